@@ -1,0 +1,31 @@
+# A room is a folder, a static library and a fence: its sources see its own headers and those of the rooms it names, no others.
+include(warnings)
+
+set(HEATWORK_FENCES "${CMAKE_BINARY_DIR}/fences")
+set_property(GLOBAL PROPERTY HEATWORK_ROOMS "")
+
+function(heatwork_room name)
+  cmake_parse_arguments(ARG "" "" "USES;LIBRARIES" ${ARGN})
+  set(folder "${CMAKE_SOURCE_DIR}/${name}")
+  file(GLOB_RECURSE sources CONFIGURE_DEPENDS "${folder}/*.cpp")
+  list(FILTER sources EXCLUDE REGEX "(_test|/main|_fuzz|_plugin)\\.cpp$")
+  set_property(GLOBAL APPEND PROPERTY HEATWORK_ROOMS ${name})
+
+  file(MAKE_DIRECTORY "${HEATWORK_FENCES}/${name}")
+  file(CREATE_LINK "${folder}" "${HEATWORK_FENCES}/${name}/${name}" SYMBOLIC)
+
+  if(sources)
+    add_library(heatwork_${name} STATIC ${sources})
+    set(kind PUBLIC)
+  else()
+    add_library(heatwork_${name} INTERFACE)
+    set(kind INTERFACE)
+  endif()
+  target_include_directories(heatwork_${name} ${kind} "${HEATWORK_FENCES}/${name}")
+  list(TRANSFORM ARG_USES PREPEND heatwork_ OUTPUT_VARIABLE rooms)
+  target_link_libraries(heatwork_${name} ${kind} ${rooms} ${ARG_LIBRARIES})
+  if(sources)
+    heatwork_warnings(heatwork_${name})
+  endif()
+  set_property(GLOBAL PROPERTY HEATWORK_USES_${name} "${ARG_USES}")
+endfunction()

@@ -1,0 +1,54 @@
+// A firing as a request in trade words: these pieces, on this tray, in this furnace, under this program.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "trade/furnace.h"
+#include "trade/instruction.h"
+#include "trade/material.h"
+#include "trade/piece.h"
+#include "trade/program.h"
+
+namespace heatwork::trade {
+
+struct PieceOnTray {
+  Given<std::string> piece;  ///< name of a Piece
+  Given<PlaceOnTray> place;
+};
+
+/// The firing file: names only; `Resolved` carries what the names stand for.
+struct Firing {
+  std::string name;
+  std::string label;
+  std::string note;
+  Given<StageOfWork> stage;
+  std::vector<PieceOnTray> pieces;
+  Given<std::string> tray;
+  Given<std::string> furnace;
+  Given<std::string> program;
+  Maybe<std::string> instruction;
+  ChamberState chamber;
+  Maybe<quantity::Pressure> barometer;  ///< absent: from the furnace's altitude
+  Place place;
+};
+
+/// Everything a firing names, found. Materials and liquids are indexed by name; `came_from` says where each name was found.
+struct ResolvedFiring {
+  Firing firing;
+  std::vector<Piece> pieces;  ///< in the order of firing.pieces
+  std::vector<PlaceOnTray> places;
+  Tray tray;
+  Furnace furnace;
+  Program program;
+  std::optional<Instruction> instruction;
+  std::optional<Program> instruction_program;
+  std::optional<Tray> instruction_tray;  ///< named by the instruction, else the lab's lightest with a known mass
+  bool instruction_tray_is_lightest = false;
+  std::map<std::string, Material> materials;
+  std::map<std::string, Liquid> liquids;
+  std::map<std::string, Support> supports;
+  std::vector<std::pair<std::string, std::string>> came_from;  ///< "furnace corner" -> place, in order of first naming
+};
+
+}  // namespace heatwork::trade

@@ -1,0 +1,91 @@
+// A furnace as the lab knows it: what its chamber does, how true its display is, what its panel accepts.
+#pragma once
+
+#include <string>
+
+#include "quantity/quantity.h"
+#include "trade/place.h"
+
+namespace heatwork::trade {
+
+enum class HoldStart { asked_reaches, display_reaches };           ///< when a hold's clock starts
+enum class MainsCut { stops, goes_on, goes_on_if_short };          ///< what a mains cut does to a running program
+enum class GaugeKind { absolute, below_ambient, percent_of_ambient };
+enum class CorrectionConvention { added_to_display, added_to_setting };
+
+/// What the panel accepts and how the furnace runs a program.
+struct FurnaceAbility {
+  Given<quantity::TemperatureDifference> temperature_step;
+  Given<quantity::HeatingRate> rate_step, slowest_rate, fastest_rate;
+  Given<quantity::Duration> time_step, longest_hold;
+  Given<int> heating_stages, cooling_stages;
+  Given<bool> vacuum_level_settable;  ///< false: the pump runs to what it reaches
+  Given<bool> waits_for_vacuum;       ///< heating pauses at the start of vacuum until the level is reached
+  Given<HoldStart> hold_starts;
+  Given<MainsCut> mains_cut;
+};
+
+/// Heating at full power follows dT/dt = gain - loss (T - room) at nominal mains.
+struct Heating {
+  Given<quantity::HeatingRate> gain;       ///< at nominal mains, as measured [K/s]
+  Given<quantity::Frequency> loss;         ///< shut chamber, as measured [1/s]
+  Maybe<quantity::HeatingRate> gain_when_new;
+  Maybe<quantity::Frequency> loss_when_new;
+  Given<quantity::Voltage> mains;          ///< present
+  Given<quantity::Voltage> nominal_mains;
+  Given<quantity::TemperatureDifference> overshoot;  ///< of the control at the end of a ramp
+};
+
+/// Natural cooling follows dT/dt = -c (T - room), with c by the opening of the chamber.
+struct NaturalCooling {
+  Given<quantity::Frequency> shut, half_open, open;
+};
+
+struct Pump {
+  Given<quantity::Duration> time_constant;
+  Maybe<quantity::Duration> time_constant_when_new;
+  Given<quantity::Pressure> ultimate;
+  Maybe<quantity::Pressure> ultimate_when_new;
+  Given<quantity::PressureRate> leak;       ///< pressure rise of the shut chamber with the pump off
+  Given<quantity::Duration> release_time;   ///< time constant of letting air in
+  Given<GaugeKind> gauge;
+};
+
+/// Display error = display - true temperature; its standard uncertainty. Absent: never checked.
+struct DisplayError {
+  Given<quantity::TemperatureDifference> error;
+  Given<quantity::TemperatureDifference> standard_uncertainty;
+  std::string checked;  ///< how and when, as typed
+};
+
+struct Furnace {
+  std::string name;
+  std::string label;
+  std::string note;
+  Given<quantity::Volume> chamber_volume;
+  Given<quantity::Temperature> maximum;
+  Given<quantity::Length> altitude;
+  std::string sensor_type;                          ///< S R B K N
+  Given<quantity::Duration> sensor_lag;             ///< time constant
+  std::optional<DisplayError> display_error;
+  Given<quantity::TemperatureDifference> correction_keyed;  ///< as it stands on the panel now; already inside the display error
+  Given<CorrectionConvention> correction_convention;
+  Heating heating;
+  NaturalCooling natural_cooling;
+  Pump pump;
+  FurnaceAbility ability;
+  Place place;
+};
+
+/// The chamber's state before the start; part of a firing.
+struct ChamberState {
+  Given<bool> cold;                            ///< true: not heated through before
+  Maybe<quantity::Duration> since_last_firing;
+  Given<double> days_idle;
+  Given<quantity::Temperature> room;           ///< default 22 °C
+  Given<quantity::Fraction> room_humidity;     ///< default 50 %
+  Given<std::string> last_contaminating_firing;  ///< empty: none known
+  Given<bool> cleaning_due;
+};
+
+}  // namespace heatwork::trade

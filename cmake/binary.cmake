@@ -1,0 +1,20 @@
+# The binary, and the parts it loads only when they are used: ROOM/NAME_plugin.cpp becomes heatwork_NAME.so beside it, so that the
+# libraries behind PNG and PDF cost nothing at start.
+add_executable(heatwork cli/main.cpp)
+target_link_libraries(heatwork PRIVATE heatwork_cli)
+heatwork_warnings(heatwork)
+
+get_property(rooms GLOBAL PROPERTY HEATWORK_ROOMS)
+foreach(room IN LISTS rooms)
+  file(GLOB plugins CONFIGURE_DEPENDS "${CMAKE_SOURCE_DIR}/${room}/*_plugin.cpp")
+  foreach(source IN LISTS plugins)
+    get_filename_component(name ${source} NAME_WE)
+    string(REGEX REPLACE "_plugin$" "" name ${name})
+    add_library(heatwork_${name} MODULE ${source})
+    set_target_properties(heatwork_${name} PROPERTIES PREFIX "" LIBRARY_OUTPUT_DIRECTORY "${CMAKE_BINARY_DIR}")
+    target_include_directories(heatwork_${name} PRIVATE "${HEATWORK_FENCES}/${room}")
+    target_link_libraries(heatwork_${name} PRIVATE PkgConfig::rsvg)
+    heatwork_warnings(heatwork_${name})
+    add_dependencies(heatwork heatwork_${name})
+  endforeach()
+endforeach()

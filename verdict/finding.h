@@ -1,0 +1,50 @@
+// A finding: aspect, level, one plain sentence, number, limit, whose limit, what to change. Never a level without its sentence.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "firing/rehearsal.h"
+#include "trade/limits.h"
+#include "trade/words.h"
+
+namespace heatwork::verdict {
+
+enum class Level { fault_expected, cannot_tell, borderline, sound };  ///< in the order findings are shown
+std::string_view word(Level level);
+
+/// In the order of causes before consequences.
+enum class Aspect {
+  units, panel, furnace, instruction, chamber, entry, water, burst, organics, heat, vacuum, pores, degree_of_firing, gloss_and_edges, sag,
+  crystals, leucite, cooling, frame, zirconia, refiring
+};
+std::string_view word(Aspect aspect);
+
+enum class LimitFrom { none, instruction, lab, heatwork };
+std::string_view word(LimitFrom from);
+
+struct Finding {
+  Aspect aspect{};
+  Level level = Level::cannot_tell;
+  std::string piece;      ///< empty: of the firing
+  std::string sentence;
+  std::optional<double> number;
+  std::string unit;
+  std::optional<double> low, high;  ///< the band; absent until it is computed
+  std::optional<double> limit;
+  LimitFrom limit_from = LimitFrom::none;
+  std::string change;     ///< what to change, empty where nothing
+  std::string where;      ///< section, or the user's place in a file
+};
+
+struct Verdict {
+  std::vector<Finding> findings;  ///< in the order of showing
+  bool fault_expected = false;
+};
+
+/// Judges a rehearsal by differences to the maker's firing first, absolute numbers second.
+Verdict judge(const firing::Rehearsal& rehearsal, const trade::Limits& limits, const trade::Words& words);
+
+}  // namespace heatwork::verdict

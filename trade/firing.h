@@ -45,6 +45,7 @@ struct ResolvedFiring {
   std::optional<Program> instruction_program;
   std::optional<Tray> instruction_tray;  ///< named by the instruction, else the lab's lightest with a known mass
   bool instruction_tray_is_lightest = false;
+  std::vector<Tray> lab_trays;  ///< every tray of the lab whose mass is known, lightest first; bounds where this firing's is not
   std::map<std::string, Material> materials;
   std::map<std::string, Liquid> liquids;
   std::map<std::string, Support> supports;

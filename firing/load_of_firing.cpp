@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "firing/material_physics.h"
+#include "trade/mistake.h"
 #include "trade/shape.h"
 
 namespace heatwork::firing {
@@ -18,10 +19,6 @@ constexpr double heaviest_share_of_solid = 1.0;
 constexpr double support_area_over_contact = 6.0;
 /// Density of water. [kg/m3]
 constexpr double kg_per_m3_of_g_per_cm3 = 1000.0;
-
-std::string placed(const trade::Place& place) {
-  return place.source ? fmt::format("{}:{}:{}: ", place.source->name, place.line, place.column) : std::string();
-}
 
 physics::SectionForm form_of(trade::SectionForm form) {
   switch (form) {
@@ -39,7 +36,7 @@ physics::InsideFace inside_of(const trade::Section& section) {
     case trade::SectionInside::open: face.kind = physics::Inside::open; break;
     case trade::SectionInside::mass:
       if (!section.inner_mass)
-        throw std::domain_error(placed(section.inside.place) + "inside is a mass, but inner_mass is missing; give its heat_capacity and gap");
+        throw trade::Mistake(section.inside.place, "inside is a mass, but inner_mass is missing; give its heat_capacity and gap");
       face.kind = physics::Inside::mass;
       face.heat_capacity_J_per_m2K = section.inner_mass->heat_capacity_J_per_m2K.value;
       face.gap_W_per_m2K = section.inner_mass->gap_W_per_m2K.value;
@@ -80,11 +77,11 @@ physics::SectionBody section_body(const trade::Piece& piece, const trade::Sectio
     double thickness_m = layer.thickness.value.si();
     if (layer.green) {
       if (!is_viscous(material))
-        throw std::domain_error(fmt::format("{}material {} is not a powder, so its layer cannot be green; leave green out",
-                                            placed(layer.material.place), material.name));
+        throw trade::Mistake(layer.material.place,
+                             fmt::format("material {} is not a powder, so its layer cannot be green; leave green out", material.name));
       if (body.powder)
-        throw std::domain_error(placed(layer.material.place) +
-                                "a second green layer in one section; a section has at most one: join them, or fire them one after the other");
+        throw trade::Mistake(layer.material.place,
+                             "a second green layer in one section; a section has at most one: join them, or fire them one after the other");
       body.powder = powder_layer(layer, i, material);
       thickness_m *= property(material, "start_relative_density");
     }
@@ -108,7 +105,7 @@ ViewShares view_shares(trade::PlaceOnTray place) {
 const trade::Material& material_of(const trade::Layer& layer, const Stock& stock) {
   const auto found = stock.materials.find(layer.material.value);
   if (found == stock.materials.end())
-    throw std::domain_error(fmt::format("{}no material is named {}", placed(layer.material.place), layer.material.value));
+    throw trade::Mistake(layer.material.place, fmt::format("no material is named {}", layer.material.value));
   return found->second;
 }
 
@@ -147,11 +144,11 @@ physics::PieceBody body_of(const trade::Piece& piece, trade::PlaceOnTray place, 
   if (piece.support) {
     const auto found = stock.supports.find(piece.support->value);
     if (found == stock.supports.end())
-      throw std::domain_error(fmt::format("{}no support is named {}", placed(piece.support->place), piece.support->value));
+      throw trade::Mistake(piece.support->place, fmt::format("no support is named {}", piece.support->value));
     const trade::Support& support = found->second;
     const auto material = stock.materials.find(support.material.value);
     if (material == stock.materials.end())
-      throw std::domain_error(fmt::format("{}no material is named {}", placed(support.material.place), support.material.value));
+      throw trade::Mistake(support.material.place, fmt::format("no material is named {}", support.material.value));
     physics::SupportBody mass;
     mass.heat_capacity_J_per_K = support.mass.value.si() * specific_heat_of(material->second).at_C(600.0);
     mass.area_m2 = support.contact.value.si() * support_area_over_contact;
@@ -166,7 +163,7 @@ physics::PieceBody body_of(const trade::Piece& piece, trade::PlaceOnTray place, 
 physics::TrayBody body_of(const trade::Tray& tray, double mass_kg, const Stock& stock, double room_K) {
   const auto found = stock.materials.find(tray.material.value);
   if (found == stock.materials.end())
-    throw std::domain_error(fmt::format("{}no material is named {}", placed(tray.material.place), tray.material.value));
+    throw trade::Mistake(tray.material.place, fmt::format("no material is named {}", tray.material.value));
   const double diameter_m = tray.diameter.value.si();
   physics::TrayBody body;
   body.mass_kg = mass_kg;
@@ -183,7 +180,7 @@ MassRange mass_range(const trade::Tray& tray, const std::vector<trade::Tray>& la
             fmt::format("between the lab's lightest and heaviest tray ({} and {})", lab_trays.front().name, lab_trays.back().name)};
   const auto found = stock.materials.find(tray.material.value);
   if (found == stock.materials.end())
-    throw std::domain_error(fmt::format("{}no material is named {}", placed(tray.material.place), tray.material.value));
+    throw trade::Mistake(tray.material.place, fmt::format("no material is named {}", tray.material.value));
   const double diameter_m = tray.diameter.value.si();
   const double solid_kg =
       0.25 * std::numbers::pi * diameter_m * diameter_m * tray.thickness.value.si() * property(found->second, "density");

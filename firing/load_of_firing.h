@@ -32,7 +32,7 @@ struct SectionGeometry {
 };
 SectionGeometry geometry_of(const trade::Piece& piece, const trade::Section& section);
 
-/// One piece as a body. Errors: std::domain_error with the user's place.
+/// One piece as a body. Errors: trade::Mistake with the user's place.
 physics::PieceBody body_of(const trade::Piece& piece, trade::PlaceOnTray place, const Stock& stock, double room_K);
 
 /// The tray as a body of the given mass. [kg]
@@ -46,7 +46,7 @@ struct MassRange {
 };
 MassRange mass_range(const trade::Tray& tray, const std::vector<trade::Tray>& lab_trays, const Stock& stock);
 
-/// Material of a layer, found. Errors: std::domain_error (the resolver has refused it before).
+/// Material of a layer, found. Errors: trade::Mistake (the resolver has refused it before).
 const trade::Material& material_of(const trade::Layer& layer, const Stock& stock);
 
 /// True where the layer is wet with something other than plain water, which is not modelled.

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "trade/place.h"
+#include "trade/mistake.h"
 
 namespace heatwork::firing {
 namespace {
@@ -37,10 +37,8 @@ physics::CrystallisationStep step_of(const Material& material, int number) {
 double property(const Material& material, const std::string& name) {
   const trade::Estimate* found = material.find(name);
   if (found != nullptr && found->standing != trade::Standing::none_found) return found->value;
-  const auto& source = material.place.source;
-  const std::string where = source ? fmt::format("{}:{}: ", source->name, material.place.line) : std::string();
-  throw std::domain_error(fmt::format("{}material {} has no {}, which this firing needs; give it with value, range, standing and source", where,
-                                      material.name, name));
+  throw trade::Mistake(material.place, fmt::format("material {} has no {}, which this firing needs; give it with value, range, standing and source",
+                                                   material.name, name));
 }
 
 double property_or(const Material& material, const std::string& name, double otherwise) {

@@ -13,7 +13,7 @@
 
 namespace heatwork::firing {
 
-/// A property's number in the unit of trade/property.h. Errors: std::domain_error naming material and property, with the user's place.
+/// A property's number in the unit of trade/property.h. Errors: trade::Mistake naming material and property, with the user's place.
 double property(const trade::Material& material, const std::string& name);
 /// The same, or a stated value where the material does not carry it.
 double property_or(const trade::Material& material, const std::string& name, double otherwise);

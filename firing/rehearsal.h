@@ -9,6 +9,8 @@
 #include <vector>
 
 #include "firing/chamber.h"
+#include "physics/crystallisation.h"
+#include "physics/powder.h"
 #include "trade/firing.h"
 
 namespace heatwork::firing {
@@ -17,12 +19,27 @@ namespace heatwork::firing {
 enum class DecidingQuantity { none, heat_work, crystallisation_z };
 std::string_view word(DecidingQuantity quantity);
 
+/// What one face of one layer has become, carried from firing to firing.
+struct PointState {
+  std::optional<physics::PowderState> powder;
+  std::optional<physics::CrystallisationState> crystals;
+  bool operator==(const PointState&) const = default;
+};
+
+/// State of a piece between firings, a point each in the fixed order of its points.
+struct PieceState {
+  std::vector<PointState> points;
+  bool operator==(const PieceState&) const = default;
+};
+
 /// A point of a piece at which kinetics are followed: the surface or the core of one layer of one section.
 struct PointResult {
   int section = 0;
   int layer = 0;
   bool outer_face = true;       ///< outer or inner face of the layer
   std::string material;
+  bool decides = false;         ///< the firing is for this layer
+  bool viscous = false;         ///< powder or glaze; else a crystallising block
   std::vector<double> temperature_C;  ///< on the piece's time grid
   double peak_C = 0;
   double deciding = 0;          ///< the deciding quantity at the end (of the whole firing)
@@ -39,7 +56,7 @@ struct PointResult {
   double pressure_at_sealing_Pa = 0;        ///< chamber pressure when half sealed
   double porosity_at_release_percent = 0;
   double coarse_radius_um = 0;
-  double swelling = 0;                      ///< largest growth of a coarse pore in volume after sealing (1 = none)
+  double swelling = 1;                      ///< largest coarse pore at the end over its volume at sealing
   std::vector<double> porosity_trace_percent;
   std::vector<double> sealed_trace;
   std::vector<double> rounding_trace_um;
@@ -97,6 +114,7 @@ struct FiringResult {
   std::vector<double> time_s;        ///< common grid of all pieces
   std::vector<double> tray_C;
   std::vector<PieceResult> pieces;
+  std::vector<PieceState> end;       ///< one a piece
   double energy_residual_share = 0;  ///< of the load's balance
 };
 
@@ -132,6 +150,7 @@ inline constexpr int model_version = 1;
 struct RehearseOptions {
   bool traces = true;
   bool compare = true;
+  std::vector<PieceState> start;  ///< states carried in, one a piece; empty: unfired, or as nominally fired
 };
 
 /// Rehearses a firing; where it names an instruction, the maker's program in the true furnace is rehearsed beside it.

@@ -1,0 +1,21 @@
+// "Like ... K" and "like ... s of hold": the maker's firing in the true furnace, shifted until the piece gets what it gets here.
+#pragma once
+
+#include "firing/fire.h"
+#include "firing/rehearsal.h"
+
+namespace heatwork::firing {
+
+/// Bounds and resolution of the two roots. Beyond the bounds there is no number.
+inline constexpr double widest_shift_K = 150.0;
+inline constexpr double shift_resolution_K = 0.02;
+inline constexpr double longest_added_hold_s = 3600.0;
+inline constexpr double hold_resolution_s = 0.2;
+
+/// Compares one piece of a firing with the maker's own firing of it. `reference` is that setup (the piece alone) in `reference_chamber`;
+/// `here` is what the piece got. The deciding quantity is compared at the point with the least and at the one with the greatest; the
+/// larger difference is given.
+Comparison compare(const FiringSetup& reference, const Stock& stock, const ChamberHistory& reference_chamber, double hold_of_maker_s,
+                   const PieceResult& here, physics::LoadSolver& solver);
+
+}  // namespace heatwork::firing

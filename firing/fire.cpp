@@ -1,0 +1,57 @@
+#include "firing/fire.h"
+
+#include <cmath>
+
+#include "metrology/water_saturation.h"
+
+namespace heatwork::firing {
+
+double room_vapour_Pa(double room_C, double humidity) { return humidity * metrology::water_saturation_Pa(room_C); }
+
+physics::Surroundings surroundings_of(const ChamberHistory& chamber) {
+  physics::Surroundings around;
+  around.time_s = chamber.time_s;
+  around.chamber_K = chamber.chamber_C;
+  for (double& t : around.chamber_K) t += physics::zero_celsius_K;
+  around.pressure_Pa = chamber.pressure_Pa;
+  around.opening = chamber.opening;
+  around.room_K = chamber.room_C + physics::zero_celsius_K;
+  around.room_vapour_Pa = room_vapour_Pa(chamber.room_C, chamber.room_humidity);
+  return around;
+}
+
+physics::Load load_of(const FiringSetup& setup, const Stock& stock) {
+  const double room_K = setup.room_C + physics::zero_celsius_K;
+  physics::Load load;
+  load.tray = body_of(*setup.tray, setup.tray_kg, stock, room_K);
+  for (std::size_t i = 0; i < setup.pieces.size(); ++i) load.pieces.push_back(body_of(*setup.pieces[i], setup.places[i], stock, room_K));
+  return load;
+}
+
+FiringResult fire(const FiringSetup& setup, const Stock& stock, ChamberHistory chamber, physics::LoadSolver& solver) {
+  solver.set_load(load_of(setup, stock));
+  const physics::LoadHistory& history = solver.solve(surroundings_of(chamber));
+
+  FiringResult result;
+  result.time_s = common_times(history.time_s, chamber.time_s);
+  result.tray_C = read_off(history.time_s, history.tray_K, result.time_s);
+  for (double& t : result.tray_C) t -= physics::zero_celsius_K;
+  std::size_t first = 0;
+  for (std::size_t i = 0; i < setup.pieces.size(); ++i) {
+    const std::size_t count = setup.pieces[i]->sections.size();
+    const auto sections = std::span(history.sections).subspan(first, count);
+    first += count;
+    const PieceState start = setup.start.empty() ? start_state(points_of(*setup.pieces[i], stock), *setup.pieces[i]) : setup.start[i];
+    PieceLife life = live(*setup.pieces[i], setup.places[i], stock, sections, history.time_s, chamber, result.time_s, start);
+    result.pieces.push_back(std::move(life.result));
+    result.end.push_back(std::move(life.end));
+  }
+  const physics::EnergyLedger& energy = history.energy;
+  const double turned_over = std::abs(energy.radiated_J) + std::abs(energy.convected_J) + std::abs(energy.evaporated_J);
+  const double residual = energy.stored_J - (energy.radiated_J + energy.convected_J - energy.evaporated_J);
+  result.energy_residual_share = turned_over > 0 ? residual / turned_over : 0;
+  result.chamber = std::move(chamber);
+  return result;
+}
+
+}  // namespace heatwork::firing

@@ -1,0 +1,34 @@
+// One firing computed once: a load in a chamber. `rehearse` calls it for the firing asked for and for the maker's own.
+#pragma once
+
+#include <vector>
+
+#include "firing/load_of_firing.h"
+#include "firing/piece_life.h"
+#include "firing/rehearsal.h"
+
+namespace heatwork::firing {
+
+/// A load to fire: which pieces where, on how heavy a tray.
+struct FiringSetup {
+  std::vector<const trade::Piece*> pieces;
+  std::vector<trade::PlaceOnTray> places;
+  const trade::Tray* tray = nullptr;
+  double tray_kg = 0;
+  double room_C = 22;
+  std::vector<PieceState> start;  ///< one a piece; empty: as `start_state`
+};
+
+/// The chamber as the load sees it: true temperature, pressure, opening, room.
+physics::Surroundings surroundings_of(const ChamberHistory& chamber);
+
+/// The thermal network of a setup.
+physics::Load load_of(const FiringSetup& setup, const Stock& stock);
+
+/// Fires a setup in a chamber with a solver that may be used again and again.
+FiringResult fire(const FiringSetup& setup, const Stock& stock, ChamberHistory chamber, physics::LoadSolver& solver);
+
+/// Vapour pressure of the room's air by its temperature and humidity. [Pa]
+double room_vapour_Pa(double room_C, double humidity);
+
+}  // namespace heatwork::firing

@@ -1,0 +1,15 @@
+// The name of a rehearsal's inputs: BLAKE2b-256 over the canonical values of all that changes a number, and nothing else.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "firing/rehearsal.h"
+#include "trade/firing.h"
+
+namespace heatwork::firing {
+
+/// 64 hexadecimal digits. Labels, notes, typed texts, places in files and names' origins do not enter; the model version does.
+std::string inputs_hash(const trade::ResolvedFiring& request, const std::vector<PieceState>& start);
+
+}  // namespace heatwork::firing

@@ -1,0 +1,278 @@
+#include "firing/piece_life.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "firing/material_physics.h"
+#include "physics/edges.h"
+
+namespace heatwork::firing {
+namespace {
+
+constexpr double dry_percent = 1.0;  ///< water left that counts as dry; the start of vacuum is judged by the same
+constexpr double leucite_from_K = 650.0 + physics::zero_celsius_K;
+constexpr double leucite_to_K = 850.0 + physics::zero_celsius_K;
+
+double percent_of_start(std::span<const double> times_s, std::span<const double> water_g, double start_g, double at_s) {
+  if (start_g <= 0) return 0;
+  const double at[1] = {std::clamp(at_s, times_s.front(), times_s.back())};
+  return 100.0 * read_off(times_s, water_g, at).front() / start_g;
+}
+
+/// Time at which a falling column first goes below a level; -1 where it never does.
+double first_below(std::span<const double> times_s, std::span<const double> column, double level) {
+  for (std::size_t i = 0; i < column.size(); ++i) {
+    if (column[i] > level) continue;
+    if (i == 0) return times_s[0];
+    const double share = (column[i - 1] - level) / (column[i - 1] - column[i]);
+    return times_s[i - 1] + share * (times_s[i] - times_s[i - 1]);
+  }
+  return -1;
+}
+
+void dry(SectionResult& result, const physics::SectionHistory& section, double area_m2, std::span<const double> load_s,
+         std::span<const double> times_s, const ChamberHistory& chamber) {
+  if (section.water_kg_per_m2.empty() || section.water_start_kg_per_m2 <= 0) return;
+  result.water_g = read_off(load_s, section.water_kg_per_m2, times_s);
+  for (double& grams : result.water_g) grams *= 1000.0 * area_m2;
+  result.water_start_g = 1000.0 * area_m2 * section.water_start_kg_per_m2;
+  if (const ChamberMoment* closed = chamber.find(ChamberEvent::closed))
+    result.water_at_close_percent = percent_of_start(times_s, result.water_g, result.water_start_g, closed->time_s);
+  if (const ChamberMoment* pumped = chamber.find(ChamberEvent::vacuum_started))
+    result.water_at_vacuum_percent = percent_of_start(times_s, result.water_g, result.water_start_g, pumped->time_s);
+  result.dry_s = first_below(times_s, result.water_g, 0.01 * dry_percent * result.water_start_g);
+  const auto worst = std::max_element(section.burst_index.begin(), section.burst_index.end());
+  if (worst == section.burst_index.end()) return;
+  result.burst_index = *worst;
+  result.burst_at_s = load_s[static_cast<std::size_t>(worst - section.burst_index.begin())];
+}
+
+std::vector<double> node_temperatures(const physics::SectionHistory& section, std::size_t node) {
+  const std::size_t rows = section.surface_K.size();
+  std::vector<double> column(rows);
+  for (std::size_t row = 0; row < rows; ++row) column[row] = section.node_at(row, node);
+  return column;
+}
+
+double at_event(std::span<const double> times_s, std::span<const double> column, const ChamberHistory& chamber, ChamberEvent event) {
+  const ChamberMoment* moment = chamber.find(event);
+  if (moment == nullptr || column.empty()) return 0;
+  const double at[1] = {std::clamp(moment->time_s, times_s.front(), times_s.back())};
+  return read_off(times_s, column, at).front();
+}
+
+void sinter(PointResult& result, PointState& state, const Point& point, std::span<const double> times_s, std::span<const double> temperature_K,
+            std::span<const double> pressure_Pa, const ChamberHistory& chamber) {
+  const physics::PowderProperties& powder = *point.powder;
+  physics::PowderTrace trace;
+  physics::advance_powder(powder, *state.powder, times_s, temperature_K, pressure_Pa, &trace);
+  result.viscous = true;
+  result.porosity_percent = 100.0 * physics::powder_porosity(powder, *state.powder);
+  result.relative_density = 1.0 - physics::powder_porosity(powder, *state.powder);
+  result.heat_work = state.powder->heat_work;
+  result.rounding_um = state.powder->rounding_um;
+  result.levelling_exponent = state.powder->levelling_exponent;
+  result.coarse_radius_um = physics::powder_coarse_radius_um(powder, *state.powder);
+  for (int i = 0; i < state.powder->sealed_slices; ++i) {
+    const double growth = state.powder->coarse_um[static_cast<std::size_t>(i)] / powder.coarse_start_radius_um;
+    result.swelling = i == 0 ? growth * growth * growth : std::max(result.swelling, growth * growth * growth);
+  }
+  if (trace.half_sealed) {
+    result.half_sealed_s = trace.half_sealed->time_s;
+    result.half_sealed_C = trace.half_sealed->temperature_K - physics::zero_celsius_K;
+    const double at[1] = {result.half_sealed_s};
+    result.pressure_at_sealing_Pa = read_off(times_s, pressure_Pa, at).front();
+  }
+  if (trace.fully_sealed) result.sealed_s = trace.fully_sealed->time_s;
+  result.sealed_trace = std::move(trace.sealed_fraction);
+  result.rounding_trace_um = std::move(trace.rounding_um);
+  result.porosity_trace_percent = std::move(trace.porosity);
+  for (double& porosity : result.porosity_trace_percent) porosity *= 100.0;
+  result.sealed_share_at_vacuum_start = at_event(times_s, result.sealed_trace, chamber, ChamberEvent::vacuum_started);
+  result.porosity_at_release_percent = at_event(times_s, result.porosity_trace_percent, chamber, ChamberEvent::released);
+  result.deciding = result.heat_work;
+}
+
+void crystallise(PointResult& result, PointState& state, const Point& point, std::span<const double> times_s, std::span<const double> temperature_K) {
+  physics::CrystallisationTrace trace;
+  physics::advance_crystallisation(*point.crystals, *state.crystals, times_s, temperature_K, &trace);
+  const auto& steps = point.crystals->steps;
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    const double z = state.crystals->z[i];
+    result.exponent_argument.push_back(std::isfinite(z) ? z : -1.0);
+    const bool last = i + 1 == steps.size();
+    result.fraction.push_back(last ? physics::net_fraction(*point.crystals, *state.crystals) : physics::transformed_fraction(z, steps[i].exponent));
+  }
+  result.crystal_um = state.crystals->crystal_um;
+  result.transmittance_percent = physics::transmittance_550nm_percent(result.crystal_um);
+  result.fraction_trace = std::move(trace.fraction);
+  result.deciding = state.crystals->z.back();
+}
+
+bool rigid_beneath(const trade::Section& section, std::size_t layer, const Stock& stock) {
+  for (std::size_t i = 0; i < layer; ++i) {
+    const trade::MaterialKind kind = material_of(section.layers[i], stock).kind;
+    if (kind == trade::MaterialKind::core || kind == trade::MaterialKind::metal) return true;
+  }
+  return false;
+}
+
+SectionResult section_life(const trade::Piece& piece, const trade::Section& section, const Stock& stock, const physics::SectionHistory& life,
+                           std::span<const double> load_s, std::span<const double> times_s, const ChamberHistory& chamber) {
+  SectionResult result;
+  const SectionGeometry geometry = geometry_of(piece, section);
+  result.name = section.name;
+  result.area_from_shape = !geometry.from_shape.empty();
+  result.lumped = life.lumped;
+  result.biot = life.largest_biot;
+  result.surface_C = read_off(load_s, life.surface_K, times_s);
+  result.core_C = read_off(load_s, life.core_K, times_s);
+  for (double& t : result.surface_C) t -= physics::zero_celsius_K;
+  for (double& t : result.core_C) t -= physics::zero_celsius_K;
+  dry(result, life, geometry.area_m2, load_s, times_s, chamber);
+  for (std::size_t i = 0; i < section.layers.size(); ++i) {
+    if (wet_with_other_than_water(section.layers[i], stock)) result.not_water = true;
+    if (section.layers[i].green && rigid_beneath(section, i, stock)) result.on_rigid_frame = true;
+  }
+  return result;
+}
+
+/// Sag of the section's overhang, from the softest point of its porcelain.
+double sag_um(const trade::Section& section, int index, std::span<const Point> points, const PieceState& start, const PieceState& end) {
+  if (!section.unsupported_length) return 0;
+  double worst = 0;
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    if (points[i].section != index || !points[i].powder) continue;
+    const double fluidity = end.points[i].powder->fluidity_per_Pa - start.points[i].powder->fluidity_per_Pa;
+    worst = std::max(worst, physics::cantilever_sag_um(1000.0 * section.unsupported_length->value.si(), points[i].thickness_mm,
+                                                       property(*points[i].material, "density"), fluidity));
+  }
+  return worst;
+}
+
+void find_deciding(PieceResult& result) {
+  for (std::size_t i = 0; i < result.points.size(); ++i) {
+    const PointResult& point = result.points[i];
+    if (!point.decides) continue;
+    if (result.deciding_point < 0 || point.deciding < result.deciding_least) {
+      result.deciding_point = static_cast<int>(i);
+      result.deciding_least = point.deciding;
+    }
+    result.deciding_greatest = std::max(result.deciding_greatest, point.deciding);
+  }
+}
+
+}  // namespace
+
+std::vector<Point> points_of(const trade::Piece& piece, const Stock& stock) {
+  std::vector<Point> points;
+  for (std::size_t s = 0; s < piece.sections.size(); ++s) {
+    for (std::size_t l = 0; l < piece.sections[s].layers.size(); ++l) {
+      const trade::Layer& layer = piece.sections[s].layers[l];
+      const trade::Material& material = material_of(layer, stock);
+      Point point;
+      point.section = static_cast<int>(s);
+      point.layer = static_cast<int>(l);
+      point.material = &material;
+      point.thickness_mm = 1000.0 * layer.thickness.value.si();
+      if (is_viscous(material)) {
+        point.powder = powder_of(material);
+        point.decides = layer.green;
+        if (layer.green) point.thickness_mm *= point.powder->start_relative_density;
+      } else if (is_crystallising(material)) {
+        point.crystals = crystallisation_of(material);
+        point.decides = true;
+      } else {
+        continue;
+      }
+      points.push_back(point);
+      point.outer_face = true;
+      points.push_back(point);
+    }
+  }
+  return points;
+}
+
+std::size_t node_of(const physics::SectionHistory& section, const Point& point) {
+  const auto wanted = static_cast<std::size_t>(point.layer + (point.outer_face ? 1 : 0));
+  for (std::size_t i = 0; i < section.nodes; ++i)
+    if (section.layer_of_node[i] >= wanted) return i;
+  return section.nodes - 1;
+}
+
+PieceState start_state(std::span<const Point> points, const trade::Piece&) {
+  PieceState state;
+  for (const Point& point : points) {
+    PointState at;
+    if (point.powder) at.powder = point.decides ? physics::start_powder(*point.powder) : as_nominally_fired(*point.material, *point.powder);
+    if (point.crystals) at.crystals = physics::start_crystallisation(*point.crystals);
+    state.points.push_back(std::move(at));
+  }
+  return state;
+}
+
+std::vector<double> common_times(const std::vector<double>& load_s, const std::vector<double>& chamber_s) {
+  std::vector<double> all;
+  all.reserve(load_s.size() + chamber_s.size());
+  std::merge(load_s.begin(), load_s.end(), chamber_s.begin(), chamber_s.end(), std::back_inserter(all));
+  constexpr double same_s = 1e-6;
+  all.erase(std::unique(all.begin(), all.end(), [](double a, double b) { return b - a < same_s; }), all.end());
+  return all;
+}
+
+std::vector<double> read_off(std::span<const double> from_s, std::span<const double> column, std::span<const double> to_s) {
+  std::vector<double> out(to_s.size());
+  std::size_t right = 1;
+  for (std::size_t i = 0; i < to_s.size(); ++i) {
+    while (right + 1 < from_s.size() && from_s[right] < to_s[i]) ++right;
+    const double width = from_s[right] - from_s[right - 1];
+    const double share = width > 0 ? std::clamp((to_s[i] - from_s[right - 1]) / width, 0.0, 1.0) : 1.0;
+    out[i] = column[right - 1] + share * (column[right] - column[right - 1]);
+  }
+  return out;
+}
+
+PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock& stock, std::span<const physics::SectionHistory> sections,
+               std::span<const double> load_s, const ChamberHistory& chamber, std::span<const double> times_s, const PieceState& start) {
+  PieceLife life{{}, start};
+  PieceResult& result = life.result;
+  result.piece = piece.name;
+  result.place = place;
+  for (std::size_t s = 0; s < sections.size(); ++s) {
+    result.sections.push_back(section_life(piece, piece.sections[s], stock, sections[s], load_s, times_s, chamber));
+    const auto highest = [](const std::vector<double>& column) { return *std::max_element(column.begin(), column.end()); };
+    const double surface_C = highest(result.sections.back().surface_C), core_C = highest(result.sections.back().core_C);
+    result.peak_surface_C = s == 0 ? surface_C : std::max(result.peak_surface_C, surface_C);
+    result.peak_core_C = s == 0 ? core_C : std::min(result.peak_core_C, core_C);
+  }
+  result.peak_display_C = *std::max_element(chamber.display_C.begin(), chamber.display_C.end());
+  result.peak_chamber_C = *std::max_element(chamber.chamber_C.begin(), chamber.chamber_C.end());
+
+  const std::vector<double> pressure_Pa = read_off(chamber.time_s, chamber.pressure_Pa, times_s);
+  const std::vector<Point> points = points_of(piece, stock);
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    const Point& point = points[i];
+    const physics::SectionHistory& section = sections[static_cast<std::size_t>(point.section)];
+    const std::vector<double> temperature_K = read_off(load_s, node_temperatures(section, node_of(section, point)), times_s);
+    PointResult at;
+    at.section = point.section;
+    at.layer = point.layer;
+    at.outer_face = point.outer_face;
+    at.material = point.material->name;
+    at.decides = point.decides;
+    at.peak_C = *std::max_element(temperature_K.begin(), temperature_K.end()) - physics::zero_celsius_K;
+    if (point.powder) sinter(at, life.end.points[i], point, times_s, temperature_K, pressure_Pa, chamber);
+    if (point.crystals) crystallise(at, life.end.points[i], point, times_s, temperature_K);
+    if (property_or(*point.material, "leucite_share", 0.0) > 0)
+      at.leucite_minutes = physics::minutes_between(times_s, temperature_K, leucite_from_K, leucite_to_K);
+    at.temperature_C = temperature_K;
+    for (double& t : at.temperature_C) t -= physics::zero_celsius_K;
+    result.points.push_back(std::move(at));
+  }
+  for (std::size_t s = 0; s < result.sections.size(); ++s)
+    result.sections[s].sag_um = sag_um(piece.sections[s], static_cast<int>(s), points, start, life.end);
+  find_deciding(result);
+  return life;
+}
+
+}  // namespace heatwork::firing

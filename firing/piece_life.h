@@ -1,0 +1,55 @@
+// What firing does to a piece's layers: kinetics along the temperatures its points live through.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "firing/chamber.h"
+#include "firing/load_of_firing.h"
+#include "firing/rehearsal.h"
+#include "physics/crystallisation.h"
+#include "physics/load.h"
+#include "physics/powder.h"
+#include "trade/firing.h"
+
+namespace heatwork::firing {
+
+/// A point of a piece that carries kinetics: one face of one layer. Both faces of every layer that sinters or crystallises are followed.
+struct Point {
+  int section = 0;
+  int layer = 0;
+  bool outer_face = false;
+  const trade::Material* material = nullptr;
+  bool decides = false;      ///< the firing is for this layer: unfired powder, or a block that crystallises
+  double thickness_mm = 0;   ///< of its layer once dense
+  std::optional<physics::PowderProperties> powder;
+  std::optional<physics::CrystallisationProperties> crystals;
+};
+
+/// The points of a piece, by section, layer, inner face first. Inner faces that are the same as an outer face of like material are kept:
+/// they differ in temperature from the other face only.
+std::vector<Point> points_of(const trade::Piece& piece, const Stock& stock);
+
+/// Index of the thermal node at a point. [0, nodes)
+std::size_t node_of(const physics::SectionHistory& section, const Point& point);
+
+/// State of a piece before its firing: unfired layers new, layers fired before as after their nominal firing unless a state is carried in.
+PieceState start_state(std::span<const Point> points, const trade::Piece& piece);
+
+/// Times of the load's rows and of the chamber's points in one rising list. [s]
+std::vector<double> common_times(const std::vector<double>& load_s, const std::vector<double>& chamber_s);
+
+/// A column given at `from_s` read off at `to_s`, linear between points. Both rise; `to_s` within `from_s`.
+std::vector<double> read_off(std::span<const double> from_s, std::span<const double> column, std::span<const double> to_s);
+
+struct PieceLife {
+  PieceResult result;
+  PieceState end;
+};
+
+/// Lives one piece through its firing. `sections` are its own sections of the load's history.
+PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock& stock, std::span<const physics::SectionHistory> sections,
+               std::span<const double> load_s, const ChamberHistory& chamber, std::span<const double> times_s, const PieceState& start);
+
+}  // namespace heatwork::firing

@@ -61,7 +61,11 @@ constexpr std::array<PropertyName, 3> liquids{{
 
 }  // namespace
 
-std::span<const PropertyName> material_properties() { return materials; }
-std::span<const PropertyName> liquid_properties() { return liquids; }
+std::span<const PropertyName> material_properties() {
+  return materials;
+}
+std::span<const PropertyName> liquid_properties() {
+  return liquids;
+}
 
 }  // namespace heatwork::trade

@@ -18,8 +18,8 @@ constexpr double usual_slope_per_K = 0.028;
 class Maker {
  public:
   Maker(const FiringSetup& setup, const Stock& stock, const ChamberHistory& chamber, physics::LoadSolver& solver)
-      : points_(points_of(*setup.pieces.front(), stock)),
-        start_(setup.start.empty() ? start_state(points_, *setup.pieces.front()) : setup.start.front()),
+      : start_(setup.start.empty() ? start_state(points_of(*setup.pieces.front(), stock)) : setup.start.front()),
+        points_(points_of(*setup.pieces.front(), stock, &start_)),
         chamber_(chamber),
         around_(surroundings_of(chamber)),
         solver_(solver) {
@@ -54,8 +54,8 @@ class Maker {
     return state.z.back();
   }
 
-  std::vector<Point> points_;
   PieceState start_;
+  std::vector<Point> points_;
   const ChamberHistory& chamber_;
   physics::Surroundings around_;
   physics::LoadSolver& solver_;
@@ -143,16 +143,16 @@ Comparison compare(const FiringSetup& reference, const Stock& stock, const Chamb
   double largest = -1;
   for (const std::size_t point : points) {
     const double wanted = std::log(here.points[point].deciding);
-    const Root shift = rising_root([&](double x) { return shifts.at(x, point) - wanted; }, -widest_shift_K, widest_shift_K, 0.0, usual_slope_per_K,
-                                   shift_resolution_K);
+    const Root shift = rising_root([&](double x) { return shifts.at(x, point) - wanted; }, -widest_shift_K, widest_shift_K, 0.0,
+                                   usual_slope_per_K, shift_resolution_K);
     if (std::abs(shift.x) <= largest) continue;
     largest = std::abs(shift.x);
     result.shift_beyond = shift.below || shift.above;
     result.shift_K = result.shift_beyond ? std::nullopt : std::optional(shift.x);
 
     const double slope_per_s = 1.0 / std::max(60.0, 2.0 * hold_of_maker_s);
-    const Root hold = rising_root([&](double x) { return holds.at(x, point) - wanted; }, -hold_of_maker_s, longest_added_hold_s, 0.0, slope_per_s,
-                                  hold_resolution_s);
+    const Root hold = rising_root([&](double x) { return holds.at(x, point) - wanted; }, -hold_of_maker_s, longest_added_hold_s, 0.0,
+                                  slope_per_s, hold_resolution_s);
     result.hold_beyond_whole = hold.below;
     result.hold_beyond_hour = hold.above;
     result.hold_s = hold.below || hold.above ? std::nullopt : std::optional(hold.x);

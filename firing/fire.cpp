@@ -6,7 +6,9 @@
 
 namespace heatwork::firing {
 
-double room_vapour_Pa(double room_C, double humidity) { return humidity * metrology::water_saturation_Pa(room_C); }
+double room_vapour_Pa(double room_C, double humidity) {
+  return humidity * metrology::water_saturation_Pa(room_C);
+}
 
 physics::Surroundings surroundings_of(const ChamberHistory& chamber) {
   physics::Surroundings around;
@@ -20,11 +22,30 @@ physics::Surroundings surroundings_of(const ChamberHistory& chamber) {
   return around;
 }
 
+namespace {
+
+/// Which green layers of a piece its state shows to be fired already.
+std::vector<std::vector<bool>> fired_layers(const trade::Piece& piece, const PieceState& start, const Stock& stock) {
+  std::vector<std::vector<bool>> fired;
+  for (const trade::Section& section : piece.sections) fired.emplace_back(section.layers.size(), false);
+  const std::vector<Point> points = points_of(piece, stock);
+  for (std::size_t i = 0; i < points.size(); ++i)
+    if (points[i].powder && is_fired(*points[i].powder, *start.points[i].powder))
+      fired[static_cast<std::size_t>(points[i].section)][static_cast<std::size_t>(points[i].layer)] = true;
+  return fired;
+}
+
+}  // namespace
+
 physics::Load load_of(const FiringSetup& setup, const Stock& stock) {
   const double room_K = setup.room_C + physics::zero_celsius_K;
   physics::Load load;
   load.tray = body_of(*setup.tray, setup.tray_kg, stock, room_K);
-  for (std::size_t i = 0; i < setup.pieces.size(); ++i) load.pieces.push_back(body_of(*setup.pieces[i], setup.places[i], stock, room_K));
+  for (std::size_t i = 0; i < setup.pieces.size(); ++i) {
+    const trade::Piece& piece = *setup.pieces[i];
+    const auto fired = setup.start.empty() ? std::vector<std::vector<bool>>{} : fired_layers(piece, setup.start[i], stock);
+    load.pieces.push_back(body_of(piece, setup.places[i], stock, room_K, fired));
+  }
   return load;
 }
 
@@ -41,7 +62,7 @@ FiringResult fire(const FiringSetup& setup, const Stock& stock, ChamberHistory c
     const std::size_t count = setup.pieces[i]->sections.size();
     const auto sections = std::span(history.sections).subspan(first, count);
     first += count;
-    const PieceState start = setup.start.empty() ? start_state(points_of(*setup.pieces[i], stock), *setup.pieces[i]) : setup.start[i];
+    const PieceState start = setup.start.empty() ? start_state(points_of(*setup.pieces[i], stock)) : setup.start[i];
     PieceLife life = live(*setup.pieces[i], setup.places[i], stock, sections, history.time_s, chamber, result.time_s, start);
     result.pieces.push_back(std::move(life.result));
     result.end.push_back(std::move(life.end));

@@ -22,9 +22,12 @@ constexpr double kg_per_m3_of_g_per_cm3 = 1000.0;
 
 physics::SectionForm form_of(trade::SectionForm form) {
   switch (form) {
-    case trade::SectionForm::plate: return physics::SectionForm::plate;
-    case trade::SectionForm::tube: return physics::SectionForm::tube;
-    case trade::SectionForm::shell: return physics::SectionForm::shell;
+    case trade::SectionForm::plate:
+      return physics::SectionForm::plate;
+    case trade::SectionForm::tube:
+      return physics::SectionForm::tube;
+    case trade::SectionForm::shell:
+      return physics::SectionForm::shell;
   }
   throw std::logic_error("a section has a form that does not exist");
 }
@@ -32,8 +35,12 @@ physics::SectionForm form_of(trade::SectionForm form) {
 physics::InsideFace inside_of(const trade::Section& section) {
   physics::InsideFace face;
   switch (section.inside.value) {
-    case trade::SectionInside::closed: face.kind = physics::Inside::closed; break;
-    case trade::SectionInside::open: face.kind = physics::Inside::open; break;
+    case trade::SectionInside::closed:
+      face.kind = physics::Inside::closed;
+      break;
+    case trade::SectionInside::open:
+      face.kind = physics::Inside::open;
+      break;
     case trade::SectionInside::mass:
       if (!section.inner_mass)
         throw trade::Mistake(section.inside.place, "inside is a mass, but inner_mass is missing; give its heat_capacity and gap");
@@ -61,7 +68,8 @@ physics::PowderLayer powder_layer(const trade::Layer& layer, std::size_t index, 
   return green;
 }
 
-physics::SectionBody section_body(const trade::Piece& piece, const trade::Section& section, trade::PlaceOnTray place, const Stock& stock) {
+physics::SectionBody section_body(const trade::Piece& piece, const trade::Section& section, trade::PlaceOnTray place, const Stock& stock,
+                                  const std::vector<bool>& fired) {
   const SectionGeometry geometry = geometry_of(piece, section);
   const ViewShares shares = view_shares(place);
   physics::SectionBody body;
@@ -79,10 +87,11 @@ physics::SectionBody section_body(const trade::Piece& piece, const trade::Sectio
       if (!is_viscous(material))
         throw trade::Mistake(layer.material.place,
                              fmt::format("material {} is not a powder, so its layer cannot be green; leave green out", material.name));
-      if (body.powder)
+      const bool still_powder = i >= fired.size() || !fired[i];
+      if (still_powder && body.powder)
         throw trade::Mistake(layer.material.place,
                              "a second green layer in one section; a section has at most one: join them, or fire them one after the other");
-      body.powder = powder_layer(layer, i, material);
+      if (still_powder) body.powder = powder_layer(layer, i, material);
       thickness_m *= property(material, "start_relative_density");
     }
     body.layers.push_back(layer_of(material, thickness_m));
@@ -95,9 +104,12 @@ physics::SectionBody section_body(const trade::Piece& piece, const trade::Sectio
 
 ViewShares view_shares(trade::PlaceOnTray place) {
   switch (place) {
-    case trade::PlaceOnTray::middle: return {0.80, 0.20};
-    case trade::PlaceOnTray::between: return {0.74, 0.20};
-    case trade::PlaceOnTray::edge: return {0.86, 0.14};
+    case trade::PlaceOnTray::middle:
+      return {0.80, 0.20};
+    case trade::PlaceOnTray::between:
+      return {0.74, 0.20};
+    case trade::PlaceOnTray::edge:
+      return {0.86, 0.14};
   }
   throw std::logic_error("a piece stands in a place that does not exist");
 }
@@ -123,24 +135,32 @@ SectionGeometry geometry_of(const trade::Piece& piece, const trade::Section& sec
     geometry.area_m2 = section.area->value.si();
   } else {
     geometry.area_m2 = shape.section_area.value.si();
-    geometry.from_shape = fmt::format("{}, {}: outer area {:.0f} mm² taken from the shape ({:.0f} to {:.0f} mm², assumed)", piece.name, section.name,
-                                      1e6 * shape.section_area.value.si(), 1e6 * shape.section_area.low.si(), 1e6 * shape.section_area.high.si());
+    geometry.from_shape =
+        fmt::format("{}, {}: outer area {:.0f} mm² taken from the shape ({:.0f} to {:.0f} mm², assumed)", piece.name, section.name,
+                    1e6 * shape.section_area.value.si(), 1e6 * shape.section_area.low.si(), 1e6 * shape.section_area.high.si());
   }
   if (section.inner_radius) {
     geometry.inner_radius_m = section.inner_radius->value.si();
   } else if (curved) {
     geometry.inner_radius_m = shape.inner_radius.value.si();
     if (!geometry.from_shape.empty()) geometry.from_shape += "; ";
-    geometry.from_shape += fmt::format("{}, {}: inner radius {:.1f} mm taken from the shape ({:.1f} to {:.1f} mm, assumed)", piece.name, section.name,
-                                       1e3 * shape.inner_radius.value.si(), 1e3 * shape.inner_radius.low.si(), 1e3 * shape.inner_radius.high.si());
+    geometry.from_shape +=
+        fmt::format("{}, {}: inner radius {:.1f} mm taken from the shape ({:.1f} to {:.1f} mm, assumed)", piece.name, section.name,
+                    1e3 * shape.inner_radius.value.si(), 1e3 * shape.inner_radius.low.si(), 1e3 * shape.inner_radius.high.si());
   }
   return geometry;
 }
 
-physics::PieceBody body_of(const trade::Piece& piece, trade::PlaceOnTray place, const Stock& stock, double room_K) {
+bool is_fired(const physics::PowderProperties& powder, const physics::PowderState& state) {
+  return state.highest_K > sealing_range_of(powder).from_K;
+}
+
+physics::PieceBody body_of(const trade::Piece& piece, trade::PlaceOnTray place, const Stock& stock, double room_K,
+                           const std::vector<std::vector<bool>>& fired) {
   physics::PieceBody body;
   body.start_K = room_K;
-  for (const trade::Section& section : piece.sections) body.sections.push_back(section_body(piece, section, place, stock));
+  for (std::size_t s = 0; s < piece.sections.size(); ++s)
+    body.sections.push_back(section_body(piece, piece.sections[s], place, stock, s < fired.size() ? fired[s] : std::vector<bool>{}));
   if (piece.support) {
     const auto found = stock.supports.find(piece.support->value);
     if (found == stock.supports.end())

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "physics/load.h"
+#include "physics/powder.h"
 #include "trade/firing.h"
 
 namespace heatwork::firing {
@@ -32,8 +33,13 @@ struct SectionGeometry {
 };
 SectionGeometry geometry_of(const trade::Piece& piece, const trade::Section& section);
 
-/// One piece as a body. Errors: trade::Mistake with the user's place.
-physics::PieceBody body_of(const trade::Piece& piece, trade::PlaceOnTray place, const Stock& stock, double room_K);
+/// True where a powder's state shows that it has begun to turn into glass: no build-up any more, and no water.
+bool is_fired(const physics::PowderProperties& powder, const physics::PowderState& state);
+
+/// One piece as a body. `fired` says of each section's layers whether a green one has been fired before; empty: none.
+/// Errors: trade::Mistake with the user's place.
+physics::PieceBody body_of(const trade::Piece& piece, trade::PlaceOnTray place, const Stock& stock, double room_K,
+                           const std::vector<std::vector<bool>>& fired = {});
 
 /// The tray as a body of the given mass. [kg]
 physics::TrayBody body_of(const trade::Tray& tray, double mass_kg, const Stock& stock, double room_K);

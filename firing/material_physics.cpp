@@ -37,8 +37,9 @@ physics::CrystallisationStep step_of(const Material& material, int number) {
 double property(const Material& material, const std::string& name) {
   const trade::Estimate* found = material.find(name);
   if (found != nullptr && found->standing != trade::Standing::none_found) return found->value;
-  throw trade::Mistake(material.place, fmt::format("material {} has no {}, which this firing needs; give it with value, range, standing and source",
-                                                   material.name, name));
+  throw trade::Mistake(
+      material.place,
+      fmt::format("material {} has no {}, which this firing needs; give it with value, range, standing and source", material.name, name));
 }
 
 double property_or(const Material& material, const std::string& name, double otherwise) {
@@ -46,7 +47,9 @@ double property_or(const Material& material, const std::string& name, double oth
   return found != nullptr && found->standing != trade::Standing::none_found ? found->value : otherwise;
 }
 
-physics::TemperatureProperty specific_heat_of(const Material& material) { return between_25_and_600(material, "specific_heat"); }
+physics::TemperatureProperty specific_heat_of(const Material& material) {
+  return between_25_and_600(material, "specific_heat");
+}
 
 physics::Layer layer_of(const Material& material, double thickness_m) {
   physics::Layer layer;
@@ -57,9 +60,13 @@ physics::Layer layer_of(const Material& material, double thickness_m) {
   return layer;
 }
 
-bool is_viscous(const Material& material) { return material.kind == trade::MaterialKind::powder; }
+bool is_viscous(const Material& material) {
+  return material.kind == trade::MaterialKind::powder;
+}
 
-bool is_crystallising(const Material& material) { return material.find("crystallisation_2_energy") != nullptr; }
+bool is_crystallising(const Material& material) {
+  return material.find("crystallisation_2_energy") != nullptr;
+}
 
 physics::PowderProperties powder_of(const Material& material) {
   physics::PowderProperties powder;

@@ -61,8 +61,8 @@ double at_event(std::span<const double> times_s, std::span<const double> column,
   return read_off(times_s, column, at).front();
 }
 
-void sinter(PointResult& result, PointState& state, const Point& point, std::span<const double> times_s, std::span<const double> temperature_K,
-            std::span<const double> pressure_Pa, const ChamberHistory& chamber) {
+void sinter(PointResult& result, PointState& state, const Point& point, std::span<const double> times_s,
+            std::span<const double> temperature_K, std::span<const double> pressure_Pa, const ChamberHistory& chamber) {
   const physics::PowderProperties& powder = *point.powder;
   physics::PowderTrace trace;
   physics::advance_powder(powder, *state.powder, times_s, temperature_K, pressure_Pa, &trace);
@@ -93,7 +93,8 @@ void sinter(PointResult& result, PointState& state, const Point& point, std::spa
   result.deciding = result.heat_work;
 }
 
-void crystallise(PointResult& result, PointState& state, const Point& point, std::span<const double> times_s, std::span<const double> temperature_K) {
+void crystallise(PointResult& result, PointState& state, const Point& point, std::span<const double> times_s,
+                 std::span<const double> temperature_K) {
   physics::CrystallisationTrace trace;
   physics::advance_crystallisation(*point.crystals, *state.crystals, times_s, temperature_K, &trace);
   const auto& steps = point.crystals->steps;
@@ -101,7 +102,8 @@ void crystallise(PointResult& result, PointState& state, const Point& point, std
     const double z = state.crystals->z[i];
     result.exponent_argument.push_back(std::isfinite(z) ? z : -1.0);
     const bool last = i + 1 == steps.size();
-    result.fraction.push_back(last ? physics::net_fraction(*point.crystals, *state.crystals) : physics::transformed_fraction(z, steps[i].exponent));
+    result.fraction.push_back(last ? physics::net_fraction(*point.crystals, *state.crystals)
+                                   : physics::transformed_fraction(z, steps[i].exponent));
   }
   result.crystal_um = state.crystals->crystal_um;
   result.transmittance_percent = physics::transmittance_550nm_percent(result.crystal_um);
@@ -117,8 +119,9 @@ bool rigid_beneath(const trade::Section& section, std::size_t layer, const Stock
   return false;
 }
 
-SectionResult section_life(const trade::Piece& piece, const trade::Section& section, const Stock& stock, const physics::SectionHistory& life,
-                           std::span<const double> load_s, std::span<const double> times_s, const ChamberHistory& chamber) {
+SectionResult section_life(const trade::Piece& piece, const trade::Section& section, const Stock& stock,
+                           const physics::SectionHistory& life, std::span<const double> load_s, std::span<const double> times_s,
+                           const ChamberHistory& chamber) {
   SectionResult result;
   const SectionGeometry geometry = geometry_of(piece, section);
   result.name = section.name;
@@ -164,7 +167,7 @@ void find_deciding(PieceResult& result) {
 
 }  // namespace
 
-std::vector<Point> points_of(const trade::Piece& piece, const Stock& stock) {
+std::vector<Point> points_of(const trade::Piece& piece, const Stock& stock, const PieceState* start) {
   std::vector<Point> points;
   for (std::size_t s = 0; s < piece.sections.size(); ++s) {
     for (std::size_t l = 0; l < piece.sections[s].layers.size(); ++l) {
@@ -190,6 +193,9 @@ std::vector<Point> points_of(const trade::Piece& piece, const Stock& stock) {
       points.push_back(point);
     }
   }
+  if (start != nullptr)
+    for (std::size_t i = 0; i < points.size(); ++i)
+      if (points[i].powder && start->points[i].powder && is_fired(*points[i].powder, *start->points[i].powder)) points[i].decides = false;
   return points;
 }
 
@@ -200,7 +206,7 @@ std::size_t node_of(const physics::SectionHistory& section, const Point& point) 
   return section.nodes - 1;
 }
 
-PieceState start_state(std::span<const Point> points, const trade::Piece&) {
+PieceState start_state(std::span<const Point> points) {
   PieceState state;
   for (const Point& point : points) {
     PointState at;
@@ -209,6 +215,23 @@ PieceState start_state(std::span<const Point> points, const trade::Piece&) {
     state.points.push_back(std::move(at));
   }
   return state;
+}
+
+PieceState carried_state(const trade::Piece& was, const Stock& was_stock, const PieceState& state, const trade::Piece& is,
+                         const Stock& stock) {
+  const std::vector<Point> old_points = points_of(was, was_stock), new_points = points_of(is, stock);
+  PieceState carried = start_state(new_points);
+  for (std::size_t n = 0; n < new_points.size(); ++n) {
+    const Point& to = new_points[n];
+    for (std::size_t o = 0; o < old_points.size(); ++o) {
+      const Point& from = old_points[o];
+      const bool same_section =
+          was.sections[static_cast<std::size_t>(from.section)].name == is.sections[static_cast<std::size_t>(to.section)].name;
+      if (same_section && from.layer == to.layer && from.outer_face == to.outer_face && from.material->name == to.material->name)
+        carried.points[n] = state.points[o];
+    }
+  }
+  return carried;
 }
 
 std::vector<double> common_times(const std::vector<double>& load_s, const std::vector<double>& chamber_s) {
@@ -249,7 +272,7 @@ PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock&
   result.peak_chamber_C = *std::max_element(chamber.chamber_C.begin(), chamber.chamber_C.end());
 
   const std::vector<double> pressure_Pa = read_off(chamber.time_s, chamber.pressure_Pa, times_s);
-  const std::vector<Point> points = points_of(piece, stock);
+  const std::vector<Point> points = points_of(piece, stock, &start);
   for (std::size_t i = 0; i < points.size(); ++i) {
     const Point& point = points[i];
     const physics::SectionHistory& section = sections[static_cast<std::size_t>(point.section)];

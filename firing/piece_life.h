@@ -21,21 +21,26 @@ struct Point {
   int layer = 0;
   bool outer_face = false;
   const trade::Material* material = nullptr;
-  bool decides = false;      ///< the firing is for this layer: unfired powder, or a block that crystallises
-  double thickness_mm = 0;   ///< of its layer once dense
+  bool decides = false;     ///< the firing is for this layer: unfired powder, or a block that crystallises
+  double thickness_mm = 0;  ///< of its layer once dense
   std::optional<physics::PowderProperties> powder;
   std::optional<physics::CrystallisationProperties> crystals;
 };
 
-/// The points of a piece, by section, layer, inner face first. Inner faces that are the same as an outer face of like material are kept:
-/// they differ in temperature from the other face only.
-std::vector<Point> points_of(const trade::Piece& piece, const Stock& stock);
+/// The points of a piece, by section, layer, inner face first. A build-up that the state shows to be fired already decides nothing.
+/// `start` null: every green layer is unfired.
+std::vector<Point> points_of(const trade::Piece& piece, const Stock& stock, const PieceState* start = nullptr);
 
 /// Index of the thermal node at a point. [0, nodes)
 std::size_t node_of(const physics::SectionHistory& section, const Point& point);
 
 /// State of a piece before its firing: unfired layers new, layers fired before as after their nominal firing unless a state is carried in.
-PieceState start_state(std::span<const Point> points, const trade::Piece& piece);
+PieceState start_state(std::span<const Point> points);
+
+/// The state carried from a piece as it was into the piece as it is: points of the same section, layer, face and material go on,
+/// others start as `start_state`.
+PieceState carried_state(const trade::Piece& was, const Stock& was_stock, const PieceState& state, const trade::Piece& is,
+                         const Stock& stock);
 
 /// Times of the load's rows and of the chamber's points in one rising list. [s]
 std::vector<double> common_times(const std::vector<double>& load_s, const std::vector<double>& chamber_s);

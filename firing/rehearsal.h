@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -36,65 +37,65 @@ struct PieceState {
 struct PointResult {
   int section = 0;
   int layer = 0;
-  bool outer_face = true;       ///< outer or inner face of the layer
+  bool outer_face = true;  ///< outer or inner face of the layer
   std::string material;
-  bool decides = false;         ///< the firing is for this layer
-  bool viscous = false;         ///< powder or glaze; else a crystallising block
+  bool decides = false;               ///< the firing is for this layer
+  bool viscous = false;               ///< powder or glaze; else a crystallising block
   std::vector<double> temperature_C;  ///< on the piece's time grid
   double peak_C = 0;
-  double deciding = 0;          ///< the deciding quantity at the end (of the whole firing)
+  double deciding = 0;  ///< the deciding quantity at the end (of the whole firing)
   // powders and glaze
   double porosity_percent = 0;
   double relative_density = 0;
   double heat_work = 0;
   double rounding_um = 0;
-  double levelling_exponent = 0;   ///< of the grain band
-  double roughness_um = 0;         ///< Ra at the end, by bands
-  double sealed_share_at_vacuum_start = 0;  ///< how far pores had sealed when pumping began
+  double levelling_exponent = 0;             ///< of the grain band
+  double roughness_um = 0;                   ///< Ra at the end, by bands
+  double sealed_share_at_vacuum_start = 0;   ///< how far pores had sealed when pumping began
   double half_sealed_s = -1, sealed_s = -1;  ///< -1: never
   double half_sealed_C = 0;
-  double pressure_at_sealing_Pa = 0;        ///< chamber pressure when half sealed
+  double pressure_at_sealing_Pa = 0;  ///< chamber pressure when half sealed
   double porosity_at_release_percent = 0;
   double coarse_radius_um = 0;
-  double swelling = 1;                      ///< largest coarse pore at the end over its volume at sealing
+  double swelling = 1;  ///< largest coarse pore at the end over its volume at sealing
   std::vector<double> porosity_trace_percent;
   std::vector<double> sealed_trace;
   std::vector<double> rounding_trace_um;
   // crystallising classes: an entry a step
   std::vector<double> fraction;
-  std::vector<double> exponent_argument;    ///< z; negative where the step was complete as delivered
+  std::vector<double> exponent_argument;  ///< z; negative where the step was complete as delivered
   double crystal_um = 0;
   double transmittance_percent = 0;
-  std::vector<double> fraction_trace;       ///< of the last step
-  double leucite_minutes = 0;               ///< spent between 650 and 850 °C
+  std::vector<double> fraction_trace;  ///< of the last step
+  double leucite_minutes = 0;          ///< spent between 650 and 850 °C
 };
 
 struct SectionResult {
   std::string name;
-  bool lumped = false;          ///< taken at one temperature, allowed by the Biot test
+  bool lumped = false;  ///< taken at one temperature, allowed by the Biot test
   double biot = 0;
   std::vector<double> surface_C, core_C;  ///< on the piece's time grid
   std::vector<double> water_g;
   double water_start_g = 0;
-  double water_at_close_percent = 0;      ///< of the start; 0 where dry or never wet
+  double water_at_close_percent = 0;  ///< of the start; 0 where dry or never wet
   double water_at_vacuum_percent = 0;
-  double dry_s = -1;                      ///< when less than 1 % is left; -1: never
-  double burst_index = 0;                 ///< largest over the firing
+  double dry_s = -1;       ///< when less than 1 % is left; -1: never
+  double burst_index = 0;  ///< largest over the firing
   double burst_at_s = 0;
-  bool not_water = false;                 ///< mixed with a liquid that is not modelled
+  bool not_water = false;  ///< mixed with a liquid that is not modelled
   bool area_from_shape = false;
-  double sag_um = 0;                      ///< of an unsupported overhang; 0 where none
-  bool on_rigid_frame = false;            ///< thin layer on a frame: porosity is a lower bound
+  double sag_um = 0;            ///< of an unsupported overhang; 0 where none
+  bool on_rigid_frame = false;  ///< thin layer on a frame: porosity is a lower bound
 };
 
 /// "Like ... K" and "like ... s of hold" of one piece against the maker's firing in the true furnace.
 struct Comparison {
   DecidingQuantity quantity = DecidingQuantity::none;
   std::optional<double> shift_K;
-  std::optional<double> hold_s;      ///< null beyond the bounds
-  bool shift_beyond = false;         ///< beyond +-150 K
-  bool hold_beyond_whole = false;    ///< "more than the whole hold" less
-  bool hold_beyond_hour = false;     ///< more than 60 min more
+  std::optional<double> hold_s;    ///< null beyond the bounds
+  bool shift_beyond = false;       ///< beyond +-150 K
+  bool hold_beyond_whole = false;  ///< "more than the whole hold" less
+  bool hold_beyond_hour = false;   ///< more than 60 min more
   double hold_of_maker_s = 0;
 };
 
@@ -104,14 +105,14 @@ struct PieceResult {
   double peak_display_C = 0, peak_chamber_C = 0, peak_surface_C = 0, peak_core_C = 0;
   std::vector<SectionResult> sections;
   std::vector<PointResult> points;
-  int deciding_point = -1;           ///< index into points: least deciding quantity
+  int deciding_point = -1;  ///< index into points: least deciding quantity
   double deciding_least = 0, deciding_greatest = 0;
 };
 
 /// One firing computed: chamber, pieces, moments. `tray_known` false: heat is drawn as a band and cannot be judged.
 struct FiringResult {
   ChamberHistory chamber;
-  std::vector<double> time_s;        ///< common grid of all pieces
+  std::vector<double> time_s;  ///< common grid of all pieces
   std::vector<double> tray_C;
   std::vector<PieceResult> pieces;
   std::vector<PieceState> end;       ///< one a piece
@@ -131,14 +132,14 @@ struct Moment {
 struct Rehearsal {
   trade::ResolvedFiring request;
   bool tray_known = true;
-  FiringResult firing;                     ///< with the lightest tray where the mass is unknown
-  std::optional<FiringResult> heaviest;    ///< only where the tray's mass is unknown
-  std::vector<FiringResult> reference;     ///< the maker's firing in the true furnace, one a piece; empty without instruction
-  std::vector<Comparison> compared;        ///< one a piece; quantity none without instruction
+  FiringResult firing;                   ///< with the lightest tray where the mass is unknown
+  std::optional<FiringResult> heaviest;  ///< only where the tray's mass is unknown
+  std::vector<FiringResult> reference;   ///< the maker's firing in the true furnace, one a piece; empty without instruction
+  std::vector<Comparison> compared;      ///< one a piece; quantity none without instruction
   std::string reference_tray;
-  std::vector<std::string> assumptions;    ///< of the reference, plain sentences
+  std::vector<std::string> assumptions;       ///< of the reference, plain sentences
   std::vector<std::string> taken_from_shape;  ///< values not given, and what was taken
-  std::vector<Moment> moments;             ///< in order of time
+  std::vector<Moment> moments;                ///< in order of time
   int model_version = 0;
   std::string inputs_hash;
   std::uint64_t seed = 0;
@@ -147,10 +148,25 @@ struct Rehearsal {
 /// Changes whenever a kept number moves by more than 1e-6.
 inline constexpr int model_version = 1;
 
+/// States after firings, by the hash of the firing's inputs. A cache only: whatever it lacks is replayed.
+class StateCache {
+ public:
+  /// nullptr where it holds none of that hash; valid until the next `keep`.
+  [[nodiscard]] const std::vector<PieceState>* find(const std::string& inputs_hash) const {
+    const auto found = kept_.find(inputs_hash);
+    return found == kept_.end() ? nullptr : &found->second;
+  }
+  void keep(const std::string& inputs_hash, std::vector<PieceState> states) { kept_.insert_or_assign(inputs_hash, std::move(states)); }
+
+ private:
+  std::map<std::string, std::vector<PieceState>> kept_;
+};
+
 struct RehearseOptions {
   bool traces = true;
   bool compare = true;
   std::vector<PieceState> start;  ///< states carried in, one a piece; empty: unfired, or as nominally fired
+  StateCache* cache = nullptr;    ///< of the states after earlier firings
 };
 
 /// Rehearses a firing; where it names an instruction, the maker's program in the true furnace is rehearsed beside it.

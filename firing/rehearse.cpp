@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
 #include "firing/comparison.h"
 #include "firing/fire.h"
@@ -33,7 +34,8 @@ FiringSetup setup_of(const trade::ResolvedFiring& request, double tray_kg, const
 bool comparable(const trade::ResolvedFiring& request, Rehearsal& rehearsal) {
   if (!request.instruction || !request.instruction_program) return false;
   if (!request.instruction_tray || !request.instruction_tray->mass) {
-    rehearsal.assumptions.emplace_back("No tray of known mass stands for the maker's own: the comparison cannot be made; give a tray its mass.");
+    rehearsal.assumptions.emplace_back(
+        "No tray of known mass stands for the maker's own: the comparison cannot be made; give a tray its mass.");
     return false;
   }
   return true;
@@ -46,15 +48,17 @@ void state_assumptions(const trade::ResolvedFiring& request, Rehearsal& rehearsa
   said.push_back(request.furnace.heating.gain_when_new && request.furnace.heating.loss_when_new
                      ? "Heating gain and loss as when new."
                      : "Heating gain and loss as measured: those of the new furnace are not known.");
-  said.push_back(request.furnace.pump.time_constant_when_new ? "Pump as when new." : "Pump as measured: its values when new are not known.");
+  said.push_back(request.furnace.pump.time_constant_when_new ? "Pump as when new."
+                                                             : "Pump as measured: its values when new are not known.");
   said.push_back(request.instruction_tray_is_lightest
-                     ? fmt::format("The instruction names no tray: the lab's lightest of known mass, {}, stands for it.", request.instruction_tray->name)
+                     ? fmt::format("The instruction names no tray: the lab's lightest of known mass, {}, stands for it.",
+                                   request.instruction_tray->name)
                      : fmt::format("Tray {} as the instruction names it.", request.instruction_tray->name));
   said.emplace_back("Each piece alone in the middle of the tray; materials, altitude and room as in this firing.");
 }
 
-void compare_with_maker(const trade::ResolvedFiring& request, const Stock& stock, const std::vector<PieceState>& start, physics::LoadSolver& solver,
-                        Rehearsal& rehearsal) {
+void compare_with_maker(const trade::ResolvedFiring& request, const Stock& stock, const std::vector<PieceState>& start,
+                        physics::LoadSolver& solver, Rehearsal& rehearsal) {
   const ChamberConditions conditions = conditions_true(request.furnace, request.firing.chamber, ambient_Pa_of(request));
   const ChamberHistory chamber = run_program(*request.instruction_program, request.furnace, conditions);
   const ChamberMoment* begins = chamber.find(ChamberEvent::hold_begins);
@@ -77,34 +81,97 @@ void compare_with_maker(const trade::ResolvedFiring& request, const Stock& stock
 
 std::string_view word(DecidingQuantity quantity) {
   switch (quantity) {
-    case DecidingQuantity::none: return "none";
-    case DecidingQuantity::heat_work: return "heat-work";
-    case DecidingQuantity::crystallisation_z: return "z of the last step";
+    case DecidingQuantity::none:
+      return "none";
+    case DecidingQuantity::heat_work:
+      return "heat-work";
+    case DecidingQuantity::crystallisation_z:
+      return "z of the last step";
   }
   return "none";
 }
 
 std::string_view word(MomentKind kind) {
   switch (kind) {
-    case MomentKind::dry: return "dry";
-    case MomentKind::closed: return "closed";
-    case MomentKind::vacuum_started: return "vacuum started";
-    case MomentKind::vacuum_reached: return "vacuum reached";
-    case MomentKind::half_sealed: return "pores half sealed";
-    case MomentKind::sealed: return "pores sealed";
-    case MomentKind::released: return "released";
-    case MomentKind::top: return "top";
-    case MomentKind::hold_ends: return "hold ends";
-    case MomentKind::open: return "open";
+    case MomentKind::dry:
+      return "dry";
+    case MomentKind::closed:
+      return "closed";
+    case MomentKind::vacuum_started:
+      return "vacuum started";
+    case MomentKind::vacuum_reached:
+      return "vacuum reached";
+    case MomentKind::half_sealed:
+      return "pores half sealed";
+    case MomentKind::sealed:
+      return "pores sealed";
+    case MomentKind::released:
+      return "released";
+    case MomentKind::top:
+      return "top";
+    case MomentKind::hold_ends:
+      return "hold ends";
+    case MomentKind::open:
+      return "open";
   }
   return "";
 }
 
-Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& options) {
+namespace {
+
+/// A piece as an earlier firing left it.
+struct Left {
+  const trade::ResolvedFiring* firing;
+  std::size_t piece;
+  PieceState state;
+};
+
+std::vector<PieceState> carried_into(const trade::ResolvedFiring& firing, const std::map<std::string, Left>& left) {
+  const Stock stock{firing.materials, firing.liquids, firing.supports};
+  std::vector<PieceState> start;
+  for (std::size_t i = 0; i < firing.pieces.size(); ++i) {
+    const auto& was = firing.firing.pieces[i].was;
+    const auto found = left.find(was ? was->value : firing.pieces[i].name);
+    if (found == left.end()) {
+      start.push_back(start_state(points_of(firing.pieces[i], stock)));
+      continue;
+    }
+    const trade::ResolvedFiring& before = *found->second.firing;
+    const Stock stock_before{before.materials, before.liquids, before.supports};
+    start.push_back(carried_state(before.pieces[found->second.piece], stock_before, found->second.state, firing.pieces[i], stock));
+  }
+  return start;
+}
+
+/// States of this firing's pieces after those before it: each replayed from the states the one before left, or taken from the cache.
+std::vector<PieceState> replay(const trade::ResolvedFiring& request, StateCache* cache) {
+  std::map<std::string, Left> left;
+  for (const trade::ResolvedFiring& earlier : request.earlier) {
+    RehearseOptions plain;
+    plain.compare = false;
+    plain.start = carried_into(earlier, left);
+    const std::string hash = inputs_hash(earlier, plain.start);
+    std::vector<PieceState> end;
+    if (const std::vector<PieceState>* kept = cache != nullptr ? cache->find(hash) : nullptr) {
+      end = *kept;
+    } else {
+      end = rehearse(earlier, plain).firing.end;
+      if (cache != nullptr) cache->keep(hash, end);
+    }
+    for (std::size_t i = 0; i < earlier.pieces.size(); ++i) left.insert_or_assign(earlier.pieces[i].name, Left{&earlier, i, end[i]});
+  }
+  return carried_into(request, left);
+}
+
+}  // namespace
+
+Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& given) {
   if (request.pieces.empty()) throw trade::Mistake(request.firing.place, "a firing with no piece on the tray; name at least one");
-  if (!options.start.empty() && options.start.size() != request.pieces.size())
+  if (!given.start.empty() && given.start.size() != request.pieces.size())
     throw std::logic_error("rehearse was given states for another number of pieces");
   const Stock stock{request.materials, request.liquids, request.supports};
+  RehearseOptions options = given;
+  if (options.start.empty() && !request.earlier.empty()) options.start = replay(request, options.cache);
   Rehearsal rehearsal;
   rehearsal.request = request;
   rehearsal.model_version = model_version;
@@ -124,7 +191,8 @@ Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& 
   } else {
     rehearsal.tray_known = false;
     const MassRange range = mass_range(request.tray, request.lab_trays, stock);
-    rehearsal.assumptions.push_back(fmt::format("The mass of tray {} is not given: heat is drawn as a band, {}.", request.tray.name, range.said));
+    rehearsal.assumptions.push_back(
+        fmt::format("The mass of tray {} is not given: heat is drawn as a band, {}.", request.tray.name, range.said));
     rehearsal.firing = fire(setup_of(request, range.low_kg, options.start), stock, chamber, solver);
     rehearsal.heaviest = fire(setup_of(request, range.high_kg, options.start), stock, chamber, solver);
   }

@@ -15,6 +15,7 @@ namespace heatwork::trade {
 struct PieceOnTray {
   Given<std::string> piece;  ///< name of a Piece
   Given<PlaceOnTray> place;
+  Maybe<std::string> was;    ///< its name in the firings before, where layers were added since; absent: the same name
 };
 
 /// The firing file: names only; `Resolved` carries what the names stand for.
@@ -28,6 +29,7 @@ struct Firing {
   Given<std::string> furnace;
   Given<std::string> program;
   Maybe<std::string> instruction;
+  std::vector<Given<std::string>> after;  ///< names of the firings these pieces went through before, in order
   ChamberState chamber;
   Maybe<quantity::Pressure> barometer;  ///< absent: from the furnace's altitude
   Place place;
@@ -49,6 +51,7 @@ struct ResolvedFiring {
   std::map<std::string, Material> materials;
   std::map<std::string, Liquid> liquids;
   std::map<std::string, Support> supports;
+  std::vector<ResolvedFiring> earlier;  ///< firing.after, found, in order; none of them names others
   std::vector<std::pair<std::string, std::string>> came_from;  ///< "furnace corner" -> place, in order of first naming
 };
 

@@ -16,7 +16,7 @@
 
 namespace heatwork::firing {
 
-/// What decides whether two firings of a material are alike: heat-work, z of the last step, ln Theta, or nothing.
+/// What decides whether two firings of a material are alike: heat-work, z of the last step, or nothing. theory: (comparison.1)
 enum class DecidingQuantity { none, heat_work, crystallisation_z };
 std::string_view word(DecidingQuantity quantity);
 

@@ -17,7 +17,8 @@ def purpose(header):
         if not line.startswith("//"):
             break
         words.append(line.strip("/ ").strip())
-    return re.split(r"(?<=[.:!?])\s", " ".join(words))[0].rstrip(":. ") + "."
+    sentence = re.split(r"(?<=[.!?])\s", " ".join(words))[0].rstrip(". ")
+    return sentence if sentence.endswith("?") else sentence + "."
 
 
 def tracked_headers(room):

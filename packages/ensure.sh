@@ -9,7 +9,7 @@ ensure_packages() {
     return 0
   fi
   # shellcheck disable=SC2086
-  missing=$(dpkg-query -W -f='${Package} ${db:Status-Status}\n' $names 2>/dev/null |
+  missing=$({ dpkg-query -W -f='${Package} ${db:Status-Status}\n' $names 2>/dev/null || true; } |
     awk -v names="$names" '$2 == "installed" {have[$1] = 1} END {n = split(names, name, /[ \n]+/); for (i = 1; i <= n; i++) if (!(name[i] in have)) print name[i]}')
   [[ -z $missing ]] && return 0
   missing=$(tr '\n' ' ' <<<"$missing" | sed 's/ *$//')

@@ -86,7 +86,7 @@ class Packages(unittest.TestCase):
             for name, words in path.items():
                 (place / name).write_text("#!/bin/bash\n" + words + "\n")
                 (place / name).chmod(0o755)
-            script = f"cd {place}; source {house.ROOT}/packages/ensure.sh; ensure_packages list.txt {program}"
+            script = f"set -euo pipefail; cd {place}; source {house.ROOT}/packages/ensure.sh; ensure_packages list.txt {program}"
             environment = dict(os.environ, PATH=f"{place}:/usr/bin:/bin")
             done = subprocess.run(["bash", "-c", script], env=environment, stdin=subprocess.DEVNULL, capture_output=True, text=True)
             return done.returncode, done.stdout + done.stderr

@@ -16,6 +16,8 @@ READS_BESIDE = re.compile(r"^tests/|_test\.cpp$|^bench/|^test$")
 
 
 class Shape(unittest.TestCase):
+    maxDiff = None
+
     def test_no_file_is_longer_than_500_lines(self):
         long = [f"{path}: {count} lines" for path in house.files(".h", ".cpp", ".py", ".sh", ".cmake")
                 if (count := house.text(path).count("\n")) > 500]
@@ -28,6 +30,10 @@ class Shape(unittest.TestCase):
     def test_names_are_lower_case_with_underscores(self):
         bad = [str(path) for path in house.files(".h", ".cpp", ".py") if not re.fullmatch(r"[a-z0-9_]+\.\w+", path.name)]
         self.assertEqual(bad, [])
+
+    def test_every_header_begins_by_saying_what_it_is(self):
+        silent = [str(path) for path in house.files(".h") if not re.match(r"// \w.{12,}", house.text(path))]
+        self.assertEqual(silent, [])
 
     def test_functions_fit_a_screen(self):
         """A function definition starts at the left margin of its namespace; its body ends with a brace in the same column."""
@@ -109,13 +115,15 @@ class Portable(unittest.TestCase):
 
 
 class Layout(unittest.TestCase):
+    maxDiff = None
+
     def test_code_is_laid_out_by_clang_format(self):
         program = shutil.which("clang-format-14") or shutil.which("clang-format")
         if not program:
             self.skipTest("clang-format is not installed")
         sources = [str(house.ROOT / path) for path in house.files(".h", ".cpp")]
         done = subprocess.run([program, "--dry-run", "-Werror", *sources], capture_output=True, text=True)
-        places = sorted({line.split(": error")[0] for line in done.stderr.splitlines() if ": error" in line})
+        places = sorted({str(pathlib.Path(line.split(":")[0]).relative_to(house.ROOT)) for line in done.stderr.splitlines() if ": error" in line})
         self.assertEqual(places, [], "clang-format -i mends them")
 
 

@@ -20,6 +20,7 @@ struct Surroundings {
   std::vector<double> pressure_Pa;  ///< absolute, in the chamber
   std::vector<double> opening;      ///< 0 shut, 1 fully open
   double room_K = 293.15;
+  double room_pressure_Pa = 101325.0;
   double room_vapour_Pa = 1170.0;  ///< partial pressure of water in the room; 50 % humidity at 20 C
 };
 
@@ -94,11 +95,12 @@ struct Load {
 
 /// How finely to solve. The defaults hold 0.1 K against a far finer solution (tests/analytic, tests/peers).
 struct LoadAccuracy {
-  double relative_tolerance = 2e-5;
-  double absolute_tolerance_K = 0.02;
-  std::size_t nodes_per_layer = 5;   ///< spaces between nodes in each layer, graded towards surfaces
-  double longest_output_gap_s = 20;  ///< rows of the history are never farther apart
-  bool allow_lumped = false;         ///< one temperature for a section where the Biot number stays below 0.1, and said so
+  double step_tolerance_K = 0.05;       ///< error of one step
+  std::size_t spaces_per_section = 10;  ///< between nodes, shared among the layers (`shared_spaces`)
+  double longest_output_gap_s = 20;     ///< rows of the history are never farther apart
+  double row_error_K = 0.08;            ///< rows are set so close that a straight line between them errs less
+  double water_tolerance_share = 1e-3;  ///< error of one step in the water, as a share of the first water
+  bool allow_lumped = false;            ///< one temperature for a section where the Biot number stays below 0.1, and said so
 };
 
 /// Life of one section: row r belongs to time_s[r]. [K, kg/m2, kg/(m2 s)]

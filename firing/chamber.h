@@ -1,4 +1,5 @@
-// What the chamber lives through under a program: asked line, display, true temperature, pressure, opening. Modelled here, or read from a log.
+// What the chamber lives through under a program: asked line, display, true temperature, pressure, opening. Modelled here, or read from a
+// log.
 #pragma once
 
 #include <string>
@@ -14,15 +15,15 @@ namespace heatwork::firing {
 enum class Phase { drying, closing, preheating, heating, holding, cooling, opened };
 
 enum class ChamberEvent {
-  closed,           ///< the chamber has shut after drying
-  vacuum_started,   ///< the pump starts
-  vacuum_reached,   ///< the level asked is reached
-  released,         ///< air begins to come back
-  top,              ///< the display reaches the highest temperature of the program
-  hold_begins,      ///< the clock of the hold at the highest temperature starts
-  hold_ends,        ///< that hold ends
-  open,             ///< the chamber opens fully at the end
-  end               ///< the firing ends
+  closed,          ///< the chamber has shut after drying
+  vacuum_started,  ///< the pump starts
+  vacuum_reached,  ///< the level asked is reached
+  released,        ///< air begins to come back
+  top,             ///< the display reaches the highest temperature of the program
+  hold_begins,     ///< the clock of the hold at the highest temperature starts
+  hold_ends,       ///< that hold ends
+  open,            ///< the chamber opens fully at the end
+  end              ///< the firing ends
 };
 
 struct ChamberMoment {
@@ -37,16 +38,16 @@ struct ChamberHistory {
   std::vector<double> display_C;  ///< what the display shows
   std::vector<double> chamber_C;  ///< true temperature of the chamber: display - error, less the sensor's lag
   std::vector<double> pressure_Pa;
-  std::vector<double> opening;    ///< 0 shut, 1 open
-  std::vector<Phase> phase;       ///< of the interval that ends at the point
+  std::vector<double> opening;         ///< 0 shut, 1 open
+  std::vector<Phase> phase;            ///< of the interval that ends at the point
   std::vector<ChamberMoment> moments;  ///< in order of time
   double room_C = 22;
   double room_humidity = 0.5;
   double ambient_Pa = 101325;
-  bool level_never_reached = false;        ///< the pump could not reach the level asked (a leak, its limit, the altitude)
+  bool level_never_reached = false;  ///< the pump could not reach the level asked (a leak, its limit, the altitude)
   double lowest_pressure_Pa = 101325;
-  bool held_back = false;                  ///< heating fell behind the rate asked for want of power
-  double largest_lag_behind_asked_K = 0;   ///< while heating
+  bool held_back = false;                 ///< heating fell behind the rate asked for want of power
+  double largest_lag_behind_asked_K = 0;  ///< while heating
 
   /// nullptr where the event does not happen.
   [[nodiscard]] const ChamberMoment* find(ChamberEvent event) const;
@@ -77,7 +78,8 @@ ChamberHistory run_program(const trade::Program& program, const trade::Furnace& 
 
 /// The same history with a constant added to the chamber's true temperature (times and pressures unchanged). [K]
 ChamberHistory shifted(const ChamberHistory& history, double shift_K);
-/// The same history with time put in at (positive) or cut back from (negative, at most the hold) the end of the hold at the highest temperature. [s]
+/// The same history with time put in at (positive) or cut back from (negative, at most the hold) the end of the hold at the highest
+/// temperature. [s]
 ChamberHistory with_hold_changed(const ChamberHistory& history, double added_s);
 
 }  // namespace heatwork::firing

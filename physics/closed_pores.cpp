@@ -98,12 +98,14 @@ ClosedPores::Drive ClosedPores::drive(const Stretch& stretch, double u) const {
 ClosedPores::Look ClosedPores::look(const Drive& now, double mobility) {
   std::array<double, lanes> slope{};
   std::array<double, lanes> largest{};
+  const Drive at = now;  // copies, so that the compiler sees that no lane can change them
+  const double two_gamma = two_gamma_;
   for (std::size_t block = 0; block < count_; block += lanes) {
     for (std::size_t j = 0; j < lanes; ++j) {
       const std::size_t i = block + j;
       const double a = radius_[i];
       const double inverse = 1.0 / a;
-      const double wish = -mobility * (two_gamma_ + now.pressure_Pa * a - gas_[i] * now.kelvin * inverse * inverse);
+      const double wish = -mobility * (two_gamma + at.pressure_Pa * a - gas_[i] * at.kelvin * inverse * inverse);
       const double held = larger(wish, 0.0);  // at its floor a pore may only grow
       const double rate = (a > floor_[i] ? wish : held) * used_[i];
       const double free = rate == 0.0 ? 0.0 : 1.0;
@@ -120,19 +122,22 @@ ClosedPores::Try ClosedPores::attempt(const Drive& now, const Drive& then, doubl
   std::array<double, lanes> error{};
   std::array<double, lanes> after{};
   const double inner = rosenbrock * step;
+  const Drive at = now;
+  const Drive end_at = then;
+  const double two_gamma = two_gamma_;
   for (std::size_t block = 0; block < count_; block += lanes) {
     for (std::size_t j = 0; j < lanes; ++j) {
       const std::size_t i = block + j;
       const double a = radius_[i];
       const double inverse = 1.0 / a;
       const double thin = gas_[i] * inverse * inverse;
-      const double jacobian = -mobility * (now.pressure_Pa + 2.0 * thin * now.kelvin * inverse);
-      const double in_time = -mobility * (now.pressure_slope * a - thin * now.kelvin_slope) * inner;
+      const double jacobian = -mobility * (at.pressure_Pa + 2.0 * thin * at.kelvin * inverse);
+      const double in_time = -mobility * (at.pressure_slope * a - thin * at.kelvin_slope) * inner;
       const double solve = free_[i] / (1.0 - inner * jacobian);
       const double k1 = (rate_[i] * mobility_ratio + in_time) * solve;
       const double a1 = larger(a + step * k1, floor_[i]);
       const double inverse1 = 1.0 / a1;
-      const double rate1 = -mobility * (two_gamma_ + then.pressure_Pa * a1 - gas_[i] * then.kelvin * inverse1 * inverse1);
+      const double rate1 = -mobility * (two_gamma + end_at.pressure_Pa * a1 - gas_[i] * end_at.kelvin * inverse1 * inverse1);
       const double k2 = (rate1 - 2.0 * k1 - in_time) * solve;
       const double end = larger(a + step * (1.5 * k1 + 0.5 * k2), floor_[i]);
       tried_[i] = end;

@@ -1,23 +1,14 @@
 #pragma once
 
 #include <span>
-#include <utility>
 #include <vector>
+
+#include "physics/arrhenius.h"
 
 namespace heatwork::physics {
 
-/// Molar gas constant, defined [J/(mol K)]. source: si-2019
-inline constexpr double gas_constant_J_per_mol_K = 8.314462618;
-
-/// One step of crystallisation with sites saturated: dz/dt = k0 exp(-E / (R T)), X = 1 - exp(-z^n). theory: (crystallisation.1)
-struct CrystallisationStep {
-  double exponent = 1.0;               ///< n [1]
-  double energy_kJ_per_mol = 0.0;      ///< E
-  double rate_per_s = 0.0;             ///< k0; not used when complete
-  bool complete_as_delivered = false;  ///< X = 1 and z without number
-};
-
-/// Loss of the last phase by over-firing and coarsening of the crystals. Standing: assumed. theory: (crystallisation.6) (crystallisation.7)
+/// Loss of the last phase by over-firing, and coarsening of its crystals [C, 1/s, um, kJ/mol, um3/s].
+/// Standing: assumed, indicative. source: lohbauer-2019, jung-2021 theory: (crystallisation.6) (crystallisation.7)
 struct OverFiring {
   double reversal_C = 860.0;
   double liquidus_C = 950.0;
@@ -25,10 +16,12 @@ struct OverFiring {
   double start_diameter_um = 0.24;
   double coarsening_energy_kJ_per_mol = 300.0;
   double coarsening_rate_um3_per_s = 5e9;
+  double largest_diameter_um = 1.08;  ///< end of the span the optical map was measured over; growth stops there
 };
 
+/// What crystallises: steps in order, each fed by the one before, and what becomes of the last. theory: (crystallisation.5)
 struct CrystallisationProperties {
-  std::vector<CrystallisationStep> steps;  ///< in order; each is fed by the one before
+  std::vector<CrystallisationStep> steps;
   OverFiring over_firing;
 };
 
@@ -48,7 +41,10 @@ struct CrystallisationTrace {
   std::vector<double> crystal_um;  ///< [um]
 };
 
+/// Refuses properties outside their ranges; the sentence names the one and its range. Throws std::domain_error, std::invalid_argument.
 void check_crystallisation(const CrystallisationProperties& properties);
+
+/// The state as delivered: steps complete as delivered have infinite z, the crystals their first diameter.
 CrystallisationState start_crystallisation(const CrystallisationProperties& properties);
 
 /// Carries the crystals through a history linear between points [s, K]. `trace` may be null; `state` changes only when all is done.
@@ -57,42 +53,15 @@ CrystallisationState start_crystallisation(const CrystallisationProperties& prop
 void advance_crystallisation(const CrystallisationProperties& properties, CrystallisationState& state, std::span<const double> times_s,
                              std::span<const double> temperatures_K, CrystallisationTrace* trace = nullptr);
 
-/// Fraction of a step [1]: 1 - exp(-z^n), 1 for infinite z; and the net fraction of the last step, less its loss. theory:
-/// (crystallisation.1)
-double transformed_fraction(double z, double exponent);
+/// Net fraction of the last step, less its loss [1]. theory: (crystallisation.6)
 double net_fraction(const CrystallisationProperties& properties, const CrystallisationState& state);
-
-/// Rate constant k(T) [1/s]. theory: (crystallisation.2)
-double arrhenius_rate_per_s(const CrystallisationStep& step, double temperature_K);
-
-/// Integral of exp(-E / (R T)) dt over a segment with T linear in time [s]: exact by the exponential integral. theory: (crystallisation.3)
-double arrhenius_integral_s(double energy_kJ_per_mol, double duration_s, double first_K, double last_K);
-
-/// exp(x) E1(x) [1], x > 0. theory: (crystallisation.4)
-double scaled_exponential_integral(double x);
 
 /// Share of the equilibrium crystals that is stable [1]: 1 to T_rev, falling linearly to 0 at T_liq. theory: (crystallisation.6)
 double stable_fraction(const OverFiring& over_firing, double temperature_K);
 
-/// Transmittance at 550 nm [%] of a mean crystal diameter: 34 - 7 ln(d / 0.24 um) / ln(1.08 / 0.24). source: jung-2021 theory:
-/// (crystallisation.8) Range: diameters 0.24 to 1.08 um are measured; beyond them the ends are kept by the coarsening law itself.
+/// Transmittance at 550 nm [%] of a mean crystal diameter: 34 - 7 ln(d / 0.24 um) / ln(1.08 / 0.24).
+/// Range: 0.24 to 1.08 um, the span measured; throws std::domain_error beyond. source: jung-2021 theory: (crystallisation.8)
 double transmittance_550nm_percent(double crystal_um);
-
-/// Temperature of fastest transformation on a ramp from cold [K]. Range: rate > 0. theory: (crystallisation.9)
-double peak_temperature_K(const CrystallisationStep& step, double rate_K_per_s);
-
-/// Temperature at which a fraction is reached on a ramp from cold [K]. Range: 0 < fraction < 1. theory: (crystallisation.3)
-double ramp_temperature_of_fraction_K(const CrystallisationStep& step, double rate_K_per_s, double fraction);
-
-/// k0 that puts the peak condition at an anchor [1/s]: E b / (R Tp^2) exp(E / (R Tp)). theory: (crystallisation.9)
-double rate_from_anchor_per_s(double energy_kJ_per_mol, double peak_K, double rate_K_per_s);
-
-/// Activation energy from peaks at several ramp rates [kJ/mol]. theory: (crystallisation.10)
-double kissinger_energy_kJ_per_mol(std::span<const double> rates_K_per_s, std::span<const double> peaks_K);
-double ozawa_energy_kJ_per_mol(std::span<const double> rates_K_per_s, std::span<const double> peaks_K);
-
-/// Time at a constant temperature until a fraction is reached from z = 0 [s]. theory: (crystallisation.2)
-double isothermal_time_s(const CrystallisationStep& step, double temperature_K, double fraction);
 
 /// Time of a history spent between two temperatures [min], linear between points; for leucite, which drifts at 650 to 850 C.
 /// Range: low < high. theory: (crystallisation.11)

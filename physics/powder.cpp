@@ -4,7 +4,7 @@
 #include <stdexcept>
 #include <string>
 
-#include "physics/crystallisation.h"
+#include "physics/arrhenius.h"
 #include "physics/edges.h"
 #include "physics/heat_work.h"
 #include "physics/levelling.h"

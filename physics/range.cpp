@@ -37,13 +37,12 @@ void require_history(std::span<const double> times_s, std::span<const double> te
     throw std::invalid_argument("a history has " + std::to_string(times_s.size()) + " points; it must have at least 2");
   }
   for (std::size_t i = 0; i < times_s.size(); ++i) {
+    const bool rises = std::isfinite(times_s[i]) && (i == 0 || times_s[i] >= times_s[i - 1]);
+    const bool warm = std::isfinite(temperatures_K[i]) && temperatures_K[i] > 0.0;
+    if (rises && warm) continue;
     const std::string where = " at history point " + std::to_string(i + 1);
-    if (!std::isfinite(times_s[i]) || (i > 0 && times_s[i] < times_s[i - 1])) {
-      throw std::invalid_argument("times_s is " + number(times_s[i]) + where + "; times must be finite and must not fall");
-    }
-    if (!std::isfinite(temperatures_K[i]) || temperatures_K[i] <= 0.0) {
-      throw std::domain_error("temperatures_K is " + number(temperatures_K[i]) + where + "; it must be above 0");
-    }
+    if (!rises) throw std::invalid_argument("times_s is " + number(times_s[i]) + where + "; times must be finite and must not fall");
+    throw std::domain_error("temperatures_K is " + number(temperatures_K[i]) + where + "; it must be above 0");
   }
 }
 

@@ -1,0 +1,39 @@
+// The words files use where only a few are allowed, in the order of their enumeration.
+#pragma once
+
+#include <span>
+#include <string_view>
+
+#include "trade/furnace.h"
+#include "trade/material.h"
+#include "trade/piece.h"
+#include "trade/place.h"
+#include "trade/stage_of_work.h"
+
+namespace heatwork::trade {
+
+template <class E>
+[[nodiscard]] std::span<const std::string_view> choices();
+
+template <>
+std::span<const std::string_view> choices<StageOfWork>();
+template <>
+std::span<const std::string_view> choices<HoldStart>();
+template <>
+std::span<const std::string_view> choices<MainsCut>();
+template <>
+std::span<const std::string_view> choices<GaugeKind>();
+template <>
+std::span<const std::string_view> choices<CorrectionConvention>();
+template <>
+std::span<const std::string_view> choices<MaterialKind>();
+template <>
+std::span<const std::string_view> choices<SectionForm>();
+template <>
+std::span<const std::string_view> choices<SectionInside>();
+template <>
+std::span<const std::string_view> choices<PlaceOnTray>();
+template <>
+std::span<const std::string_view> choices<Standing>();
+
+}  // namespace heatwork::trade

@@ -1,0 +1,305 @@
+#include "trade/reader.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "quantity/read.h"
+#include "trade/field.h"
+#include "trade/mistake.h"
+#include "trade/toml_text.h"
+
+namespace heatwork::trade {
+namespace {
+
+constexpr double newest_format = 1;
+
+/// The keys a table may have, by its field table.
+class KeyList : public Fields {
+ public:
+  void value(const FieldInfo& info, Slot&) override { keys.emplace_back(info.key); }
+  void group(const Group& group) override { keys.emplace_back(group.info.key); }
+  void list(const List& list) override { keys.emplace_back(list.info.key); }
+  std::vector<std::string> keys;
+};
+
+std::string unknown_key(std::string_view key, std::string_view path, const std::vector<std::string>& known) {
+  const std::string near = quantity::near_miss(key, known);
+  if (!near.empty()) return fmt::format("\"{}\" is not known in [{}]; did you mean \"{}\"?", for_message(key), path, near);
+  if (known.size() > 20)
+    return fmt::format("\"{}\" is not known in [{}]; the {} allowed keys stand in its format page", for_message(key), path, known.size());
+  return fmt::format("\"{}\" is not known in [{}]; allowed are {}", for_message(key), path, fmt::join(known, ", "));
+}
+
+std::string in_file_form(const FieldInfo& info, const Nature& nature) {
+  const bool quoted = nature.type == Nature::Type::text;
+  return fmt::format("{} = {}{}{}", info.key, quoted ? "\"" : "", nature.example, quoted ? "\"" : "");
+}
+
+/// Fills a noun from one table of the file.
+class TableReader : public Fields {
+ public:
+  TableReader(const Node& table, std::string path, const ReadingContext& context)
+      : table_(table), path_(std::move(path)), context_(context) {}
+
+  /// Refuses unknown keys, then reads every field of `describe` in the order of the field table.
+  void read(const std::function<void(Fields&)>& describe) {
+    KeyList known;
+    describe(known);
+    for (const auto& entry : table_.entries)
+      if (std::find(known.keys.begin(), known.keys.end(), entry.key) == known.keys.end())
+        throw Mistake(entry.place, unknown_key(entry.key, path_, known.keys));
+    describe(*this);
+  }
+
+  void value(const FieldInfo& info, Slot& slot) override {
+    const Node* node = table_.find(info.key);
+    if (node == nullptr) {
+      fill_without(info, slot);
+      return;
+    }
+    const auto mistake = slot.take(*node, {context_.ambient});
+    if (mistake) throw Mistake(node->place, fmt::format("{}: {}", info.key, *mistake));
+  }
+
+  void group(const Group& group) override {
+    const Node* node = table_.find(group.info.key);
+    const std::string path = fmt::format("{}.{}", path_, group.info.key);
+    if (node == nullptr) {
+      if (group.info.required) throw Mistake(table_.place, fmt::format("[{}] lacks the table [{}]: {}", path_, path, group.info.meaning));
+      if (!group.present()) return;
+      Node empty;
+      empty.place = table_.place;
+      TableReader(empty, path, context_).read(group.describe);
+      return;
+    }
+    if (node->kind != Node::Kind::table)
+      throw Mistake(node->place,
+                    fmt::format("{}: {} stands here; allowed is a table [{}]", group.info.key, kind_in_words(node->kind), path));
+    group.make(node->place);
+    TableReader(*node, path, context_).read(group.describe);
+  }
+
+  void list(const List& list) override {
+    const Node* node = table_.find(list.info.key);
+    const std::string path = fmt::format("{}.{}", path_, list.info.key);
+    if (node == nullptr) {
+      if (list.at_least > 0) throw Mistake(table_.place, fmt::format("[{}] lacks [[{}]]: {}", path_, path, list.info.meaning));
+      return;
+    }
+    if (node->kind != Node::Kind::list)
+      throw Mistake(node->place, fmt::format("{}: {} stands here; allowed is a list of tables, each written [[{}]]", list.info.key,
+                                             kind_in_words(node->kind), path));
+    if (node->items.size() < list.at_least)
+      throw Mistake(node->place, fmt::format("{}: the list is empty; at least {} is needed", list.info.key, list.at_least));
+    if (node->items.size() > list.at_most)
+      throw Mistake(node->items[list.at_most].place,
+                    fmt::format("{}: {} are written; allowed are {}", list.info.key, node->items.size(), list.at_most));
+    for (std::size_t i = 0; i < node->items.size(); ++i) {
+      const Node& item = node->items[i];
+      if (item.kind != Node::Kind::table)
+        throw Mistake(item.place, fmt::format("{}: {} stands here; allowed is a list of tables, each written [[{}]]", list.info.key,
+                                              kind_in_words(item.kind), path));
+      list.add(item.place);
+      TableReader(item, path, context_).read([&](Fields& fields) { list.describe(fields, i); });
+    }
+  }
+
+  void ambient_at(const Given<quantity::Length>& altitude) override {
+    if (!context_.ambient && context_.ambient_of_altitude != nullptr) context_.ambient = context_.ambient_of_altitude(altitude.value);
+  }
+
+ private:
+  void fill_without(const FieldInfo& info, Slot& slot) const {
+    if (info.required)
+      throw Mistake(table_.place,
+                    fmt::format("[{}] lacks {}: {}, such as {}", path_, info.key, info.meaning, in_file_form(info, slot.nature())));
+    if (info.default_text.empty()) return;
+    const auto mistake = slot.take(default_node(info.default_text, slot.nature().type), {});
+    if (mistake) throw std::logic_error(fmt::format("the default of {} cannot be read: {}", info.key, *mistake));
+  }
+
+  /// A default as a node without a place, so that results can name it as a default.
+  static Node default_node(const std::string& text, Nature::Type type) {
+    Node node;
+    node.text = text;
+    node.kind = Node::Kind::text;
+    if (type == Nature::Type::truth) {
+      node.kind = Node::Kind::truth;
+      node.truth = text == "true";
+    } else if (type == Nature::Type::number || type == Nature::Type::whole_number) {
+      node.kind = type == Nature::Type::number ? Node::Kind::number : Node::Kind::whole_number;
+      node.number = quantity::read_number(text, "a default").value();
+    }
+    return node;
+  }
+
+  const Node& table_;
+  std::string path_;
+  ReadingContext context_;
+};
+
+void check_format(const Node& root) {
+  const Node* format = root.find("format");
+  if (format == nullptr) throw Mistake(root.place, "the file lacks its first line, format = 1");
+  if (format->kind != Node::Kind::whole_number || format->number < 1)
+    throw Mistake(format->place, fmt::format("format: {} stands here; allowed is format = 1", kind_in_words(format->kind)));
+  if (format->number > newest_format)
+    throw Mistake(format->place, fmt::format("format: {} is newer than what is read here; allowed is 1", format->text));
+}
+
+/// The one noun of a file.
+const Entry& noun_entry(const Node& root) {
+  const std::vector<std::string> known(noun_words.begin(), noun_words.end());
+  const Entry* found = nullptr;
+  for (const auto& entry : root.entries) {
+    if (entry.key == "format") continue;
+    if (!noun_of(entry.key)) {
+      const std::string near = quantity::near_miss(entry.key, known);
+      throw Mistake(entry.place, near.empty() ? fmt::format("\"{}\" is no kind of file; allowed is one of {}, written as [program]",
+                                                            for_message(entry.key), fmt::join(known, ", "))
+                                              : fmt::format("\"{}\" is no kind of file; did you mean [{}]?", for_message(entry.key), near));
+    }
+    if (found != nullptr)
+      throw Mistake(entry.place, fmt::format("the file holds a {} already; a {} goes into a file of its own", found->key, entry.key));
+    found = &entry;
+  }
+  if (found == nullptr)
+    throw Mistake(root.place, fmt::format("the file holds nothing; allowed is one of {}, written as [program]", fmt::join(known, ", ")));
+  if (found->value.kind != Node::Kind::table)
+    throw Mistake(found->value.place,
+                  fmt::format("{}: {} stands here; allowed is one table [{}]", found->key, kind_in_words(found->value.kind), found->key));
+  return *found;
+}
+
+std::string with_article(std::string_view noun) {
+  return fmt::format("{} {}", noun == "instruction" ? "an" : "a", noun);
+}
+
+template <class T>
+struct NounOf;
+template <>
+struct NounOf<Program> {
+  static constexpr Noun noun = Noun::program;
+};
+template <>
+struct NounOf<Instruction> {
+  static constexpr Noun noun = Noun::instruction;
+};
+template <>
+struct NounOf<Furnace> {
+  static constexpr Noun noun = Noun::furnace;
+};
+template <>
+struct NounOf<Tray> {
+  static constexpr Noun noun = Noun::tray;
+};
+template <>
+struct NounOf<Support> {
+  static constexpr Noun noun = Noun::support;
+};
+template <>
+struct NounOf<Material> {
+  static constexpr Noun noun = Noun::material;
+};
+template <>
+struct NounOf<Liquid> {
+  static constexpr Noun noun = Noun::liquid;
+};
+template <>
+struct NounOf<Piece> {
+  static constexpr Noun noun = Noun::piece;
+};
+template <>
+struct NounOf<Firing> {
+  static constexpr Noun noun = Noun::firing;
+};
+
+template <class T>
+T read_entry(const Entry& entry, const ReadingContext& context) {
+  T noun{};
+  noun.place = entry.value.place;
+  TableReader(entry.value, entry.key, context).read([&](Fields& fields) { describe(fields, noun); });
+  check(noun);
+  return noun;
+}
+
+}  // namespace
+
+std::shared_ptr<const Source> source_of(std::string_view name, std::string_view text) {
+  return std::make_shared<const Source>(Source{std::string(name), std::string(text)});
+}
+
+template <class T>
+T read_noun(const std::shared_ptr<const Source>& source, const ReadingContext& context) {
+  const Node root = parse_toml(source);
+  check_format(root);
+  const Entry& entry = noun_entry(root);
+  constexpr std::string_view wanted = word(NounOf<T>::noun);
+  if (entry.key != wanted)
+    throw Mistake(entry.place, fmt::format("the file holds {}; {} is wanted here", with_article(entry.key), with_article(wanted)));
+  return read_entry<T>(entry, context);
+}
+
+template Program read_noun<Program>(const std::shared_ptr<const Source>&, const ReadingContext&);
+template Instruction read_noun<Instruction>(const std::shared_ptr<const Source>&, const ReadingContext&);
+template Furnace read_noun<Furnace>(const std::shared_ptr<const Source>&, const ReadingContext&);
+template Tray read_noun<Tray>(const std::shared_ptr<const Source>&, const ReadingContext&);
+template Support read_noun<Support>(const std::shared_ptr<const Source>&, const ReadingContext&);
+template Material read_noun<Material>(const std::shared_ptr<const Source>&, const ReadingContext&);
+template Liquid read_noun<Liquid>(const std::shared_ptr<const Source>&, const ReadingContext&);
+template Piece read_noun<Piece>(const std::shared_ptr<const Source>&, const ReadingContext&);
+template Firing read_noun<Firing>(const std::shared_ptr<const Source>&, const ReadingContext&);
+
+Noun read_any(const std::shared_ptr<const Source>& source, const ReadingContext& context) {
+  const Node root = parse_toml(source);
+  check_format(root);
+  const Entry& entry = noun_entry(root);
+  const Noun noun = *noun_of(entry.key);
+  switch (noun) {
+    case Noun::program:
+      (void)read_entry<Program>(entry, context);
+      break;
+    case Noun::instruction:
+      (void)read_entry<Instruction>(entry, context);
+      break;
+    case Noun::furnace:
+      (void)read_entry<Furnace>(entry, context);
+      break;
+    case Noun::tray:
+      (void)read_entry<Tray>(entry, context);
+      break;
+    case Noun::support:
+      (void)read_entry<Support>(entry, context);
+      break;
+    case Noun::material:
+      (void)read_entry<Material>(entry, context);
+      break;
+    case Noun::liquid:
+      (void)read_entry<Liquid>(entry, context);
+      break;
+    case Noun::piece:
+      (void)read_entry<Piece>(entry, context);
+      break;
+    case Noun::firing:
+      (void)read_entry<Firing>(entry, context);
+      break;
+  }
+  return noun;
+}
+
+std::optional<Heading> heading_of(const std::shared_ptr<const Source>& source) {
+  const Node root = parse_toml(source);
+  if (root.find("format") == nullptr) return std::nullopt;
+  for (const auto& entry : root.entries) {
+    const auto noun = noun_of(entry.key);
+    if (!noun || entry.value.kind != Node::Kind::table) continue;
+    const Node* name = entry.value.find("name");
+    if (name != nullptr && name->kind == Node::Kind::text) return Heading{*noun, name->text};
+  }
+  return std::nullopt;
+}
+
+}  // namespace heatwork::trade

@@ -1,0 +1,51 @@
+// A noun from its file. Every mistake is one located sentence.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "trade/firing.h"
+#include "trade/noun.h"
+
+namespace heatwork::trade {
+
+/// Pressure of the air at an altitude, for dials that count below ambient; from the standard atmosphere where the caller has it.
+using AmbientOfAltitude = quantity::Pressure (*)(quantity::Length altitude);
+
+/// What a reader may know beyond the text. Without an ambient pressure a dial reading below ambient is refused, with what is missing.
+struct ReadingContext {
+  std::optional<quantity::Pressure> ambient;
+  AmbientOfAltitude ambient_of_altitude = nullptr;
+};
+
+/// A text under the name messages print.
+[[nodiscard]] std::shared_ptr<const Source> source_of(std::string_view name, std::string_view text);
+
+/// Reads `format = 1` and one noun, a Program, Furnace, Material ... Errors: Mistake.
+template <class T>
+[[nodiscard]] T read_noun(const std::shared_ptr<const Source>& source, const ReadingContext& context = {});
+
+extern template Program read_noun<Program>(const std::shared_ptr<const Source>&, const ReadingContext&);
+extern template Instruction read_noun<Instruction>(const std::shared_ptr<const Source>&, const ReadingContext&);
+extern template Furnace read_noun<Furnace>(const std::shared_ptr<const Source>&, const ReadingContext&);
+extern template Tray read_noun<Tray>(const std::shared_ptr<const Source>&, const ReadingContext&);
+extern template Support read_noun<Support>(const std::shared_ptr<const Source>&, const ReadingContext&);
+extern template Material read_noun<Material>(const std::shared_ptr<const Source>&, const ReadingContext&);
+extern template Liquid read_noun<Liquid>(const std::shared_ptr<const Source>&, const ReadingContext&);
+extern template Piece read_noun<Piece>(const std::shared_ptr<const Source>&, const ReadingContext&);
+extern template Firing read_noun<Firing>(const std::shared_ptr<const Source>&, const ReadingContext&);
+
+/// Reads whatever noun the text holds, for its mistakes only, and says which it was.
+Noun read_any(const std::shared_ptr<const Source>& source, const ReadingContext& context = {});
+
+/// What a text holds, without reading more than its TOML. Nothing where it has no `format` or no noun: a file of something else.
+struct Heading {
+  Noun noun = Noun::program;
+  std::string name;
+};
+/// Errors: Mistake where the text is no TOML.
+[[nodiscard]] std::optional<Heading> heading_of(const std::shared_ptr<const Source>& source);
+
+}  // namespace heatwork::trade

@@ -1,0 +1,151 @@
+#include "trade/toml_text.h"
+
+#include <fmt/format.h>
+#include <toml++/toml.h>
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "trade/mistake.h"
+#include "trade/utf8.h"
+
+namespace heatwork::trade {
+namespace {
+
+using SourcePtr = std::shared_ptr<const Source>;
+
+Place place_at(const SourcePtr& source, const toml::source_position& position) {
+  return {source, static_cast<int>(position.line), static_cast<int>(position.column)};
+}
+
+/// Line and column of a byte.
+Place place_of_byte(const SourcePtr& source, std::size_t byte) {
+  const std::string_view before = std::string_view(source->text).substr(0, byte);
+  const auto line_start = before.rfind('\n') == std::string_view::npos ? 0 : before.rfind('\n') + 1;
+  const auto line = 1 + std::count(before.begin(), before.end(), '\n');
+  return {source, static_cast<int>(line), static_cast<int>(1 + count_letters(before.substr(line_start)))};
+}
+
+bool comes_before(const Place& a, const Place& b) {
+  return std::pair(a.line, a.column) < std::pair(b.line, b.column);
+}
+
+Node node_of(const SourcePtr& source, const toml::node& from);
+
+Node table_of(const SourcePtr& source, const toml::table& from) {
+  Node node;
+  for (const auto& [key, value] : from)
+    node.entries.push_back({std::string(key.str()), place_at(source, key.source().begin), node_of(source, value)});
+  std::stable_sort(node.entries.begin(), node.entries.end(), [](const Entry& a, const Entry& b) { return comes_before(a.place, b.place); });
+  return node;
+}
+
+Node node_of(const SourcePtr& source, const toml::node& from) {
+  Node node;
+  if (const auto* table = from.as_table()) {
+    node = table_of(source, *table);
+  } else if (const auto* list = from.as_array()) {
+    node.kind = Node::Kind::list;
+    for (const auto& item : *list) node.items.push_back(node_of(source, item));
+  } else if (const auto text = from.value_exact<std::string>()) {
+    node.kind = Node::Kind::text;
+    node.text = *text;
+  } else if (const auto whole = from.value_exact<std::int64_t>()) {
+    node.kind = Node::Kind::whole_number;
+    node.number = static_cast<double>(*whole);
+    node.text = fmt::format("{}", *whole);
+  } else if (const auto number = from.value_exact<double>()) {
+    node.kind = Node::Kind::number;
+    node.number = *number;
+    node.text = fmt::format("{}", *number);
+  } else if (const auto truth = from.value_exact<bool>()) {
+    node.kind = Node::Kind::truth;
+    node.truth = *truth;
+    node.text = *truth ? "true" : "false";
+  } else {
+    node.kind = Node::Kind::time;
+  }
+  node.place = place_at(source, from.source().begin);
+  return node;
+}
+
+/// The parser says what it expected in its own terms; here in the user's. Checked from the top, first match wins.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 16> rewordings{{
+    {"cannot redefine existing table", "this table is written twice; each [TABLE] stands once, a list of them is written [[TABLE]]"},
+    {"cannot redefine", "this key is written twice; each key stands once in its table"},
+    {"cannot insert", "this key is written both as a value and as a table; it can be one of them"},
+    {"nested value depth", "tables and lists stand too deep inside one another; no file here needs more than six levels"},
+    {"escape sequence", "a backslash in quotes starts a special letter; write \\\\ for a backslash, or use single quotes"},
+    {"expected hex digit", "a backslash in quotes starts a special letter; write \\\\ for a backslash, or use single quotes"},
+    {"control character", "there is an invisible control character here; retype the line"},
+    {"line-break", "a text in quotes ends on its own line; close the quotes"},
+    {"parsing string: encountered end-of-file", "a text in quotes ends on its own line; close the quotes"},
+    {"encountered end-of-file", "the file ends in the middle of something; close what was opened: quotes, ] or }"},
+    {"expected '='", "a key is followed by = and its value, such as entry = \"437 °C\""},
+    {"expected value-terminator", "something stands after the value; a quantity is written in quotes, such as \"55 K/min\""},
+    {"could not determine value type",
+     "a quantity or a word is written in quotes, such as \"55 K/min\" or \"glaze\"; numbers, true and false without"},
+    {"expected value", "the value is missing; a quantity or a word is written in quotes, such as \"55 K/min\""},
+    {"expected bare key", "a line begins with a key, a [TABLE] or a # for a note"},
+    {"expected ']'", "the name of a table is closed by ], that of a list of tables by ]]"},
+}};
+
+std::string reworded(std::string_view theirs) {
+  for (const auto& [part, ours] : rewordings)
+    if (theirs.find(part) != std::string_view::npos) return std::string(ours);
+  return "this is not written as a file should be; allowed are lines KEY = \"VALUE\", [TABLE], [[TABLE]] and # for a note";
+}
+
+void check_letters(const SourcePtr& source) {
+  const std::string_view text = source->text;
+  if (text.size() > largest_text)
+    throw Mistake({source, 1, 1}, fmt::format("the file has {:.1f} MB; files up to {} MB are read",
+                                              static_cast<double>(text.size()) / 1048576.0, largest_text >> 20U));
+  const std::size_t wrong = first_wrong_byte(text);
+  if (wrong == std::string_view::npos) return;
+  const auto byte = static_cast<unsigned char>(text[wrong]);
+  throw Mistake(place_of_byte(source, wrong),
+                fmt::format("byte 0x{:02X} is not UTF-8; save the file as UTF-8 (a degree sign may also be left out: \"850 C\")", byte));
+}
+
+}  // namespace
+
+const Node* Node::find(std::string_view key) const {
+  for (const auto& entry : entries)
+    if (entry.key == key) return &entry.value;
+  return nullptr;
+}
+
+Node parse_toml(const SourcePtr& source) {
+  check_letters(source);
+  try {
+    Node node = table_of(source, toml::parse(std::string_view(source->text)));
+    node.place = {source, 1, 1};
+    return node;
+  } catch (const toml::parse_error& error) {
+    throw Mistake(place_at(source, error.source().begin), reworded(error.description()));
+  }
+}
+
+std::string_view kind_in_words(Node::Kind kind) {
+  switch (kind) {
+    case Node::Kind::table:
+      return "a table";
+    case Node::Kind::list:
+      return "a list";
+    case Node::Kind::text:
+      return "a text in quotes";
+    case Node::Kind::whole_number:
+      return "a whole number";
+    case Node::Kind::number:
+      return "a number";
+    case Node::Kind::truth:
+      return "true or false";
+    case Node::Kind::time:
+      return "a date or time";
+  }
+  return "something else";
+}
+
+}  // namespace heatwork::trade

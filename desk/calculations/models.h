@@ -1,0 +1,21 @@
+// The calculations there are; each stands in the file of its phenomenon.
+#pragma once
+
+#include "desk/calculations/calculation.h"
+
+namespace heatwork::desk {
+
+extern const Calculation viscosity_calculation;
+extern const Calculation cylinder_sintering_calculation;
+extern const Calculation pore_closure_calculation;
+extern const Calculation pore_equilibrium_calculation;
+extern const Calculation levelling_calculation;
+extern const Calculation equal_heat_work_calculation;
+extern const Calculation sintering_calculation;
+extern const Calculation crystallisation_calculation;
+extern const Calculation section_heating_calculation;
+extern const Calculation standard_atmosphere_calculation;
+extern const Calculation gauge_pressure_calculation;
+extern const Calculation water_saturation_calculation;
+
+}  // namespace heatwork::desk

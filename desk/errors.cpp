@@ -1,0 +1,103 @@
+#include "desk/errors.h"
+
+#include <fmt/core.h>
+
+#include <array>
+#include <filesystem>
+#include <new>
+#include <system_error>
+
+#include "trade/mistake.h"
+
+namespace heatwork::desk {
+namespace {
+
+using enum ErrorWord;
+constexpr std::array<ErrorRow, 14> table{{
+    {wrong_use, "wrong use", ErrorKind::yours, 2, 400, "The command or request cannot be understood."},
+    {bad_json, "bad json", ErrorKind::yours, 2, 400, "The text is not JSON as Heatwork reads it."},
+    {bad_file, "bad file", ErrorKind::yours, 2, 422, "A file of the lab holds a mistake; the sentence names its line and column."},
+    {bad_value, "bad value", ErrorKind::yours, 2, 422, "A value is missing, of the wrong kind or outside its range."},
+    {unknown_name, "unknown name", ErrorKind::yours, 2, 404, "Nothing goes by this name."},
+    {no_answer, "no answer", ErrorKind::yours, 2, 422, "The model has no answer for these inputs."},
+    {file_not_found, "file not found", ErrorKind::yours, 2, 404, "There is no such file or folder."},
+    {already_there, "already there", ErrorKind::yours, 2, 409, "Something else stands where this would be written; nothing was written."},
+    {cannot_read, "cannot read", ErrorKind::machine, 3, 500, "The machine does not let a file be read."},
+    {cannot_write, "cannot write", ErrorKind::machine, 3, 507, "The machine does not let a file or an output be written."},
+    {no_memory, "no memory", ErrorKind::machine, 3, 503, "The machine has no memory left for this."},
+    {part_missing, "part missing", ErrorKind::machine, 3, 501, "A part of Heatwork that this needs is not installed."},
+    {stopped, "stopped", ErrorKind::stopped, 130, 503, "Stopped before the end; nothing half-done was left."},
+    {mistake_of_ours, "mistake of ours", ErrorKind::ours, 4, 500,
+     "This is a mistake in Heatwork itself; please report it with the command and the files that led to it."},
+}};
+
+constexpr bool in_order() {
+  for (std::size_t i = 0; i < table.size(); ++i) {
+    if (static_cast<std::size_t>(table[i].error) != i) return false;
+  }
+  return true;
+}
+static_assert(table.size() == static_cast<std::size_t>(mistake_of_ours) + 1 && in_order(), "one row an error word, in order");
+
+Shown shown(ErrorWord error, std::string sentence = {}) {
+  const ErrorRow& found = row(error);
+  return {error, found.exit_code, found.http_status, sentence.empty() ? std::string(found.sentence) : std::move(sentence)};
+}
+
+ErrorWord of_system(const std::error_code& code) {
+  if (code == std::errc::no_such_file_or_directory) return file_not_found;
+  if (code == std::errc::not_enough_memory) return no_memory;
+  return cannot_write;
+}
+
+}  // namespace
+
+std::string_view word(ErrorKind kind) {
+  constexpr std::array<std::string_view, 4> words = {"your input", "the machine", "Heatwork", "stopped"};
+  return words.at(static_cast<std::size_t>(kind));
+}
+
+std::span<const ErrorRow> error_table() {
+  return table;
+}
+
+const ErrorRow& row(ErrorWord error) {
+  return table.at(static_cast<std::size_t>(error));
+}
+
+Shown explain(const std::exception_ptr& thrown) {
+  try {
+    std::rethrow_exception(thrown);
+  } catch (const Failure& failure) {
+    return failure.error() == mistake_of_ours ? shown(mistake_of_ours) : shown(failure.error(), failure.what());
+  } catch (const trade::Mistake& mistake) {  // already located, with the line and a caret
+    return shown(bad_file, mistake.what());
+  } catch (const std::domain_error& refused) {  // what a model says of an input outside its range
+    return shown(bad_value, refused.what());
+  } catch (const std::invalid_argument& refused) {
+    return shown(bad_value, refused.what());
+  } catch (const std::filesystem::filesystem_error& failed) {
+    return shown(of_system(failed.code()), fmt::format("{}: {}.", failed.path1().string(), failed.code().message()));
+  } catch (const std::bad_alloc&) {
+    return shown(no_memory);
+  } catch (...) {
+    return shown(mistake_of_ours);
+  }
+}
+
+std::string errors_page() {
+  std::string page =
+      "# Errors\n\n"
+      "Every way in which Heatwork can fail. The exit code is that of the command line, the status that of HTTP; both show the same "
+      "sentence.\n"
+      "A mistake in a file is shown as `file:line:column: what is wrong, what is allowed` with the line itself and a caret.\n"
+      "A fault of a *firing* is no error: `rehearse` then ends with 1, and with 0 where nothing is expected to go wrong or nobody can "
+      "tell.\n\n"
+      "| word | whose | exit code | HTTP status | meaning |\n|---|---|---|---|---|\n";
+  for (const ErrorRow& each : table) {
+    page += fmt::format("| {} | {} | {} | {} | {} |\n", each.word, word(each.kind), each.exit_code, each.http_status, each.sentence);
+  }
+  return page + "\nThis page is made from the table in `desk/errors.cpp`; a test compares the two.\n";
+}
+
+}  // namespace heatwork::desk

@@ -1,0 +1,76 @@
+// Every way in which Heatwork can fail, in one table: whose fault, exit code, HTTP status, sentence. Screens map exceptions here and
+// nowhere else, so that the same bad request gives the same sentence everywhere.
+#pragma once
+
+#include <exception>
+#include <span>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+
+namespace heatwork::desk {
+
+enum class ErrorKind {
+  yours,    ///< bad input or use
+  machine,  ///< disk, memory, a part that is not installed
+  ours,     ///< a mistake in Heatwork
+  stopped   ///< by the person
+};
+std::string_view word(ErrorKind kind);
+
+/// In the order of the table. A word is never reused for another meaning.
+enum class ErrorWord {
+  wrong_use,
+  bad_json,
+  bad_file,
+  bad_value,
+  unknown_name,
+  no_answer,
+  file_not_found,
+  already_there,
+  cannot_read,
+  cannot_write,
+  no_memory,
+  part_missing,
+  stopped,
+  mistake_of_ours
+};
+
+struct ErrorRow {
+  ErrorWord error{};
+  std::string_view word;
+  ErrorKind kind{};
+  int exit_code = 0;
+  int http_status = 0;
+  std::string_view sentence;  ///< what it means; shown as it is where nothing particular may or can be said
+};
+
+/// The whole table, one row a word.
+std::span<const ErrorRow> error_table();
+const ErrorRow& row(ErrorWord error);
+
+/// A failure with its word and one sentence: what, where, what is allowed.
+class Failure : public std::runtime_error {
+ public:
+  Failure(ErrorWord error, const std::string& sentence) : std::runtime_error(sentence), error_(error) {}
+  [[nodiscard]] ErrorWord error() const { return error_; }
+
+ private:
+  ErrorWord error_;
+};
+
+/// What a screen shows of an exception.
+struct Shown {
+  ErrorWord error{};
+  int exit_code = 0;
+  int http_status = 0;
+  std::string sentence;
+};
+
+/// Maps any exception to its row and sentence. What is not known here is a mistake of ours, and nothing of it is shown.
+Shown explain(const std::exception_ptr& thrown);
+
+/// docs/errors.md as the table gives it.
+std::string errors_page();
+
+}  // namespace heatwork::desk

@@ -121,7 +121,7 @@ void describe(Fields& fields, Firing& firing) {
   fields.reference("instruction", firing.instruction, Noun::instruction, "the maker's sheet to compare with");
   fields.optional("barometer", firing.barometer, "absolute; left out: from the furnace's altitude",
                   Between<Pressure>{millibars(450), millibars(1100)});
-  fields.tables("pieces", firing.pieces, 1, 40, "on the tray", describe_piece_on_tray);
+  fields.tables("piece", firing.pieces, 1, 40, "on the tray", describe_piece_on_tray);
   fields.group({{"chamber", "its state before the start", false},
                 false,
                 [] { return true; },

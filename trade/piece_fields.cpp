@@ -42,7 +42,7 @@ void describe_section(Fields& fields, Section& section) {
                   Between<Area>{Area::si(1e-6), Area::si(1e-2)});
   fields.optional("unsupported_length", section.unsupported_length, "overhang of porcelain with nothing under it", lengths(0.05, 30));
   fields.optional_table("inner_mass", section.inner_mass, "where inside is mass", describe_inner_mass);
-  fields.tables("layers", section.layers, 1, 12, "from the inside out", describe_layer);
+  fields.tables("layer", section.layers, 1, 12, "from the inside out", describe_layer);
 }
 
 std::vector<std::string> shape_words() {
@@ -53,7 +53,7 @@ std::vector<std::string> shape_words() {
 
 void check_section(const Section& section) {
   if (section.inside.value == SectionInside::mass && !section.inner_mass)
-    throw Mistake(section.inside.place, "inside is mass, but no [piece.sections.inner_mass] says its heat_capacity and gap");
+    throw Mistake(section.inside.place, "inside is mass, but no [piece.section.inner_mass] says its heat_capacity and gap");
   if (section.inside.value != SectionInside::mass && section.inner_mass)
     throw Mistake(section.inner_mass->heat_capacity_J_per_m2K.place, "an inner_mass is given, but inside is not \"mass\"");
   if (section.form.value == SectionForm::plate && section.inner_radius)
@@ -70,7 +70,7 @@ void describe(Fields& fields, Piece& piece) {
   fields.words("shape", piece.shape, shape_words(), "gives the sizes that are left out, with their range");
   fields.teeth("teeth", piece.teeth, "it replaces or covers, ISO 3950");
   fields.reference("support", piece.support, Noun::support, "it stands on; left out: the tray itself");
-  fields.tables("sections", piece.sections, 1, 12, "walls of the piece: the thickest and the thinnest at least", describe_section);
+  fields.tables("section", piece.sections, 1, 12, "walls of the piece: the thickest and the thinnest at least", describe_section);
 }
 
 void describe(Fields& fields, Tray& tray) {

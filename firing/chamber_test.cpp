@@ -1,101 +1,14 @@
-#include "firing/chamber.h"
-
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <numbers>
 #include <stdexcept>
+
+#include "firing/chamber_case.h"
 
 namespace heatwork::firing {
 namespace {
 
-using quantity::Duration;
-using quantity::Fraction;
-using quantity::Frequency;
-using quantity::HeatingRate;
-using quantity::kelvins;
-using quantity::kelvins_per_minute;
-using quantity::millibars;
-using quantity::Pressure;
-using quantity::seconds;
-using quantity::Temperature;
-
-template <class T>
-trade::Given<T> given(T value) {
-  return {value, "", {}};
-}
-
-/// Odd numbers of our own; no furnace that exists.
-trade::Furnace furnace() {
-  trade::Furnace f;
-  f.sensor_lag = given(seconds(4.7));
-  f.heating.gain = given(HeatingRate::si(3.1));
-  f.heating.loss = given(Frequency::si(0.0017));
-  f.heating.mains = given(quantity::Voltage::si(231));
-  f.heating.nominal_mains = given(quantity::Voltage::si(231));
-  f.heating.overshoot = given(kelvins(1.9));
-  f.natural_cooling = {given(Frequency::si(0.0009)), given(Frequency::si(0.0024)), given(Frequency::si(0.0053))};
-  f.pump.time_constant = given(seconds(11.3));
-  f.pump.ultimate = given(millibars(27));
-  f.pump.leak = given(quantity::PressureRate::si(0));
-  f.pump.release_time = given(seconds(2.1));
-  f.ability.vacuum_level_settable = given(true);
-  f.ability.waits_for_vacuum = given(false);
-  f.ability.hold_starts = given(trade::HoldStart::display_reaches);
-  return f;
-}
-
-trade::Program program() {
-  trade::Program p;
-  p.standby = given(Temperature::celsius(441));
-  p.entry = given(Temperature::celsius(441));
-  p.drying_time = given(seconds(233));
-  p.drying_opening = given(Fraction::si(0.6));
-  p.closing_time = given(seconds(77));
-  p.preheat_hold = given(seconds(21));
-  p.heating.push_back({given(Temperature::celsius(809)), given(kelvins_per_minute(47)), given(seconds(67)), {}});
-  trade::Vacuum vacuum;
-  vacuum.from = given(Temperature::celsius(463));
-  vacuum.to = given(Temperature::celsius(809));
-  vacuum.level = given(millibars(58));
-  vacuum.hold_under_vacuum = given(seconds(0));
-  p.vacuum = vacuum;
-  p.unloading_temperature = given(Temperature::celsius(302));
-  return p;
-}
-
-ChamberConditions conditions(const trade::Furnace& f) {
-  trade::ChamberState state;
-  state.room = given(Temperature::celsius(22));
-  state.room_humidity = given(Fraction::si(0.5));
-  return conditions_today(f, state, 101325);
-}
-
-ChamberHistory fired(const trade::Program& p, const trade::Furnace& f) {
-  return run_program(p, f, conditions(f));
-}
-
-double at(const ChamberHistory& h, const std::vector<double>& column, double time_s) {
-  std::size_t i = 1;
-  while (i + 1 < h.time_s.size() && h.time_s[i] < time_s) ++i;
-  return column[i - 1] + (column[i] - column[i - 1]) * (time_s - h.time_s[i - 1]) / (h.time_s[i] - h.time_s[i - 1]);
-}
-
-double time_of(const ChamberHistory& h, ChamberEvent event) {
-  const ChamberMoment* moment = h.find(event);
-  EXPECT_NE(moment, nullptr) << "event " << static_cast<int>(event);
-  return moment == nullptr ? std::nan("") : moment->time_s;
-}
-
-template <class Action>
-std::string refusal(const Action& action) {
-  try {
-    action();
-  } catch (const std::domain_error& error) {
-    return error.what();
-  }
-  return "accepted";
-}
+using namespace chamber_case;
 
 // ---- the shape of a history
 
@@ -307,115 +220,6 @@ TEST(Hold, RunsOutBeforeTheDisplayGetsThereWhenTheAskedLineStartsIt) {
   EXPECT_LT(h.display_at(time_of(h, ChamberEvent::hold_ends)), 800);
 }
 
-// ---- vacuum
-
-TEST(Vacuum, LevelIsReachedAfterTheClosedFormTimeAndKept) {
-  const ChamberHistory h = fired(program(), furnace());
-  const double expected = 11.3 * std::log((101325.0 - 2700) / (5800 - 2700));
-  EXPECT_NEAR(time_of(h, ChamberEvent::vacuum_reached) - time_of(h, ChamberEvent::vacuum_started), expected, 1e-9);
-  EXPECT_NEAR(at(h, h.pressure_Pa, time_of(h, ChamberEvent::released) - 1), 5800, 1e-6);
-  EXPECT_NEAR(h.lowest_pressure_Pa, 5800, 1e-6);
-  EXPECT_FALSE(h.level_never_reached);
-}
-
-TEST(Vacuum, APumpWithoutALevelRunsToItsFloorWhichALeakLifts) {
-  trade::Furnace f = furnace();
-  f.ability.vacuum_level_settable = given(false);
-  f.pump.leak = given(quantity::PressureRate::si(130));
-  const ChamberHistory h = fired(program(), f);
-  EXPECT_NEAR(h.lowest_pressure_Pa, 2700 + 130 * 11.3, 1);
-  f.pump.leak = given(quantity::PressureRate::si(700));
-  const ChamberHistory leaky = fired(program(), f);
-  EXPECT_TRUE(leaky.level_never_reached);
-  EXPECT_EQ(leaky.find(ChamberEvent::vacuum_reached), nullptr);
-  EXPECT_NEAR(leaky.lowest_pressure_Pa, 2700 + 700 * 11.3, 1);
-}
-
-TEST(Vacuum, AirComesBackExponentially) {
-  const ChamberHistory h = fired(program(), furnace());
-  const double released = time_of(h, ChamberEvent::released);
-  for (const double after : {1.0, 2.1, 5.0}) {
-    const double expected = 101325 + (5800 - 101325) * std::exp(-after / 2.1);
-    EXPECT_NEAR(at(h, h.pressure_Pa, released + after) / expected, 1, 0.006);
-  }
-}
-
-TEST(Vacuum, IsKeptDuringPartOfTheHold) {
-  trade::Program p = program();
-  p.vacuum->hold_under_vacuum = given(seconds(23));
-  const ChamberHistory h = fired(p, furnace());
-  EXPECT_NEAR(time_of(h, ChamberEvent::released) - time_of(h, ChamberEvent::hold_begins), 23, 1e-9);
-  EXPECT_NEAR(time_of(h, ChamberEvent::hold_ends) - time_of(h, ChamberEvent::hold_begins), 67, 1e-9);
-  EXPECT_NEAR(h.display_at(time_of(h, ChamberEvent::released)), fired(program(), furnace()).display_at(time_of(h, ChamberEvent::released)),
-              0.06);
-}
-
-TEST(Vacuum, EndsInsideARampWhereToSaysSo) {
-  trade::Program p = program();
-  p.vacuum->to = given(Temperature::celsius(711));
-  const ChamberHistory h = fired(p, furnace());
-  EXPECT_NEAR(h.display_at(time_of(h, ChamberEvent::released)), 711, 1e-4);
-}
-
-TEST(Vacuum, WithoutAnEndStaysUntilTheChamberOpens) {
-  trade::Program p = program();
-  p.vacuum->to.reset();
-  p.cooling.push_back({given(Temperature::celsius(700)), {}, given(Fraction::si(0)), {}});
-  const ChamberHistory h = fired(p, furnace());
-  EXPECT_NEAR(time_of(h, ChamberEvent::released), time_of(h, ChamberEvent::open), 1e-9);
-  p.cooling[0].opening = given(Fraction::si(0.2));
-  const ChamberHistory opened = fired(p, furnace());
-  EXPECT_NEAR(time_of(opened, ChamberEvent::released), time_of(opened, ChamberEvent::hold_ends), 1e-9);
-}
-
-TEST(Vacuum, StagesMayHaveTheirOwnLevel) {
-  trade::Program p = program();
-  p.heating[0].to = given(Temperature::celsius(611));
-  p.heating[0].vacuum_level = given(millibars(210));
-  p.heating.push_back({given(Temperature::celsius(809)), given(kelvins_per_minute(47)), given(seconds(67)), {}});
-  const ChamberHistory h = fired(p, furnace());
-  const double first_ends = 331 + (611 - 441) / (47.0 / 60);
-  EXPECT_NEAR(at(h, h.pressure_Pa, first_ends + 40), 21000, 1);
-  const double fall = 11.3 * std::log((21000.0 - 2700) / (5800 - 2700));
-  EXPECT_NEAR(at(h, h.pressure_Pa, first_ends + 67 + 15 + fall + 5), 5800, 1);
-}
-
-TEST(Vacuum, HeatingWaitsForTheLevelWhereTheFurnaceDoes) {
-  trade::Furnace f = furnace();
-  f.ability.waits_for_vacuum = given(true);
-  const ChamberHistory h = fired(program(), f);
-  const double started = time_of(h, ChamberEvent::vacuum_started), reached = time_of(h, ChamberEvent::vacuum_reached);
-  for (double t = started + 0.5; t < reached; t += 1) EXPECT_NEAR(h.display_at(t), 463, 2.1) << t;
-  const double delay = time_of(h, ChamberEvent::top) - time_of(fired(program(), furnace()), ChamberEvent::top);
-  EXPECT_NEAR(delay, reached - started, 1.0);
-}
-
-TEST(Vacuum, HeatingGivesUpWaitingAndSaysSo) {
-  trade::Furnace f = furnace();
-  f.ability.waits_for_vacuum = given(true);
-  f.pump.leak = given(quantity::PressureRate::si(700));
-  const ChamberHistory h = fired(program(), f);
-  EXPECT_TRUE(h.level_never_reached);
-  const double delay = time_of(h, ChamberEvent::top) - time_of(fired(program(), furnace()), ChamberEvent::top);
-  EXPECT_NEAR(delay, 180, 2);
-}
-
-TEST(Vacuum, StartsWhenTheChamberShutsWhereItIsHotterAlready) {
-  trade::Program p = program();
-  p.vacuum->from = given(Temperature::celsius(430));
-  const ChamberHistory h = fired(p, furnace());
-  EXPECT_NEAR(time_of(h, ChamberEvent::vacuum_started), 310, 1e-9);
-}
-
-TEST(Vacuum, NeverStartsAboveTheTop) {
-  trade::Program p = program();
-  p.vacuum->from = given(Temperature::celsius(810));
-  p.vacuum->to.reset();
-  const ChamberHistory h = fired(p, furnace());
-  EXPECT_EQ(h.find(ChamberEvent::vacuum_started), nullptr);
-  EXPECT_EQ(h.lowest_pressure_Pa, 101325);
-}
-
 // ---- cooling
 
 TEST(Cooling, NaturalCoolingGoesByTheOpening) {
@@ -462,64 +266,6 @@ TEST(Cooling, AnyNumberOfStagesIsRunAndTheChamberOpensAtTheEnd) {
   const ChamberHistory h = fired(p, furnace());
   EXPECT_NEAR(h.display_at(time_of(h, ChamberEvent::open)), 630, 1e-3);
   EXPECT_NEAR(h.opening.back(), 1, 0);
-}
-
-// ---- histories made from others
-
-TEST(Shifted, ChangesTheChamberAlone) {
-  const ChamberHistory h = fired(program(), furnace());
-  const ChamberHistory s = shifted(h, -7.5);
-  EXPECT_EQ(s.time_s, h.time_s);
-  EXPECT_EQ(s.display_C, h.display_C);
-  EXPECT_EQ(s.pressure_Pa, h.pressure_Pa);
-  for (std::size_t i = 0; i < h.time_s.size(); ++i) EXPECT_NEAR(s.chamber_C[i] - h.chamber_C[i], -7.5, 1e-12);
-}
-
-TEST(HoldChanged, PutsTimeInAtTheEndOfTheHold) {
-  const ChamberHistory h = fired(program(), furnace());
-  const ChamberHistory longer = with_hold_changed(h, 40);
-  const double ends = time_of(h, ChamberEvent::hold_ends);
-  EXPECT_NEAR(time_of(longer, ChamberEvent::hold_ends), ends + 40, 1e-9);
-  EXPECT_NEAR(time_of(longer, ChamberEvent::hold_begins), time_of(h, ChamberEvent::hold_begins), 1e-12);
-  EXPECT_NEAR(longer.time_s.back(), h.time_s.back() + 40, 1e-9);
-  for (const double t : {ends, ends + 13, ends + 40}) EXPECT_NEAR(at(longer, longer.chamber_C, t), at(h, h.chamber_C, ends), 1e-9);
-  EXPECT_NEAR(at(longer, longer.chamber_C, ends + 140), at(h, h.chamber_C, ends + 100), 1e-9);
-  EXPECT_EQ(with_hold_changed(h, 0).chamber_C, h.chamber_C);
-}
-
-TEST(HoldChanged, CutBackEqualsTheProgramWithTheShorterHold) {
-  trade::Program p = program();
-  p.heating[0].hold = given(seconds(167));
-  p.vacuum->hold_under_vacuum = given(seconds(11));
-  const ChamberHistory h = fired(p, furnace());
-  const ChamberHistory cut = with_hold_changed(h, -40);
-  p.heating[0].hold = given(seconds(127));
-  const ChamberHistory direct = fired(p, furnace());
-  EXPECT_NEAR(cut.time_s.back(), direct.time_s.back(), 0.01);
-  for (double t = 0; t < direct.time_s.back(); t += 3.1) {
-    EXPECT_NEAR(at(cut, cut.chamber_C, t), at(direct, direct.chamber_C, t), 0.15) << t;
-    EXPECT_NEAR(at(cut, cut.pressure_Pa, t), at(direct, direct.pressure_Pa, t), 700) << t;
-  }
-  for (std::size_t i = 1; i < cut.time_s.size(); ++i) EXPECT_GT(cut.time_s[i], cut.time_s[i - 1]);
-}
-
-TEST(HoldChanged, AReleaseCutOutMovesToTheSeamWithItsAir) {
-  trade::Program p = program();
-  p.vacuum->hold_under_vacuum = given(seconds(50));
-  const ChamberHistory h = fired(p, furnace());
-  const ChamberHistory cut = with_hold_changed(h, -40);
-  const double seam = time_of(h, ChamberEvent::hold_ends) - 40;
-  EXPECT_NEAR(time_of(cut, ChamberEvent::released), seam, 1e-9);
-  EXPECT_NEAR(at(cut, cut.pressure_Pa, seam), 5800, 1);
-  const double expected = 101325 + (5800 - 101325) * std::exp(-3.0 / 2.1);
-  EXPECT_NEAR(at(cut, cut.pressure_Pa, seam + 3) / expected, 1, 0.01);
-}
-
-TEST(HoldChanged, NotMoreThanTheHoldCanBeCut) {
-  const ChamberHistory h = fired(program(), furnace());
-  EXPECT_NO_THROW(static_cast<void>(with_hold_changed(h, -67)));
-  EXPECT_EQ(refusal([&] { static_cast<void>(with_hold_changed(h, -68)); }),
-            "A hold of 67.0 s cannot be cut by 68.0 s; at most the whole hold.");
 }
 
 // ---- refusals

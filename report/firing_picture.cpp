@@ -1,0 +1,204 @@
+#include "report/firing_picture.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "report/answers.h"
+#include "report/picture_look.h"
+#include "report/standing_words.h"
+#include "report/strip_drawing.h"
+#include "report/strips.h"
+#include "report/svg.h"
+#include "report/text_width.h"
+
+namespace heatwork::report {
+namespace {
+
+using firing::MomentKind;
+using firing::Rehearsal;
+
+std::string name_or_label(const std::string& label, const std::string& name) {
+  return label.empty() ? name : label;
+}
+
+std::string title_of(const Rehearsal& rehearsal) {
+  const trade::Firing& firing = rehearsal.request.firing;
+  return name_or_label(firing.label, firing.name.empty() ? "A firing" : firing.name);
+}
+
+std::string setting_of(const Rehearsal& rehearsal) {
+  const trade::ResolvedFiring& request = rehearsal.request;
+  std::string words = "program " + name_or_label(request.program.label, request.program.name) + "  ·  furnace " +
+                      name_or_label(request.furnace.label, request.furnace.name) + "  ·  tray " +
+                      name_or_label(request.tray.label, request.tray.name);
+  if (request.instruction) words += "  ·  instruction " + name_or_label(request.instruction->label, request.instruction->name);
+  return words;
+}
+
+/// Everything the picture shows, in words, for who cannot see it.
+std::string description(const Rehearsal& rehearsal, const std::vector<Answer>& answers, const std::vector<std::string>& names,
+                        const verdict::Verdict& verdict) {
+  std::string text = setting_of(rehearsal) + ".";
+  if (!verdict.findings.empty())
+    text += fmt::format(" First finding, {}: {}", verdict::word(verdict.findings.front().level), verdict.findings.front().sentence);
+  for (const Answer& answer : answers) {
+    text += " " + answer.question;
+    if (answer.question.back() != '?') text += ":";
+    for (std::size_t i = 0; i < answer.by_piece.size(); ++i) text += (i ? "; " : " ") + names[i] + ": " + answer.by_piece[i];
+    text += ".";
+  }
+  text += " Moments:";
+  for (std::size_t i = 0; i < rehearsal.moments.size(); ++i) {
+    const firing::Moment& moment = rehearsal.moments[i];
+    const std::string piece = moment.piece.empty() ? "" : moment.piece + " ";
+    text += fmt::format("{} {}{} at {}", i ? "," : "", piece, mark_word(moment.what), duration(moment.at_s));
+  }
+  return text + ".";
+}
+
+double draw_head(Svg& svg, const Rehearsal& rehearsal, const verdict::Verdict& verdict, const PictureColumns& columns) {
+  double y = columns.margin + 16;
+  const double width = columns.width - 2 * columns.margin;
+  const std::string setting = setting_of(rehearsal);
+  const std::string title = cut_to_width(title_of(rehearsal), title_px, width, true);
+  const double title_ends = columns.margin + text_width(title, title_px, true) + 20;
+  svg.text({columns.margin, y}, title, "title");
+  const bool beside = title_ends + text_width(setting, text_px) <= columns.key_right();
+  if (!beside) y += 21;
+  svg.text({beside ? columns.key_right() : columns.margin, y}, cut_to_width(setting, text_px, width), "soft", beside ? "end" : "start");
+  y += 6;
+  if (!verdict.findings.empty()) {
+    const verdict::Finding& first = verdict.findings.front();
+    const std::string level = std::string(verdict::word(first.level)) + ": ";
+    const auto lines = broken_into_lines(level + first.sentence, headline_px, width * 0.97);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      y += 21;
+      const bool begins = i == 0 && lines[i].rfind(level, 0) == 0;
+      svg.raw(fmt::format("<text class=\"headline\" xml:space=\"preserve\" x=\"{}\" y=\"{}\">{}{}</text>\n", coordinate(columns.margin),
+                          coordinate(y), begins ? "<tspan class=\"strong\">" + escaped(level) + "</tspan>" : "",
+                          escaped(begins ? lines[i].substr(level.size()) : lines[i])));
+    }
+    y += 8;
+  }
+  return y + 6;
+}
+
+/// A table: a question a row, a piece a column.
+double draw_answers(Svg& svg, const std::vector<Answer>& answers, const std::vector<std::string>& names, const PictureColumns& columns,
+                    double top) {
+  const double first = columns.margin + 206;
+  const double width = (columns.key_right() - first) / static_cast<double>(std::max<std::size_t>(1, names.size()));
+  svg.line({columns.margin, top}, {columns.key_right(), top}, "rule");
+  double y = top + 17;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const double left = first + width * static_cast<double>(i);
+    svg.path({{left, y - 4}, {left + 34, y - 4}}, fmt::format("line surface p{}", i));
+    svg.text({left + 42, y}, cut_to_width(names[i], text_px, width - 56, true), "strong");
+  }
+  for (const Answer& answer : answers) {
+    y += 4;
+    std::size_t tallest = 1;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+      const auto lines = broken_into_lines(answer.by_piece[i], text_px, width - 14);
+      for (std::size_t k = 0; k < lines.size(); ++k)
+        svg.text({first + width * static_cast<double>(i), y + 14 + 16 * static_cast<double>(k)}, lines[k], "");
+      tallest = std::max(tallest, lines.size());
+    }
+    svg.text({columns.margin, y + 14}, answer.question, "strong");
+    y += 14 + 16 * static_cast<double>(tallest - 1);
+  }
+  y += 7;
+  svg.line({columns.margin, y}, {columns.key_right(), y}, "rule");
+  return y + 10;
+}
+
+StripFrame frame_of(const Rehearsal& rehearsal) {
+  StripFrame frame;
+  frame.rehearsal = &rehearsal;
+  const auto& chamber = rehearsal.firing.chamber.time_s;
+  double end_s = chamber.empty() ? 60 : chamber.back();
+  if (!rehearsal.firing.time_s.empty()) end_s = std::max(end_s, rehearsal.firing.time_s.back());
+  frame.time = {0, end_s, frame.columns.plot_left, frame.columns.plot_right, false};
+  frame.time_ticks_s = minute_ticks(end_s, 16);
+  frame.windows = sealing_windows(rehearsal);
+  for (const firing::Moment& moment : rehearsal.moments) {
+    if (moment.what == MomentKind::closed || moment.what == MomentKind::half_sealed || moment.what == MomentKind::released)
+      frame.guides_s.push_back(moment.at_s);
+  }
+  return frame;
+}
+
+double draw_time_axis(Svg& svg, const StripFrame& frame, double top) {
+  for (const double tick : frame.time_ticks_s)
+    svg.text({frame.time.at(tick), top + 15}, fmt::format("{:.0f}", tick / 60.0), "small soft", "middle");
+  svg.text({frame.columns.key_left, top + 15}, "minutes from the start (marks: min:s)", "small soft");
+  return top + 24;
+}
+
+double draw_foot(Svg& svg, const Rehearsal& rehearsal, const StripFrame& frame, std::size_t left_out, double top) {
+  double y = top + 14;
+  std::vector<std::string> texts;
+  if (!frame.windows.empty()) texts.emplace_back("Shaded time: pores seal, and what the chamber holds then stays in them.");
+  if (rehearsal.heaviest)
+    texts.emplace_back(
+        "The tray's mass is not known: bands run from the lightest tray to the heaviest, answers and marks are those of the lightest.");
+  if (left_out > 0) texts.push_back(fmt::format("{} more on the tray are not drawn; their numbers stand in the table.", left_out));
+  texts.emplace_back(standing_words);
+  std::string made = fmt::format("Heatwork, model version {}", rehearsal.model_version);
+  if (!rehearsal.inputs_hash.empty()) made += ", inputs " + rehearsal.inputs_hash.substr(0, 12);
+  texts.push_back(made + ".");
+  std::string all;
+  for (const std::string& text : texts) all += (all.empty() ? "" : " ") + text;
+  for (const std::string& line : broken_into_lines(all, small_text_px, frame.columns.width - 2 * frame.columns.margin)) {
+    svg.text({frame.columns.margin, y}, line, "small soft");
+    y += 15.5;
+  }
+  return y;
+}
+
+}  // namespace
+
+std::string firing_picture(const Rehearsal& rehearsal, const verdict::Verdict& verdict, const trade::Limits& limits,
+                           const PictureOptions& options) {
+  auto names = piece_names(rehearsal);
+  const auto answers = answers_of(rehearsal, options.scale);
+  const std::string told = description(rehearsal, answers, names, verdict);
+  const std::size_t left_out = names.size() > pieces_drawn ? names.size() - pieces_drawn : 0;
+  names.resize(names.size() - left_out);
+  const StripFrame frame = frame_of(rehearsal);
+  const auto strips = strips_of(rehearsal, limits, options.scale);
+
+  Svg body;
+  double y = draw_head(body, rehearsal, verdict, frame.columns);
+  y = draw_answers(body, answers, names, frame.columns, y);
+  for (std::size_t i = 0; i < strips.size(); ++i) {
+    const double top = y;
+    y = draw_strip(body, strips[i], frame, top);
+    const double key = key_height(strips[i], frame);
+    if (i == 0) draw_close_up(body, strips[i], frame, top + key + 6, y - top - key - 6);
+    y += 9;
+  }
+  y = draw_time_axis(body, frame, y - 9);
+  y = draw_foot(body, rehearsal, frame, left_out, y);
+
+  Svg svg;
+  const std::string width = coordinate(frame.columns.width), height = coordinate(std::ceil(y + 8));
+  svg.open("svg", {{"xmlns", "http://www.w3.org/2000/svg"},
+                   {"viewBox", "0 0 " + width + " " + height},
+                   {"width", width},
+                   {"height", height},
+                   {"role", "img"},
+                   {"aria-labelledby", "picture-title picture-desc"},
+                   {"class", "firing-picture"}});
+  svg.words("title", "Firing picture: " + title_of(rehearsal), {{"id", "picture-title"}});
+  svg.words("desc", told, {{"id", "picture-desc"}});
+  svg.raw("<style>\n" + picture_css(options.shade) + "</style>\n");
+  svg.rectangle(0, 0, frame.columns.width, std::ceil(y + 8), "paper");
+  svg.raw(body.str());
+  svg.close("svg");
+  return svg.str();
+}
+
+}  // namespace heatwork::report

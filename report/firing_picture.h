@@ -1,0 +1,26 @@
+// The firing picture: time to the right, temperature on top, one strip a phenomenon below, the moments that decide in words. SVG.
+#pragma once
+
+#include <string>
+
+#include "firing/rehearsal.h"
+#include "report/number.h"
+#include "trade/limits.h"
+#include "verdict/finding.h"
+
+namespace heatwork::report {
+
+/// Paper or screen: light, dark, or whichever the reader's screen asks for (renderers that know no such wish draw it light).
+enum class Shade { as_asked, light, dark };
+
+struct PictureOptions {
+  TemperatureScale scale = TemperatureScale::celsius;
+  Shade shade = Shade::as_asked;
+};
+
+/// Draws a rehearsal and its first finding as one SVG document of 1366 px width; the same rehearsal gives the same bytes.
+/// Wanted bands come from `limits` and the program; a limit that is not there leaves its band out.
+std::string firing_picture(const firing::Rehearsal& rehearsal, const verdict::Verdict& verdict, const trade::Limits& limits,
+                           const PictureOptions& options = {});
+
+}  // namespace heatwork::report

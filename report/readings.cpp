@@ -1,0 +1,106 @@
+#include "report/readings.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace heatwork::report {
+
+using firing::MomentKind;
+using firing::PieceResult;
+using firing::Rehearsal;
+
+std::vector<std::string> piece_names(const Rehearsal& rehearsal) {
+  std::vector<std::string> names;
+  const auto& given = rehearsal.request.pieces;
+  for (std::size_t i = 0; i < rehearsal.firing.pieces.size(); ++i) {
+    const bool labelled = i < given.size() && !given[i].label.empty();
+    names.push_back(labelled ? given[i].label : rehearsal.firing.pieces[i].piece);
+  }
+  return names;
+}
+
+const firing::PointResult* deciding_point(const PieceResult& piece) {
+  const auto index = static_cast<std::size_t>(std::max(piece.deciding_point, 0));
+  return piece.deciding_point >= 0 && index < piece.points.size() ? &piece.points[index] : nullptr;
+}
+
+const firing::SectionResult* deciding_section(const PieceResult& piece) {
+  const firing::PointResult* point = deciding_point(piece);
+  const auto index = static_cast<std::size_t>(point ? std::max(point->section, 0) : 0);
+  return index < piece.sections.size() ? &piece.sections[index] : nullptr;
+}
+
+double value_at(const std::vector<double>& time_s, const std::vector<double>& column, double at_s) {
+  const std::size_t points = std::min(time_s.size(), column.size());
+  if (points == 0) return 0;
+  const auto end = time_s.begin() + static_cast<std::ptrdiff_t>(points);
+  const auto after = static_cast<std::size_t>(std::upper_bound(time_s.begin(), end, at_s) - time_s.begin());
+  if (after == 0) return column.front();
+  if (after >= points) return column[points - 1];
+  const double span = time_s[after] - time_s[after - 1];
+  const double share = span > 0 ? (at_s - time_s[after - 1]) / span : 1.0;
+  return column[after - 1] + share * (column[after] - column[after - 1]);
+}
+
+std::vector<double> water_left_percent(const PieceResult& piece, std::size_t points) {
+  std::vector<double> sum(points, 0.0);
+  double start = 0;
+  for (const firing::SectionResult& section : piece.sections) {
+    if (!(section.water_start_g > 0) || section.water_g.size() != points) continue;
+    start += section.water_start_g;
+    for (std::size_t i = 0; i < points; ++i) sum[i] += section.water_g[i];
+  }
+  if (!(start > 0)) return {};
+  for (double& value : sum) value *= 100.0 / start;
+  return sum;
+}
+
+std::vector<SealingWindow> sealing_windows(const Rehearsal& rehearsal) {
+  std::vector<SealingWindow> windows;
+  const auto& time_s = rehearsal.firing.time_s;
+  for (std::size_t i = 0; i < rehearsal.firing.pieces.size(); ++i) {
+    const firing::PointResult* point = deciding_point(rehearsal.firing.pieces[i]);
+    if (!point || point->sealed_trace.size() != time_s.size()) continue;
+    const auto first = std::find_if(point->sealed_trace.begin(), point->sealed_trace.end(), [](double share) { return share > 0.02; });
+    if (first == point->sealed_trace.end()) continue;
+    const auto last = std::find_if(first, point->sealed_trace.end(), [](double share) { return share >= 0.98; });
+    const auto index = [&](auto where) { return static_cast<std::size_t>(where - point->sealed_trace.begin()); };
+    windows.push_back({time_s[index(first)], last == point->sealed_trace.end() ? time_s.back() : time_s[index(last)], i});
+  }
+  return windows;
+}
+
+std::optional<std::size_t> find_moment(const Rehearsal& rehearsal, MomentKind what, const std::string& piece) {
+  for (std::size_t i = 0; i < rehearsal.moments.size(); ++i) {
+    if (rehearsal.moments[i].what == what && rehearsal.moments[i].piece == piece) return i;
+  }
+  return std::nullopt;
+}
+
+std::string mark_word(MomentKind what) {
+  switch (what) {
+    case MomentKind::dry:
+      return "dry";
+    case MomentKind::closed:
+      return "chamber shut";
+    case MomentKind::vacuum_started:
+      return "vacuum on";
+    case MomentKind::vacuum_reached:
+      return "vacuum reached";
+    case MomentKind::half_sealed:
+      return "pores half sealed";
+    case MomentKind::sealed:
+      return "pores sealed";
+    case MomentKind::released:
+      return "air let in";
+    case MomentKind::top:
+      return "top";
+    case MomentKind::hold_ends:
+      return "hold ends";
+    case MomentKind::open:
+      return "chamber opens";
+  }
+  return {};
+}
+
+}  // namespace heatwork::report

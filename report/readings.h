@@ -1,0 +1,36 @@
+// What is read off a rehearsal by every kind of report: names, deciding points, values between points, moments.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "firing/rehearsal.h"
+
+namespace heatwork::report {
+
+/// Time in which the pores of a piece seal: from the first fiftieth to the last. [s]
+struct SealingWindow {
+  double from_s = 0, to_s = 0;
+  std::size_t piece = 0;
+};
+
+/// Names the pieces of a rehearsal are shown by: the label, else the name, in the order of the tray.
+std::vector<std::string> piece_names(const firing::Rehearsal& rehearsal);
+/// The point of a piece that decides, nullptr where there is none.
+const firing::PointResult* deciding_point(const firing::PieceResult& piece);
+/// The section that holds the deciding point, else the first; nullptr where the piece has none.
+const firing::SectionResult* deciding_section(const firing::PieceResult& piece);
+/// Value of a column at a time, linear between points, the end value beyond them. Columns of unlike length give the last pair's value.
+double value_at(const std::vector<double>& time_s, const std::vector<double>& column, double at_s);
+/// Water left in all sections of a piece, in percent of the start; empty where it was never wet. [%]
+std::vector<double> water_left_percent(const firing::PieceResult& piece, std::size_t points);
+/// When the pores of each piece seal; pieces without powder are left out.
+std::vector<SealingWindow> sealing_windows(const firing::Rehearsal& rehearsal);
+/// Index of a moment of a piece (empty: of the chamber), or nothing.
+std::optional<std::size_t> find_moment(const firing::Rehearsal& rehearsal, firing::MomentKind what, const std::string& piece = {});
+/// The word a moment is marked by in the picture, such as "chamber shut".
+std::string mark_word(firing::MomentKind what);
+
+}  // namespace heatwork::report

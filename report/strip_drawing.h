@@ -1,0 +1,40 @@
+// Draws one strip: panel, windows, wanted bands, lines, marks in lanes, key and notes beside it.
+#pragma once
+
+#include <vector>
+
+#include "firing/rehearsal.h"
+#include "report/axis.h"
+#include "report/strips.h"
+#include "report/svg.h"
+
+namespace heatwork::report {
+
+/// Where things stand across the picture, in pixels; the same for every strip.
+struct PictureColumns {
+  double width = 1366;
+  double margin = 24;
+  double plot_left = 140;
+  double plot_right = 1054;
+  double key_left = 1072;
+  [[nodiscard]] double key_right() const { return width - margin; }
+};
+
+/// What every strip of a picture shares.
+struct StripFrame {
+  PictureColumns columns;
+  Axis time;
+  std::vector<double> time_ticks_s;
+  std::vector<double> guides_s;  ///< moments drawn through all strips
+  std::vector<SealingWindow> windows;
+  const firing::Rehearsal* rehearsal = nullptr;
+};
+
+/// Draws a strip from `top` down and returns where it ends. [px]
+double draw_strip(Svg& svg, const Strip& strip, const StripFrame& frame, double top);
+/// Draws what happens round the highest temperature, large, into a box of the key column; returns where it ends. [px]
+double draw_close_up(Svg& svg, const Strip& temperature, const StripFrame& frame, double top, double height);
+/// Height the key of a strip takes. [px]
+double key_height(const Strip& strip, const StripFrame& frame);
+
+}  // namespace heatwork::report

@@ -1,0 +1,324 @@
+#include "report/strips.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "report/axis.h"
+
+namespace heatwork::report {
+namespace {
+
+using firing::FiringResult;
+using firing::MomentKind;
+using firing::PieceResult;
+using firing::Rehearsal;
+
+const PieceResult* heaviest_piece(const Rehearsal& rehearsal, std::size_t index) {
+  return rehearsal.heaviest && index < rehearsal.heaviest->pieces.size() ? &rehearsal.heaviest->pieces[index] : nullptr;
+}
+
+std::string css_of(std::size_t piece, const char* part) {
+  return fmt::format("line {} p{}", part, piece % 4);
+}
+
+std::vector<double> scaled(const std::vector<double>& values, double factor, double shift = 0) {
+  std::vector<double> out(values.size());
+  std::transform(values.begin(), values.end(), out.begin(), [&](double value) { return value * factor + shift; });
+  return out;
+}
+
+std::vector<double> in_scale_all(const std::vector<double>& values_C, TemperatureScale scale) {
+  return scale == TemperatureScale::celsius ? values_C : scaled(values_C, 1.8, 32.0);
+}
+
+double highest(const std::vector<double>& values) {
+  return values.empty() ? 0.0 : *std::max_element(values.begin(), values.end());
+}
+
+/// Marks of the kinds asked for, on the line that `value` reads; of one piece or of the chamber.
+template <class Value>
+void mark(Strip& strip, const Rehearsal& rehearsal, std::initializer_list<MomentKind> kinds, const std::string& piece,
+          const std::string& prefix, const std::string& css, const Value& value) {
+  for (const MomentKind kind : kinds) {
+    const auto found = find_moment(rehearsal, kind, piece);
+    if (!found) continue;
+    const firing::Moment& moment = rehearsal.moments[*found];
+    strip.marks.push_back({*found, prefix + mark_word(kind) + " " + clock(moment.at_s), moment.at_s, value(moment.at_s), css});
+  }
+}
+
+void add_piece_heat(Strip& strip, const Rehearsal& rehearsal, std::size_t index, const std::string& name, TemperatureScale scale) {
+  const PieceResult& piece = rehearsal.firing.pieces[index];
+  const firing::SectionResult* section = deciding_section(piece);
+  if (!section) return;
+  const PieceResult* heavy = heaviest_piece(rehearsal, index);
+  const firing::SectionResult* heavy_section = heavy ? deciding_section(*heavy) : nullptr;
+  const auto reading = [&](double light_C, double heavy_C) {
+    return heavy ? fmt::format("{:.0f} to {}", in_scale(heavy_C, scale), temperature(light_C, scale)) : temperature(light_C, scale);
+  };
+  StripLine surface{name + ", surface",
+                    css_of(index, "surface"),
+                    reading(piece.peak_surface_C, heavy ? heavy->peak_surface_C : 0),
+                    rehearsal.firing.time_s,
+                    in_scale_all(section->surface_C, scale),
+                    {},
+                    {}};
+  StripLine core{name + ", core",
+                 css_of(index, "core"),
+                 reading(piece.peak_core_C, heavy ? heavy->peak_core_C : 0),
+                 rehearsal.firing.time_s,
+                 in_scale_all(section->core_C, scale),
+                 {},
+                 {}};
+  if (heavy_section) {
+    surface.other_time_s = core.other_time_s = rehearsal.heaviest->time_s;
+    surface.other_value = in_scale_all(heavy_section->surface_C, scale);
+    core.other_value = in_scale_all(heavy_section->core_C, scale);
+  }
+  strip.lines.push_back(std::move(surface));
+  strip.lines.push_back(std::move(core));
+}
+
+Strip temperature_strip(const Rehearsal& rehearsal, const std::vector<std::string>& names, TemperatureScale scale) {
+  const firing::ChamberHistory& chamber = rehearsal.firing.chamber;
+  Strip strip;
+  strip.title = "Temperature";
+  strip.unit = unit_of(scale);
+  strip.height_px = 262;
+  const auto line = [&](const char* name, const char* css, const std::vector<double>& values_C) {
+    strip.lines.push_back({name, css, temperature(highest(values_C), scale), chamber.time_s, in_scale_all(values_C, scale), {}, {}});
+  };
+  line("display, asked", "line asked", chamber.asked_C);
+  line("display, achievable", "line display", chamber.display_C);
+  line("chamber, true", "line chamber", chamber.chamber_C);
+  for (std::size_t i = 0; i < names.size(); ++i) add_piece_heat(strip, rehearsal, i, names[i], scale);
+  double top = 0;
+  for (const StripLine& each : strip.lines) top = std::max(top, highest(each.value));
+  strip.high = top * 1.04;
+  strip.ticks = round_ticks(0, strip.high, 6);
+  mark(strip, rehearsal, {MomentKind::closed, MomentKind::top, MomentKind::hold_ends, MomentKind::open}, {}, {}, "mark",
+       [&](double at_s) { return in_scale(value_at(chamber.time_s, chamber.display_C, at_s), scale); });
+  return strip;
+}
+
+/// The level the chamber should be pumped down to: the instruction's limit, else the maker's program's, else the own program's. [mbar]
+std::optional<double> level_wanted_mbar(const Rehearsal& rehearsal) {
+  const trade::ResolvedFiring& request = rehearsal.request;
+  if (request.instruction && request.instruction->limits.vacuum_level_at_most)
+    return request.instruction->limits.vacuum_level_at_most->value.si() / 100.0;
+  if (request.instruction_program && request.instruction_program->vacuum)
+    return request.instruction_program->vacuum->level.value.si() / 100.0;
+  if (request.program.vacuum) return request.program.vacuum->level.value.si() / 100.0;
+  return std::nullopt;
+}
+
+Strip pressure_strip(const Rehearsal& rehearsal) {
+  const firing::ChamberHistory& chamber = rehearsal.firing.chamber;
+  Strip strip;
+  strip.title = "Chamber pressure";
+  strip.shows_sealing = true;
+  strip.unit = "mbar";
+  strip.logarithmic = true;
+  strip.height_px = 74;
+  strip.lines.push_back({"in the chamber",
+                         "line display",
+                         "lowest " + pressure(chamber.lowest_pressure_Pa),
+                         chamber.time_s,
+                         scaled(chamber.pressure_Pa, 0.01),
+                         {},
+                         {}});
+  const auto level = level_wanted_mbar(rehearsal);
+  const double lowest = std::min(chamber.lowest_pressure_Pa / 100.0, level.value_or(1e9));
+  strip.low = lowest > 12 ? 10 : std::max(0.1, std::pow(10.0, std::floor(std::log10(std::max(lowest, 0.1)))));
+  strip.high = 1200;
+  strip.ticks = decade_ticks(strip.low, strip.high);
+  const auto windows = sealing_windows(rehearsal);
+  if (level && !windows.empty()) {
+    double from = windows.front().from_s, to = windows.front().to_s;
+    for (const SealingWindow& window : windows) from = std::min(from, window.from_s), to = std::max(to, window.to_s);
+    strip.wanted.push_back({strip.low, *level, from, to});
+    strip.notes.push_back("wanted while pores close: " + pressure(*level * 100.0) + " or less");
+  }
+  if (!rehearsal.request.program.vacuum) strip.notes.push_back("no vacuum in this program");
+  if (chamber.level_never_reached) strip.notes.push_back("the level asked is never reached");
+  mark(strip, rehearsal, {MomentKind::vacuum_started, MomentKind::vacuum_reached, MomentKind::released}, {}, {}, "mark",
+       [&](double at_s) { return value_at(chamber.time_s, chamber.pressure_Pa, at_s) / 100.0; });
+  return strip;
+}
+
+/// Adds a trace of a piece to a strip, with its band where the tray's mass is unknown.
+void add_trace(Strip& strip, const Rehearsal& rehearsal, std::size_t index, const std::string& name, std::string reading,
+               std::vector<double> values, std::vector<double> heavy_values) {
+  StripLine line{name, css_of(index, "surface"), std::move(reading), rehearsal.firing.time_s, std::move(values), {}, {}};
+  if (rehearsal.heaviest && !heavy_values.empty()) {
+    line.other_time_s = rehearsal.heaviest->time_s;
+    line.other_value = std::move(heavy_values);
+  }
+  strip.lines.push_back(std::move(line));
+}
+
+std::string reading_of(const Rehearsal& rehearsal, const std::string& light, const std::optional<std::string>& heavy) {
+  return rehearsal.heaviest && heavy && *heavy != light ? light + " or " + *heavy : light + " at the end";
+}
+
+std::optional<Strip> water_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names) {
+  Strip strip;
+  strip.title = "Water left";
+  strip.unit = "% of start";
+  strip.high = 110;
+  strip.ticks = {0, 50, 100};
+  strip.height_px = 58;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const PieceResult& piece = rehearsal.firing.pieces[i];
+    std::vector<double> left = water_left_percent(piece, rehearsal.firing.time_s.size());
+    if (left.empty()) continue;
+    const PieceResult* heavy = heaviest_piece(rehearsal, i);
+    const auto heavy_left = heavy ? water_left_percent(*heavy, rehearsal.heaviest->time_s.size()) : std::vector<double>{};
+    const double end = left.back();
+    const std::string reading = end < 0.05 ? "none at the end" : percent(end) + " at the end";
+    const auto curve = left;
+    add_trace(strip, rehearsal, i, names[i], reading, std::move(left), heavy_left);
+    mark(strip, rehearsal, {MomentKind::dry}, piece.piece, names.size() > 1 ? names[i] + ": " : "", fmt::format("mark p{}", i % 4),
+         [&](double at_s) { return value_at(rehearsal.firing.time_s, curve, at_s); });
+  }
+  if (strip.lines.empty()) return std::nullopt;
+  const auto limit = limits.by_name.find("water_at_vacuum");
+  const auto closed = find_moment(rehearsal, MomentKind::closed);
+  if (limit != limits.by_name.end() && closed) {
+    strip.wanted.push_back({0, limit->second.first, rehearsal.moments[*closed].at_s, rehearsal.firing.time_s.back()});
+    strip.notes.push_back("wanted once the chamber is shut: " + percent(limit->second.first) + " or less");
+  }
+  return strip;
+}
+
+bool is_powder(const firing::PointResult& point) {
+  return !point.porosity_trace_percent.empty();
+}
+
+std::optional<Strip> open_pores_strip(const Rehearsal& rehearsal, const std::vector<std::string>& names) {
+  Strip strip;
+  strip.title = "Pores still open";
+  strip.shows_sealing = true;
+  strip.unit = "% of pores";
+  strip.high = 110;
+  strip.ticks = {0, 50, 100};
+  strip.height_px = 44;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const PieceResult& piece = rehearsal.firing.pieces[i];
+    const firing::PointResult* point = deciding_point(piece);
+    if (!point || point->sealed_trace.empty()) continue;
+    const PieceResult* heavy = heaviest_piece(rehearsal, i);
+    const firing::PointResult* heavy_point = heavy ? deciding_point(*heavy) : nullptr;
+    auto open = scaled(point->sealed_trace, -100.0, 100.0);
+    const auto curve = open;
+    const std::string reading = point->half_sealed_s < 0 ? "never close" : "half sealed at " + pressure(point->pressure_at_sealing_Pa);
+    add_trace(strip, rehearsal, i, names[i], reading, std::move(open),
+              heavy_point ? scaled(heavy_point->sealed_trace, -100.0, 100.0) : std::vector<double>{});
+    mark(strip, rehearsal, {MomentKind::half_sealed, MomentKind::sealed}, piece.piece, names.size() > 1 ? names[i] + ": " : "",
+         fmt::format("mark p{}", i % 4), [&](double at_s) { return value_at(rehearsal.firing.time_s, curve, at_s); });
+  }
+  if (strip.lines.empty()) return std::nullopt;
+  return strip;
+}
+
+std::optional<Strip> porosity_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names) {
+  Strip strip;
+  strip.title = "Porosity";
+  strip.shows_sealing = true;
+  strip.unit = "%";
+  strip.logarithmic = true;
+  strip.low = 0.1;
+  strip.high = 70;
+  strip.ticks = {1, 10};
+  strip.height_px = 58;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const firing::PointResult* point = deciding_point(rehearsal.firing.pieces[i]);
+    if (!point || !is_powder(*point)) continue;
+    const PieceResult* heavy = heaviest_piece(rehearsal, i);
+    const firing::PointResult* heavy_point = heavy ? deciding_point(*heavy) : nullptr;
+    const auto end = heavy_point ? std::optional(percent(heavy_point->porosity_percent)) : std::nullopt;
+    add_trace(strip, rehearsal, i, names[i], reading_of(rehearsal, percent(point->porosity_percent), end), point->porosity_trace_percent,
+              heavy_point ? heavy_point->porosity_trace_percent : std::vector<double>{});
+  }
+  if (strip.lines.empty()) return std::nullopt;
+  const auto limit = limits.by_name.find("porosity");
+  const auto ends = find_moment(rehearsal, MomentKind::hold_ends);
+  if (limit != limits.by_name.end() && ends) {
+    strip.wanted.push_back({strip.low, limit->second.first, rehearsal.moments[*ends].at_s, rehearsal.firing.time_s.back()});
+    strip.notes.push_back("wanted at the end: " + percent(limit->second.first) + " or less");
+  }
+  return strip;
+}
+
+std::optional<Strip> edges_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names) {
+  Strip strip;
+  strip.title = "Gloss and edges";
+  strip.unit = "µm rounded";
+  strip.height_px = 58;
+  double top = 0;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const firing::PointResult* point = deciding_point(rehearsal.firing.pieces[i]);
+    if (!point || point->rounding_trace_um.empty()) continue;
+    const PieceResult* heavy = heaviest_piece(rehearsal, i);
+    const firing::PointResult* heavy_point = heavy ? deciding_point(*heavy) : nullptr;
+    const auto end = heavy_point ? std::optional(micrometres(heavy_point->rounding_um)) : std::nullopt;
+    add_trace(strip, rehearsal, i, names[i], reading_of(rehearsal, micrometres(point->rounding_um), end), point->rounding_trace_um,
+              heavy_point ? heavy_point->rounding_trace_um : std::vector<double>{});
+    top = std::max(top, highest(point->rounding_trace_um));
+  }
+  if (strip.lines.empty()) return std::nullopt;
+  const auto low = limits.by_name.find("rounding_least"), high = limits.by_name.find("rounding_most");
+  const auto ends = find_moment(rehearsal, MomentKind::hold_ends);
+  if (low != limits.by_name.end() && high != limits.by_name.end() && ends) {
+    top = std::max(top, high->second.first);
+    strip.wanted.push_back({low->second.first, high->second.first, rehearsal.moments[*ends].at_s, rehearsal.firing.time_s.back()});
+    strip.notes.push_back(fmt::format("wanted at the end: {:.0f} to {}", low->second.first, micrometres(high->second.first)));
+  }
+  strip.high = round_up(top * 1.1);
+  strip.ticks = {0, strip.high / 2, strip.high};
+  return strip;
+}
+
+std::optional<Strip> crystals_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names) {
+  Strip strip;
+  strip.title = "Crystals";
+  strip.unit = "% complete";
+  strip.high = 110;
+  strip.ticks = {0, 50, 100};
+  strip.height_px = 58;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const firing::PointResult* point = deciding_point(rehearsal.firing.pieces[i]);
+    if (!point || point->fraction_trace.empty()) continue;
+    const PieceResult* heavy = heaviest_piece(rehearsal, i);
+    const firing::PointResult* heavy_point = heavy ? deciding_point(*heavy) : nullptr;
+    add_trace(strip, rehearsal, i, names[i], percent(100.0 * point->fraction_trace.back()) + ", " + micrometres(point->crystal_um),
+              scaled(point->fraction_trace, 100.0), heavy_point ? scaled(heavy_point->fraction_trace, 100.0) : std::vector<double>{});
+  }
+  if (strip.lines.empty()) return std::nullopt;
+  const auto limit = limits.by_name.find("crystallised_fraction");
+  const auto ends = find_moment(rehearsal, MomentKind::hold_ends);
+  if (limit != limits.by_name.end() && ends) {
+    const double least = limit->second.first * (limit->second.unit == "%" ? 1.0 : 100.0);
+    strip.wanted.push_back({least, 100, rehearsal.moments[*ends].at_s, rehearsal.firing.time_s.back()});
+    strip.notes.push_back("wanted at the end: " + percent(least) + " or more");
+  }
+  return strip;
+}
+
+}  // namespace
+
+std::vector<Strip> strips_of(const Rehearsal& rehearsal, const trade::Limits& limits, TemperatureScale scale) {
+  auto names = piece_names(rehearsal);
+  names.resize(std::min(names.size(), pieces_drawn));
+  std::vector<Strip> strips = {temperature_strip(rehearsal, names, scale)};
+  for (auto strip :
+       {water_strip(rehearsal, limits, names), std::optional(pressure_strip(rehearsal)), open_pores_strip(rehearsal, names),
+        porosity_strip(rehearsal, limits, names), edges_strip(rehearsal, limits, names), crystals_strip(rehearsal, limits, names)}) {
+    if (strip) strips.push_back(std::move(*strip));
+  }
+  return strips;
+}
+
+}  // namespace heatwork::report

@@ -1,0 +1,95 @@
+#include "report/svg.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace heatwork::report {
+
+std::string escaped(std::string_view text) {
+  std::string safe;
+  safe.reserve(text.size());
+  for (const char letter : text) {
+    switch (letter) {
+      case '&':
+        safe += "&amp;";
+        break;
+      case '<':
+        safe += "&lt;";
+        break;
+      case '>':
+        safe += "&gt;";
+        break;
+      case '"':
+        safe += "&quot;";
+        break;
+      case '\'':
+        safe += "&apos;";
+        break;
+      default:
+        if (static_cast<unsigned char>(letter) >= 0x20) safe += letter;
+        if (letter == '\n' || letter == '\t') safe += ' ';
+    }
+  }
+  return safe;
+}
+
+std::string coordinate(double value) {
+  const double tenth = std::round(value * 10.0) / 10.0 + 0.0;
+  return fmt::format("{}", tenth);
+}
+
+void Svg::attributes(Attributes attributes) {
+  for (const auto& [name, value] : attributes) out_ += fmt::format(" {}=\"{}\"", name, escaped(value));
+}
+
+void Svg::open(std::string_view element, Attributes given) {
+  out_ += fmt::format("<{}", element);
+  attributes(given);
+  out_ += ">\n";
+}
+
+void Svg::close(std::string_view element) {
+  out_ += fmt::format("</{}>\n", element);
+}
+
+void Svg::line(Point from, Point to, std::string_view css) {
+  out_ += fmt::format("<line class=\"{}\" x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\"/>\n", css, coordinate(from.x), coordinate(from.y),
+                      coordinate(to.x), coordinate(to.y));
+}
+
+void Svg::rectangle(double x, double y, double width, double height, std::string_view css) {
+  out_ += fmt::format("<rect class=\"{}\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>\n", css, coordinate(x), coordinate(y),
+                      coordinate(width), coordinate(height));
+}
+
+void Svg::circle(Point centre, double radius, std::string_view css) {
+  out_ += fmt::format("<circle class=\"{}\" cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", css, coordinate(centre.x), coordinate(centre.y),
+                      coordinate(radius));
+}
+
+void Svg::path(const std::vector<Point>& points, std::string_view css, bool closed) {
+  if (points.empty()) return;
+  out_ += fmt::format("<path class=\"{}\" d=\"M{} {}", css, coordinate(points.front().x), coordinate(points.front().y));
+  Point last = points.front();
+  for (std::size_t i = 1; i < points.size(); ++i) {
+    if (i + 1 < points.size() && std::hypot(points[i].x - last.x, points[i].y - last.y) < 0.25) continue;
+    last = points[i];
+    out_ += fmt::format("L{} {}", coordinate(last.x), coordinate(last.y));
+  }
+  out_ += closed ? "Z\"/>\n" : "\"/>\n";
+}
+
+void Svg::text(Point at, std::string_view words, std::string_view css, std::string_view anchor) {
+  out_ += fmt::format("<text class=\"{}\" x=\"{}\" y=\"{}\"", css, coordinate(at.x), coordinate(at.y));
+  if (anchor != "start") out_ += fmt::format(" text-anchor=\"{}\"", anchor);
+  out_ += ">" + escaped(words) + "</text>\n";
+}
+
+void Svg::words(std::string_view element, std::string_view text, Attributes given) {
+  out_ += fmt::format("<{}", element);
+  attributes(given);
+  out_ += ">" + escaped(text) + fmt::format("</{}>\n", element);
+}
+
+}  // namespace heatwork::report

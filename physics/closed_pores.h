@@ -17,16 +17,19 @@ struct Stretch {
   double fluidity_per_Pa = 0.0;
   double first_slope = 1.0, last_slope = 1.0;  ///< d(time share) / du at the ends [1]
 
+  /// Share of the stretch's time gone at u [1].
   [[nodiscard]] double time_share(double u) const {
     const double bend0 = first_slope - 1.0;
     const double bend1 = 1.0 - last_slope;
     return u + u * (1.0 - u) * (bend0 * (1.0 - u) + bend1 * u);
   }
+  /// Slope of the share of time over u [1].
   [[nodiscard]] double time_slope(double u) const {
     const double bend0 = first_slope - 1.0;
     const double bend1 = 1.0 - last_slope;
     return 1.0 + (1.0 - 2.0 * u) * (bend0 * (1.0 - u) + bend1 * u) + u * (1.0 - u) * (bend1 - bend0);
   }
+  /// Temperature [K] and chamber pressure [Pa] at u.
   [[nodiscard]] double temperature_K(double u) const { return first_K + (last_K - first_K) * time_share(u); }
   [[nodiscard]] double pressure_Pa(double u) const { return first_Pa + (last_Pa - first_Pa) * time_share(u); }
 };
@@ -36,6 +39,8 @@ struct OpenVoid {
   double at_start = 0.0;
   double slope = 0.0;  ///< per u
   double from_u = 0.0;
+
+  /// Open void per solid at u [1].
   [[nodiscard]] double at(double u) const { return at_start + slope * (u - from_u); }
 };
 
@@ -45,7 +50,7 @@ class ClosedPores {
  public:
   ClosedPores(const PowderProperties& powder, const PowderAccuracy& accuracy);
 
-  /// Takes over the sealed slices of a state, and gives their radii back.
+  /// Takes over the sealed slices of a state; `store` gives them back.
   void load(const PowderState& state);
   void store(PowderState& state) const;
 
@@ -58,6 +63,7 @@ class ClosedPores {
   /// Forgets the step found suitable; called at every history point so that a cut there changes nothing.
   void forget_step() { next_step_ = 0.0; }
 
+  /// Void of the sealed pores per solid [1]; how many slices are sealed, how many steps were tried.
   [[nodiscard]] double sealed_void() const { return void_; }
   [[nodiscard]] int sealed_slices() const { return static_cast<int>(count_ / 2); }
   [[nodiscard]] int steps() const { return steps_; }

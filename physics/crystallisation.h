@@ -1,3 +1,4 @@
+// Crystals in a glass-ceramic block through a firing: how much, how large, and what over-firing takes away.
 #pragma once
 
 #include <span>
@@ -42,21 +43,23 @@ struct CrystallisationTrace {
 };
 
 /// Refuses properties outside their ranges; the sentence names the one and its range. Throws std::domain_error, std::invalid_argument.
+/// source: chosen-here
 void check_crystallisation(const CrystallisationProperties& properties);
 
 /// The state as delivered: steps complete as delivered have infinite z, the crystals their first diameter.
+/// source: jung-2021
 CrystallisationState start_crystallisation(const CrystallisationProperties& properties);
 
 /// Carries the crystals through a history linear between points [s, K]. `trace` may be null; `state` changes only when all is done.
-/// Exact for a step fed by a complete one. Throws std::domain_error or std::invalid_argument with one sentence.
-/// theory: (crystallisation.1) (crystallisation.3) (crystallisation.5) (crystallisation.6) (crystallisation.7)
+/// Exact for a step fed by a complete one. source: avrami-1939, lohbauer-2019, jung-2021. Throws std::domain_error or std::invalid_argument
+/// with one sentence. theory: (crystallisation.1) (crystallisation.3) (crystallisation.5) (crystallisation.6) (crystallisation.7)
 void advance_crystallisation(const CrystallisationProperties& properties, CrystallisationState& state, std::span<const double> times_s,
                              std::span<const double> temperatures_K, CrystallisationTrace* trace = nullptr);
 
-/// Net fraction of the last step, less its loss [1]. theory: (crystallisation.6)
+/// Net fraction of the last step, less its loss [1]. source: chosen-here theory: (crystallisation.6)
 double net_fraction(const CrystallisationProperties& properties, const CrystallisationState& state);
 
-/// Share of the equilibrium crystals that is stable [1]: 1 to T_rev, falling linearly to 0 at T_liq. theory: (crystallisation.6)
+/// Share of the crystals that is stable [1]: 1 to T_rev, falling linearly to 0 at T_liq. source: lohbauer-2019 theory: (crystallisation.6)
 double stable_fraction(const OverFiring& over_firing, double temperature_K);
 
 /// Transmittance at 550 nm [%] of a mean crystal diameter: 34 - 7 ln(d / 0.24 um) / ln(1.08 / 0.24).
@@ -64,7 +67,7 @@ double stable_fraction(const OverFiring& over_firing, double temperature_K);
 double transmittance_550nm_percent(double crystal_um);
 
 /// Time of a history spent between two temperatures [min], linear between points; for leucite, which drifts at 650 to 850 C.
-/// Range: low < high. theory: (crystallisation.11)
+/// Range: low < high. source: khajotia-1999 theory: (crystallisation.11)
 double minutes_between(std::span<const double> times_s, std::span<const double> temperatures_K, double low_K, double high_K);
 
 }  // namespace heatwork::physics

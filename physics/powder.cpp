@@ -4,7 +4,6 @@
 #include <stdexcept>
 #include <string>
 
-#include "physics/arrhenius.h"
 #include "physics/edges.h"
 #include "physics/heat_work.h"
 #include "physics/levelling.h"
@@ -79,18 +78,6 @@ double powder_coarse_radius_um(const PowderProperties& powder, const PowderState
     sum += solid_void * state.coarse_um[k];
   }
   return weight > 0.0 ? sum / weight : powder.coarse_start_radius_um;
-}
-
-double powder_slice_gas_mol_per_m3(const PowderProperties& powder, const PowderState& state, int slice) {
-  const SealingPlan plan(powder);
-  plan.check(state);
-  if (slice < 0 || slice >= state.sealed_slices) {
-    throw std::invalid_argument("slice is " + std::to_string(slice) + "; it must be one of the " + std::to_string(state.sealed_slices) +
-                                " sealed ones, counted from 0");
-  }
-  const auto k = static_cast<std::size_t>(slice);
-  const double volume = void_per_solid(state.sealed_porosity[k]) / state.slices;
-  return state.sealed_Pa[k] * volume / (gas_constant_J_per_mol_K * state.sealed_K[k]);
 }
 
 std::vector<double> canonical_values(const PowderState& state) {

@@ -1,3 +1,4 @@
+// A dental porcelain powder through a firing: open stage, sealing, gas in the pores, gloss and edges; carried on into the next firing.
 #pragma once
 
 #include <array>
@@ -71,10 +72,10 @@ struct PowderTrace {
   int steps = 0;  ///< steps of the closed stage, taken and tried again
 };
 
-/// Refuses properties outside their ranges; the sentence names the one and its range. Throws std::domain_error.
+/// Refuses properties outside their ranges; the sentence names the one and its range. Throws std::domain_error. source: chosen-here
 void check_powder(const PowderProperties& powder);
 
-/// The powder as built up and dried, before any firing.
+/// The powder as built up and dried, before any firing. source: scherer-1977
 PowderState start_powder(const PowderProperties& powder);
 
 /// Carries a powder through a history of temperature [K] and chamber pressure [Pa], both linear between points that rise in time.
@@ -90,36 +91,37 @@ struct PowderAccuracy {
   double void_tolerance = 1e-3;
   double largest_change = 0.20;  ///< of a radius in one step [1]
 };
+/// The same with another accuracy of the closed stage. source: scherer-1977, mackenzie-shuttleworth-1949 theory: (pores.7)
 void advance_powder(const PowderProperties& powder, PowderState& state, std::span<const double> times_s,
                     std::span<const double> temperatures_K, std::span<const double> pressures_Pa, PowderTrace* trace,
                     const PowderAccuracy& accuracy);
 
-/// Porosity of a state [1]: void per unit of solid v, open and sealed, as v / (1 + v). theory: (pores.6)
+/// Porosity of a state [1]: void per unit of solid v, open and sealed, as v / (1 + v).
+/// source: computed-here theory: (pores.6)
 double powder_porosity(const PowderProperties& powder, const PowderState& state);
 
-/// Share of the pores sealed [1]. theory: (pores.5)
+/// Share of the pores sealed [1]. source: chosen-here theory: (pores.5)
 double powder_sealed_fraction(const PowderProperties& powder, const PowderState& state);
 
 /// Mean radius of the sealed coarse pores weighted by their void [um]; the start radius while none is sealed.
+/// source: computed-here theory: (pores.6)
 double powder_coarse_radius_um(const PowderProperties& powder, const PowderState& state);
 
-/// Amount of gas in the sealed slice per unit of solid volume, both kinds of pores, at the given temperature [mol/m3].
-/// Constant after sealing. theory: (pores.2)
-double powder_slice_gas_mol_per_m3(const PowderProperties& powder, const PowderState& state, int slice);
-
-/// The state as a list of doubles in a fixed order for storing, and back. The list begins with a layout number;
-/// another layout or a wrong length is refused by std::invalid_argument.
+/// The state as a list of doubles in a fixed order for storing, and back [units of the state]. It begins with a layout number;
+/// another layout or a wrong length is refused by std::invalid_argument. source: chosen-here
 std::vector<double> canonical_values(const PowderState& state);
 PowderState powder_state_from(std::span<const double> values);
 
-/// Heat-work, rounding and grain levelling alone after a history that starts new [1, um, 1]; about a hundred times quicker than the whole.
-/// theory: (heat-work.1) (heat-work.2)
+/// What needs no pores: fluidity integral, heat-work, rounding, levelling of the grain [1/Pa, 1, um, 1].
 struct PowderWork {
   double fluidity_per_Pa = 0.0;
   double heat_work = 0.0;
   double rounding_um = 0.0;
   double levelling_exponent = 0.0;
 };
+
+/// Heat-work and its like after a history that starts new; about ten times quicker than the whole.
+/// source: scherer-1977 theory: (heat-work.1) (heat-work.2)
 PowderWork powder_work(const PowderProperties& powder, std::span<const double> times_s, std::span<const double> temperatures_K);
 
 }  // namespace heatwork::physics

@@ -13,6 +13,7 @@ class SealingPlan {
  public:
   explicit SealingPlan(const PowderProperties& powder);
 
+  /// Number of slices, and the radius of a fine pore at sealing [um].
   [[nodiscard]] int count() const { return count_; }
   [[nodiscard]] double fine_start_um() const { return fine_start_um_; }
 

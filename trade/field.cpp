@@ -165,7 +165,47 @@ class TeethSlot : public Slot {
   std::vector<int>& teeth_;
 };
 
+/// Names in the order written, each once.
+class NamesSlot : public Slot {
+ public:
+  explicit NamesSlot(std::vector<Given<std::string>>& names) : names_(names) {}
+  std::optional<std::string> take(const Node& node, const ReadingAid& aid) override {
+    if (node.kind != Node::Kind::list) return wrong_kind(node, "a list of names such as [\"first\", \"second\"]");
+    if (node.items.size() > 40) return fmt::format("{} names are written; allowed are 40", node.items.size());
+    std::set<std::string> seen;
+    for (const auto& item : node.items) {
+      const auto name = TextCodec{60, true}.read(item, aid);
+      if (!name) return name.error();
+      if (!seen.insert(*name).second) return fmt::format("\"{}\" is written twice", *name);
+      names_.push_back({*name, item.text, item.place});
+    }
+    return std::nullopt;
+  }
+  [[nodiscard]] bool present() const override { return !names_.empty(); }
+  [[nodiscard]] std::string literal() const override {
+    std::vector<std::string> quoted;
+    for (const auto& name : names_) quoted.push_back(in_quotes(name.value));
+    return fmt::format("[{}]", fmt::join(quoted, ", "));
+  }
+  [[nodiscard]] std::vector<std::string> texts() const override {
+    std::vector<std::string> all;
+    for (const auto& name : names_) all.push_back(name.value);
+    return all;
+  }
+  [[nodiscard]] Nature nature() const override {
+    return {Nature::Type::texts, "a list of names", "[\"first\", \"second\"]", {}, {}, {}, {}};
+  }
+
+ private:
+  std::vector<Given<std::string>>& names_;
+};
+
 }  // namespace
+
+void Fields::references(std::string_view key, std::vector<Given<std::string>>& names, Noun to, std::string_view meaning) {
+  NamesSlot slot(names);
+  value({key, meaning, false, {}, Role::reference, to}, slot);
+}
 
 void Fields::required_in(std::string_view key, Given<double>& given, std::string_view unit, std::string_view meaning,
                          Between<double> range) {

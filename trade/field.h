@@ -31,7 +31,7 @@ struct FieldInfo {
 
 /// What may stand in a field, for schema and sentences.
 struct Nature {
-  enum class Type { text, whole_number, number, truth, whole_numbers };
+  enum class Type { text, whole_number, number, truth, whole_numbers, texts };
   Type type = Type::text;
   std::string kind;                 ///< "a heating rate"
   std::string example;              ///< as it stands in a file, without quotes
@@ -59,6 +59,8 @@ class Slot {
   [[nodiscard]] virtual std::string literal() const = 0;
   /// What the field refers to or says, without quotes; for references.
   [[nodiscard]] virtual std::string text() const { return {}; }
+  /// The names a list of references holds, in order.
+  [[nodiscard]] virtual std::vector<std::string> texts() const { return {text()}; }
   [[nodiscard]] virtual Nature nature() const = 0;
 };
 
@@ -121,6 +123,8 @@ class Fields {
   void truth(std::string_view key, bool& truth, bool default_truth, std::string_view meaning);
   void reference(std::string_view key, Given<std::string>& name, Noun to, std::string_view meaning);
   void reference(std::string_view key, Maybe<std::string>& name, Noun to, std::string_view meaning);
+  /// A list of names, each with its own place.
+  void references(std::string_view key, std::vector<Given<std::string>>& names, Noun to, std::string_view meaning);
   void teeth(std::string_view key, std::vector<int>& teeth, std::string_view meaning);
   /// The name every noun has, and its label and note.
   void naming(std::string& name, std::string& label, std::string& note);

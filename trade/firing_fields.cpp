@@ -47,6 +47,7 @@ void describe_limits(Fields& fields, InstructionLimits& limits) {
 void describe_piece_on_tray(Fields& fields, PieceOnTray& piece) {
   fields.reference("piece", piece.piece, Noun::piece, "by its name");
   fields.choice("place", piece.place, "middle", "where it stands on the tray");
+  fields.reference("was", piece.was, Noun::piece, "its name in the firings before, where layers were added since; left out: the same");
 }
 
 void describe_chamber(Fields& fields, ChamberState& chamber) {
@@ -119,6 +120,7 @@ void describe(Fields& fields, Firing& firing) {
   fields.reference("furnace", firing.furnace, Noun::furnace, "that fires");
   fields.reference("program", firing.program, Noun::program, "that runs");
   fields.reference("instruction", firing.instruction, Noun::instruction, "the maker's sheet to compare with");
+  fields.references("after", firing.after, Noun::firing, "firings these pieces went through before, in order");
   fields.optional("barometer", firing.barometer, "absolute; left out: from the furnace's altitude",
                   Between<Pressure>{millibars(450), millibars(1100)});
   fields.tables("piece", firing.pieces, 1, 40, "on the tray", describe_piece_on_tray);

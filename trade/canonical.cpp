@@ -1,0 +1,117 @@
+#include <fmt/format.h>
+#include <sodium.h>
+
+#include <array>
+#include <map>
+#include <utility>
+
+#include "trade/field.h"
+#include "trade/writer.h"
+
+namespace heatwork::trade {
+namespace {
+
+/// Hashes of the nouns a firing names, by kind and name.
+using Hashes = std::map<std::pair<Noun, std::string>, std::string>;
+
+/// Lines "path=value" of the values that change a number.
+class CanonicalLines : public Fields {
+ public:
+  CanonicalLines(std::string path, const Hashes& hashes) : path_(std::move(path)), hashes_(hashes) {}
+
+  void value(const FieldInfo& info, Slot& slot) override {
+    if (info.role == Role::for_people || !slot.present()) return;
+    if (info.role == Role::decides) {
+      text += fmt::format("{}.{}={}\n", path_, info.key, slot.literal());
+      return;
+    }
+    for (const auto& name : slot.texts()) {
+      const auto found = hashes_.find({info.refers_to, name});
+      if (found != hashes_.end()) text += fmt::format("{}.{}={}\n", path_, info.key, found->second);
+    }
+  }
+
+  void group(const Group& group) override {
+    if (!group.present()) return;
+    CanonicalLines inner(fmt::format("{}.{}", path_, group.info.key), hashes_);
+    group.describe(inner);
+    text += inner.text;
+  }
+
+  void list(const List& list) override {
+    for (std::size_t i = 0; i < list.size(); ++i) {
+      CanonicalLines inner(fmt::format("{}.{}[{}]", path_, list.info.key, i), hashes_);
+      list.describe(inner, i);
+      text += inner.text;
+    }
+  }
+
+  std::string text;
+
+ private:
+  std::string path_;
+  const Hashes& hashes_;
+};
+
+template <class T>
+std::string lines_of(const T& noun, std::string_view path, const Hashes& hashes) {
+  T copy = noun;
+  CanonicalLines lines(std::string(path), hashes);
+  describe(lines, copy);
+  return lines.text;
+}
+
+template <class T>
+void add(Hashes& hashes, Noun kind, const T& noun) {
+  hashes[{kind, noun.name}] = blake2b_256(lines_of(noun, word(kind), hashes));
+}
+
+/// The place of each piece in the chain, in place of its name: which piece of an earlier firing it was.
+std::string chain_of(const ResolvedFiring& firing) {
+  std::string text;
+  for (std::size_t i = 0; i < firing.firing.pieces.size(); ++i) {
+    const auto& on_tray = firing.firing.pieces[i];
+    const std::string& was = on_tray.was ? on_tray.was->value : on_tray.piece.value;
+    for (std::size_t e = 0; e < firing.earlier.size(); ++e)
+      for (std::size_t p = 0; p < firing.earlier[e].firing.pieces.size(); ++p) {
+        const auto& then = firing.earlier[e].firing.pieces[p].piece.value;
+        if (then == was || then == on_tray.piece.value) text += fmt::format("firing.piece[{}].earlier[{}]={}\n", i, e, p);
+      }
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string blake2b_256(std::string_view bytes) {
+  std::array<unsigned char, 32> hash{};
+  crypto_generichash(hash.data(), hash.size(), reinterpret_cast<const unsigned char*>(bytes.data()), bytes.size(), nullptr, 0);
+  std::string text;
+  for (const auto byte : hash) text += fmt::format("{:02x}", byte);
+  return text;
+}
+
+std::string canonical_text(const ResolvedFiring& firing) {
+  Hashes hashes;
+  for (const auto& [name, material] : firing.materials) add(hashes, Noun::material, material);
+  for (const auto& [name, liquid] : firing.liquids) add(hashes, Noun::liquid, liquid);
+  for (const auto& [name, support] : firing.supports) add(hashes, Noun::support, support);
+  for (const auto& piece : firing.pieces) add(hashes, Noun::piece, piece);
+  add(hashes, Noun::tray, firing.tray);
+  add(hashes, Noun::furnace, firing.furnace);
+  add(hashes, Noun::program, firing.program);
+  std::string text;
+  if (firing.instruction_program) add(hashes, Noun::program, *firing.instruction_program);
+  if (firing.instruction_tray) {
+    add(hashes, Noun::tray, *firing.instruction_tray);
+    text += fmt::format("instruction.tray_used={}\n", hashes[{Noun::tray, firing.instruction_tray->name}]);
+  }
+  if (firing.instruction) add(hashes, Noun::instruction, *firing.instruction);
+  if (!firing.tray.mass)
+    for (const auto& tray : firing.lab_trays) text += fmt::format("lab_tray={}\n", blake2b_256(lines_of(tray, "tray", hashes)));
+  for (std::size_t i = 0; i < firing.earlier.size(); ++i)
+    text += fmt::format("earlier[{}]={}\n", i, blake2b_256(canonical_text(firing.earlier[i])));
+  return lines_of(firing.firing, "firing", hashes) + text + chain_of(firing);
+}
+
+}  // namespace heatwork::trade

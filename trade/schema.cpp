@@ -1,0 +1,203 @@
+#include "trade/schema.h"
+
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+
+#include "trade/field.h"
+#include "trade/firing.h"
+
+namespace heatwork::trade {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// Calls `use` with the blank noun of a kind.
+template <class Use>
+void with_blank(Noun noun, Use use) {
+  switch (noun) {
+    case Noun::program:
+      return use(Program{});
+    case Noun::instruction:
+      return use(Instruction{});
+    case Noun::furnace:
+      return use(Furnace{});
+    case Noun::tray:
+      return use(Tray{});
+    case Noun::support:
+      return use(Support{});
+    case Noun::material:
+      return use(Material{});
+    case Noun::liquid:
+      return use(Liquid{});
+    case Noun::piece:
+      return use(Piece{});
+    case Noun::firing:
+      return use(Firing{});
+  }
+}
+
+std::string meaning_in_full(const FieldInfo& info, const Nature& nature) {
+  std::string text = fmt::format("{}: {}", nature.kind, info.meaning);
+  if (!nature.range.empty()) text += fmt::format("; {}", nature.range);
+  return text;
+}
+
+Json type_of(const Nature& nature) {
+  Json json;
+  switch (nature.type) {
+    case Nature::Type::text:
+      json["type"] = "string";
+      break;
+    case Nature::Type::whole_number:
+      json["type"] = "integer";
+      break;
+    case Nature::Type::number:
+      json["type"] = Json::array({"number", "string"});
+      break;
+    case Nature::Type::truth:
+      json["type"] = "boolean";
+      break;
+    case Nature::Type::whole_numbers:
+      json = {{"type", "array"}, {"items", {{"type", "integer"}}}, {"uniqueItems", true}};
+      break;
+    case Nature::Type::texts:
+      json = {{"type", "array"}, {"items", {{"type", "string"}}}, {"uniqueItems", true}};
+      break;
+  }
+  if (nature.low && nature.type != Nature::Type::whole_numbers) json["minimum"] = *nature.low;
+  if (nature.high && nature.type != Nature::Type::whole_numbers) json["maximum"] = *nature.high;
+  if (!nature.words.empty()) json["enum"] = nature.words;
+  if (nature.type == Nature::Type::text && nature.words.empty() && !nature.example.empty())
+    json["examples"] = Json::array({nature.example});
+  return json;
+}
+
+class SchemaBuilder : public Fields {
+ public:
+  SchemaBuilder() {
+    object = {{"type", "object"}, {"properties", Json::object()}, {"required", Json::array()}, {"additionalProperties", false}};
+  }
+
+  void value(const FieldInfo& info, Slot& slot) override {
+    const Nature nature = slot.nature();
+    Json json = type_of(nature);
+    json["description"] = meaning_in_full(info, nature);
+    if (!info.default_text.empty()) json["default"] = default_of(info.default_text, nature.type);
+    add(info, std::move(json));
+  }
+
+  void group(const Group& group) override {
+    group.make({});
+    SchemaBuilder inner;
+    group.describe(inner);
+    inner.object["description"] = group.info.meaning;
+    add(group.info, std::move(inner.object));
+  }
+
+  void list(const List& list) override {
+    list.add({});
+    SchemaBuilder inner;
+    list.describe(inner, 0);
+    add(list.info, {{"type", "array"},
+                    {"description", list.info.meaning},
+                    {"minItems", list.at_least},
+                    {"maxItems", list.at_most},
+                    {"items", std::move(inner.object)}});
+  }
+
+  Json object;
+
+ private:
+  static Json default_of(const std::string& text, Nature::Type type) {
+    if (type == Nature::Type::text) return text;
+    return Json::parse(text);
+  }
+
+  void add(const FieldInfo& info, Json json) {
+    object["properties"][std::string(info.key)] = std::move(json);
+    if (info.required) object["required"].push_back(info.key);
+  }
+};
+
+class KeyTable : public Fields {
+ public:
+  explicit KeyTable(std::string path) : path_(std::move(path)) {}
+
+  void value(const FieldInfo& info, Slot& slot) override {
+    const Nature nature = slot.nature();
+    std::string holds = nature.kind;
+    if (!nature.words.empty()) holds = fmt::format("{}", fmt::join(nature.words, ", "));
+    if (!nature.range.empty()) holds += fmt::format(", {}", nature.range);
+    row(info.key, holds, need(info), info.meaning);
+  }
+
+  void group(const Group& group) override {
+    group.make({});
+    if (group.on_one_line) {
+      row(group.info.key, "an estimate", "may be left out", group.info.meaning);
+      return;
+    }
+    row(group.info.key, "a table", group.info.required ? "needed" : "may be left out", group.info.meaning);
+    KeyTable inner(fmt::format("{}.{}", path_, group.info.key));
+    group.describe(inner);
+    later += inner.text();
+  }
+
+  void list(const List& list) override {
+    list.add({});
+    row(list.info.key, fmt::format("a list of {} to {}", list.at_least, list.at_most), list.at_least > 0 ? "needed" : "may be left out",
+        list.info.meaning);
+    KeyTable inner(fmt::format("{}.{}", path_, list.info.key));
+    list.describe(inner, 0);
+    later += inner.text();
+  }
+
+  [[nodiscard]] std::string text() const {
+    return fmt::format("\n`[{}]`\n\n| key | holds | | meaning |\n|---|---|---|---|\n{}{}", path_, rows_, later);
+  }
+
+ private:
+  static std::string need(const FieldInfo& info) {
+    if (info.required) return "needed";
+    return info.default_text.empty() ? "may be left out" : fmt::format("else {}", info.default_text);
+  }
+  void row(std::string_view key, std::string_view holds, std::string_view needed, std::string_view meaning) {
+    rows_ += fmt::format("| `{}` | {} | {} | {} |\n", key, holds, needed, meaning);
+  }
+
+  std::string path_;
+  std::string rows_;
+  std::string later;
+};
+
+}  // namespace
+
+std::string schema_of(Noun noun) {
+  Json json;
+  with_blank(noun, [&](auto blank) {
+    SchemaBuilder builder;
+    describe(builder, blank);
+    const std::string key(word(noun));
+    json["$schema"] = "https://json-schema.org/draft/2020-12/schema";
+    json["title"] = fmt::format("heatwork {}", key);
+    json["type"] = "object";
+    json["properties"]["format"] = {{"const", 1}, {"description", "version of the format"}};
+    json["properties"][key] = std::move(builder.object);
+    json["required"] = {"format", key};
+    json["additionalProperties"] = false;
+  });
+  return json.dump(2) + "\n";
+}
+
+std::string key_table_of(Noun noun) {
+  std::string text;
+  with_blank(noun, [&](auto blank) {
+    KeyTable table{std::string(word(noun))};
+    describe(table, blank);
+    text = table.text();
+  });
+  return text;
+}
+
+}  // namespace heatwork::trade

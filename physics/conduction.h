@@ -2,6 +2,7 @@
 // All heats are per square metre of the outer face.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <span>
 #include <vector>
@@ -33,17 +34,8 @@ class SectionMesh {
   [[nodiscard]] double inner_area_share() const { return inner_share_; }
   [[nodiscard]] double thickness_m() const { return depth_total_; }
 
-  /// Heat capacity of a node at a temperature, and its slope. [J/(m2 K)]
-  [[nodiscard]] double capacity(std::size_t node, double temperature_K) const {
-    double sum = 0;
-    for (std::size_t p = part_begin_[node]; p < part_begin_[node + 1]; ++p) sum += part_mass_[p] * heat_of(p).at_K(temperature_K);
-    return sum;
-  }
-  [[nodiscard]] double capacity_slope(std::size_t node, double temperature_K) const {
-    double sum = 0;
-    for (std::size_t p = part_begin_[node]; p < part_begin_[node + 1]; ++p) sum += part_mass_[p] * heat_of(p).slope_at_K(temperature_K);
-    return sum;
-  }
+  /// Heat capacity of every node at its temperature, and the slope by temperature where wanted. [J/(m2 K)], [J/(m2 K2)]
+  void capacities(const double* T, double* capacity, double* slope = nullptr) const;
   /// Heat taken up between two temperatures, exact. [J/m2]
   [[nodiscard]] double heat_between(std::size_t node, double from_K, double to_K) const;
   /// Share of layer i's volume that belongs to a node; sums to 1 over the nodes. [pure number]
@@ -51,53 +43,44 @@ class SectionMesh {
 
   /// Heat conducted into each node; `T` and `heat` have one entry a node. `factor` multiplies conductivity, one a face, or none. [W/m2]
   /// theory: (heat.3)
-  void conducted(const double* T, const double* factor, double* heat) const {
-    heat[0] = 0;
-    for (std::size_t i = 0; i + 1 < nodes(); ++i) {
-      const double q = conductance(i, 0.5 * (T[i] + T[i + 1]), factor) * (T[i] - T[i + 1]);
-      heat[i] -= q;
-      heat[i + 1] = q;
-    }
-  }
+  void conducted(const double* T, const double* factor, double* heat) const;
 
   /// Derivative of the heat from node i to i + 1 by T[i] and by T[i + 1]. [W/(m2 K)]
-  /// `factor_slope` is how `factor` rises with the temperature of the face, one a face, or none.
   struct Slopes {
     double by_inner, by_outer;
   };
-  [[nodiscard]] Slopes slopes(std::size_t i, const double* T, const double* factor, const double* factor_slope) const {
-    const double middle = 0.5 * (T[i] + T[i + 1]);
-    const double fall = T[i] - T[i + 1];
-    const double g = conductance(i, middle, factor);
-    double rise = 0;
-    if (!contact_[i]) {
-      rise = shape_[i] * conductivity_of(i).slope_at_K(middle) * (factor == nullptr ? 1.0 : factor[i]);
-      if (factor_slope != nullptr) rise += shape_[i] * conductivity_of(i).at_K(middle) * factor_slope[i];
-    }
-    return {g + 0.5 * rise * fall, -g + 0.5 * rise * fall};
-  }
-  [[nodiscard]] bool face_in_layer(std::size_t face, std::size_t layer) const { return !contact_[face] && face_layer_[face] == layer; }
+  /// `factor_slope` is how `factor` rises with the temperature of the face, one a face, or none.
+  [[nodiscard]] Slopes slopes(std::size_t i, const double* T, const double* factor, const double* factor_slope) const;
+  /// Faces within one layer are neighbours: the first, and one past the last. [index]
+  [[nodiscard]] std::size_t first_face(std::size_t layer) const { return first_face_[layer]; }
+  [[nodiscard]] std::size_t end_face(std::size_t layer) const { return end_face_[layer]; }
 
  private:
-  [[nodiscard]] double conductance(std::size_t i, double middle_K, const double* factor) const {
-    if (contact_[i]) return shape_[i];
-    const double g = shape_[i] * conductivity_of(i).at_K(middle_K);
-    return factor == nullptr ? g : g * factor[i];
+  // A property as most are given, straight between two temperatures: quick to evaluate.
+  struct Line {
+    double at_zero, slope, low_K, high_K;
+    [[nodiscard]] double at(double T) const { return at_zero + slope * std::min(std::max(T, low_K), high_K); }
+    [[nodiscard]] double slope_at(double T) const { return T < low_K || T > high_K ? 0.0 : slope; }
+  };
+  static Line line(const TemperatureProperty& property, double factor);
+  [[nodiscard]] double conductance(std::size_t i, double middle_K) const {
+    return straight_ ? face_line_[i].at(middle_K) : curved_conductance(i, middle_K);
   }
-  [[nodiscard]] const TemperatureProperty& conductivity_of(std::size_t face) const {
-    return layers_[face_layer_[face]].conductivity_W_per_mK;
-  }
-  [[nodiscard]] const TemperatureProperty& heat_of(std::size_t part) const { return layers_[part_layer_[part]].specific_heat_J_per_kgK; }
+  [[nodiscard]] double curved_conductance(std::size_t i, double middle_K) const;
   void add_part(std::size_t node, std::size_t layer, double volume);
+  void add_face(std::size_t layer, double shape, bool contact);
 
   std::vector<Layer> layers_;
   std::vector<double> depth_;
   std::vector<std::size_t> layer_outside_, outer_node_;
+  bool straight_ = true;
   std::vector<double> shape_;  // per face: area over distance, or the conductance of a contact
   std::vector<char> contact_;
-  std::vector<std::size_t> face_layer_;
-  std::vector<std::size_t> part_begin_, part_layer_;
+  std::vector<std::size_t> face_layer_, first_face_, end_face_;
+  std::vector<Line> face_line_;  // conductance, shape included
+  std::vector<std::size_t> part_node_, part_layer_;
   std::vector<double> part_mass_, part_volume_, layer_volume_;
+  std::vector<Line> part_line_;  // heat capacity, mass included
   double inner_share_ = 1, depth_total_ = 0;
 };
 

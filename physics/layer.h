@@ -56,7 +56,9 @@ class TemperatureProperty {
 
   [[nodiscard]] double low_C() const { return low_C_; }
   [[nodiscard]] double high_C() const { return high_C_; }
-  [[nodiscard]] bool is_constant() const { return count_ == 1; }
+  [[nodiscard]] bool is_straight() const { return count_ <= 2; }  ///< constant, or linear between its two temperatures
+  /// Coefficient of t to the power i. [unit of the property per K^i]
+  [[nodiscard]] double coefficient(std::size_t i) const { return i < count_ ? coefficient_[i] : 0.0; }
 
  private:
   [[nodiscard]] double antiderivative(double temperature_C) const;

@@ -126,8 +126,7 @@ void keep_section(SectionHistory& h, const NetworkSection& s, const LoadNetwork&
   const double surface = y[s.outer];
   h.node_K.insert(h.node_K.end(), y.begin() + static_cast<std::ptrdiff_t>(s.inner), y.begin() + static_cast<std::ptrdiff_t>(s.outer + 1));
   h.surface_K.push_back(surface);
-  const std::size_t core = s.body.inside.kind == Inside::open ? s.inner + (s.outer - s.inner) / 2 : s.inner;
-  h.core_K.push_back(y[core]);
+  h.core_K.push_back((1 - s.core_share) * y[s.core] + s.core_share * y[std::min(s.core + 1, s.outer)]);
   if (s.mass != NetworkSection::none) h.inside_mass_K.push_back(y[s.mass]);
   h.largest_biot = std::max(h.largest_biot, network.biot(s, around, surface));
   if (s.water == NetworkSection::none) {
@@ -171,6 +170,9 @@ void LoadSolver::State::keep_inside(double t, double h) {
       const double chord = 0.5 * (stepper.values()[s.water] + stepper.new_values()[s.water]);
       sag = std::max(sag, accuracy.row_error_K * std::abs(stepper.inside(s.water, 0.5) - chord) / (2e-3 * s.water_start));
     }
+  }
+  for (std::size_t i = network.tray_index(); i < row.size(); ++i) {  // tray and supports
+    sag = std::max(sag, std::abs(stepper.inside(i, 0.5) - 0.5 * (stepper.values()[i] + stepper.new_values()[i])));
   }
   const double by_sag = std::sqrt(sag / accuracy.row_error_K), by_gap = h / accuracy.longest_output_gap_s;
   const auto parts = static_cast<std::size_t>(std::ceil(std::clamp(std::max(by_sag, by_gap), 1.0, 200.0)));

@@ -23,10 +23,11 @@ double LoadNetwork::tray_capacity(double T) const {
   return tray_->mass_kg * tray_->specific_heat_J_per_kgK.at_K(T);
 }
 
-double LoadNetwork::node_capacity(const NetworkSection& s, std::size_t node, const double* y) const {
-  double c = s.mesh.capacity(node, y[s.inner + node]);
-  if (s.water != none) c += std::max(0.0, y[s.water]) * water_specific_heat_J_per_kgK * s.water_share[node];
-  return c;
+void LoadNetwork::node_capacities(NetworkSection& s, const double* y, double* slope) const {
+  s.mesh.capacities(y + s.inner, s.capacity.data(), slope);
+  if (s.dry) return;
+  const double water = std::max(0.0, y[s.water]) * water_specific_heat_J_per_kgK;
+  for (std::size_t i = 0; i < s.capacity.size(); ++i) s.capacity[i] += water * s.water_share[i];
 }
 
 // theory: (load.2), (load.4)
@@ -41,7 +42,7 @@ FaceExchange LoadNetwork::exchange(const NetworkSection& s, const Around& a, con
   x.convected = a.air.film_W_per_m2K * (a.gas_K - T);
   if (tray_) x.from_tray = es * tray_emissivity * s.body.tray_share * (fourth(y[border_]) - T4);
   if (s.support != none) x.from_support = s.support_W_per_m2K * (y[border_ + s.support] - T);
-  if (s.water != none) {
+  if (!s.dry) {
     x.water = evaporation(a.air, T, y[s.water], s.water_start);
     x.latent = latent_heat_J_per_kg(T) * x.water.flux;
   }
@@ -55,8 +56,7 @@ FaceExchange LoadNetwork::exchange(const NetworkSection& s, const Around& a, con
 }
 
 // Heat from outside into each state, W/m2 for sections and W for tray and supports; water: its flux. theory: (load.3)
-void LoadNetwork::boundary(double t, const double* y, double* heat) const {
-  const Around a = around_->at(t);
+void LoadNetwork::boundary(const Around& a, const double* y, double* heat) const {
   const double around4 = a.chamber_view * a.chamber4 + a.room_view * a.room4;
   if (tray_) {
     const double T = y[border_];
@@ -91,12 +91,11 @@ void LoadNetwork::boundary(double t, const double* y, double* heat) const {
 void LoadNetwork::powder_factors(NetworkSection& s, const double* T) const {
   const PowderLayer& p = *s.body.powder;
   const double span = p.sealing_to_K - p.sealing_from_K;
-  for (std::size_t i = 0; i + 1 < s.mesh.nodes(); ++i) {
-    if (!s.mesh.face_in_layer(i, p.layer)) continue;
+  for (std::size_t i = s.mesh.first_face(p.layer); i < s.mesh.end_face(p.layer); ++i) {
     const double now = 0.5 * (T[i] + T[i + 1]);
     const double done = std::clamp((std::max(now, s.hottest_K[i]) - p.sealing_from_K) / span, 0.0, 1.0);
-    s.factor[i] = p.conductivity_factor + (1 - p.conductivity_factor) * done;
-    s.factor_slope[i] = now > s.hottest_K[i] && done > 0 && done < 1 ? (1 - p.conductivity_factor) / span : 0.0;
+    s.factor[i] = p.conductivity_factor + (1 - p.conductivity_factor) * done * done * (3 - 2 * done);  // smooth: a bend costs steps
+    s.factor_slope[i] = now >= s.hottest_K[i] ? (1 - p.conductivity_factor) * 6 * done * (1 - done) / span : 0.0;
   }
 }
 
@@ -106,47 +105,55 @@ void LoadNetwork::rate(double t, const double* y, double* f) {
     if (!s.sealed) powder_factors(s, y + s.inner);
     s.mesh.conducted(y + s.inner, s.sealed ? nullptr : s.factor.data(), f + s.inner);
   }
-  boundary(t, y, f);
-  for (const NetworkSection& s : sections_) {
-    for (std::size_t i = 0; i < s.mesh.nodes(); ++i) f[s.inner + i] /= node_capacity(s, i, y);
+  boundary(around_->at(t), y, f);
+  for (NetworkSection& s : sections_) {
+    node_capacities(s, y, nullptr);
+    for (std::size_t i = 0; i < s.capacity.size(); ++i) f[s.inner + i] /= s.capacity[i];
     if (s.mass != none) f[s.mass] /= s.body.inside.heat_capacity_J_per_m2K;
   }
   if (tray_) f[border_] /= tray_capacity(y[border_]);
   for (std::size_t k = 0; k < supports_.size(); ++k) f[border_ + (tray_ ? 1 : 0) + k] /= supports_[k].body.heat_capacity_J_per_K;
 }
 
-// Rows of one section of (inverse I - J), and its couplings to tray and support. theory: (load.8)
-void LoadNetwork::factor_section(NetworkSection& s, const Around& a, const double* y, const double* f, double inverse) {
-  const std::size_t n = s.mesh.nodes();
-  const std::size_t inner = s.inner - s.first, outer = s.outer - s.first;
+// Slopes of conduction within the section, W/(m2 K), not yet over capacity.
+void LoadNetwork::factor_conduction(NetworkSection& s, const double* T) const {
   Tridiagonal& m = s.matrix;
+  const std::size_t inner = s.inner - s.first;
   std::fill(m.diagonal.begin(), m.diagonal.end(), 0.0);
-  const double* T = y + s.inner;
-  const bool powder = !s.sealed;
-  if (powder) powder_factors(s, T);
-  for (std::size_t i = 0; i + 1 < n; ++i) {
-    const auto slope = s.mesh.slopes(i, T, powder ? s.factor.data() : nullptr, powder ? s.factor_slope.data() : nullptr);
+  if (!s.sealed) powder_factors(s, T);
+  const double* factor = s.sealed ? nullptr : s.factor.data();
+  const double* factor_slope = s.sealed ? nullptr : s.factor_slope.data();
+  for (std::size_t i = 0; i + 1 < s.mesh.nodes(); ++i) {
+    const auto slope = s.mesh.slopes(i, T, factor, factor_slope);
     m.diagonal[inner + i] += slope.by_inner;
     m.upper[inner + i] = slope.by_outer;
     m.lower[inner + i + 1] = -slope.by_inner;
     m.diagonal[inner + i + 1] -= slope.by_outer;
   }
-  const double es = s.body.emissivity * sigma, T3 = T[n - 1] * T[n - 1] * T[n - 1];
-  const double tray_emissivity = tray_ ? tray_->emissivity : 0.0;
-  const double seen = s.body.chamber_share + s.body.tray_share;  // tray's reflected and own parts add to its whole share
-  m.diagonal[outer] += 4 * es * seen * T3 + a.air.film_W_per_m2K + s.support_W_per_m2K;
+}
+
+// Slopes of what crosses the two faces, of the water and of the mass behind.
+void LoadNetwork::factor_faces(NetworkSection& s, const Around& a, const double* y, double inverse) const {
+  Tridiagonal& m = s.matrix;
+  const std::size_t inner = s.inner - s.first, outer = s.outer - s.first;
+  const double T = y[s.outer], Ti = y[s.inner], es = s.body.emissivity * sigma;
+  // What the tray reflects and what it sends itself add to its whole share.
+  m.diagonal[outer] += 4 * es * (s.body.chamber_share + s.body.tray_share) * T * T * T + a.air.film_W_per_m2K + s.support_W_per_m2K;
   if (s.body.inside.kind == Inside::open) {
     const double share = s.body.inside.chamber_share * s.mesh.inner_area_share();
-    m.diagonal[inner] += share * (4 * es * T[0] * T[0] * T[0] + a.air.film_W_per_m2K);
+    m.diagonal[inner] += share * (4 * es * Ti * Ti * Ti + a.air.film_W_per_m2K);
   }
-  Evaporation water;
   if (s.water != none) {
-    water = evaporation(a.air, T[n - 1], y[s.water], s.water_start);
-    const double latent = latent_heat_J_per_kg(T[n - 1]);
+    m.diagonal[outer + 1] = inverse;
+    m.lower[outer + 1] = m.upper[outer] = 0;
+  }
+  if (!s.dry) {
+    const Evaporation water = evaporation(a.air, T, y[s.water], s.water_start);
+    const double latent = latent_heat_J_per_kg(T);
     m.diagonal[outer] += latent * water.by_temperature;
     m.upper[outer] = latent * water.by_water;
     m.lower[outer + 1] = water.by_temperature;
-    m.diagonal[outer + 1] = inverse + water.by_water;
+    m.diagonal[outer + 1] += water.by_water;
   }
   if (s.mass != none) {
     const double gap = s.body.inside.gap_W_per_m2K;
@@ -155,28 +162,36 @@ void LoadNetwork::factor_section(NetworkSection& s, const Around& a, const doubl
     m.diagonal[0] = inverse + gap / s.body.inside.heat_capacity_J_per_m2K;
     m.upper[0] = -gap / s.body.inside.heat_capacity_J_per_m2K;
   }
-  double outer_share = 0;
-  for (std::size_t i = 0; i < n; ++i) {
-    const double one_over = 1.0 / node_capacity(s, i, y);
+}
+
+// Rows of one section of (inverse I - J), and its couplings to tray and support. theory: (load.8)
+void LoadNetwork::factor_section(NetworkSection& s, const Around& a, const double* y, const double* f, double inverse) {
+  const std::size_t inner = s.inner - s.first, outer = s.outer - s.first;
+  Tridiagonal& m = s.matrix;
+  factor_conduction(s, y + s.inner);
+  factor_faces(s, a, y, inverse);
+  node_capacities(s, y, s.capacity_slope.data());
+  for (std::size_t i = 0; i < s.capacity.size(); ++i) {
+    const double one_over = 1.0 / s.capacity[i];
     m.lower[inner + i] *= one_over;
     m.upper[inner + i] *= one_over;
-    m.diagonal[inner + i] = inverse + (m.diagonal[inner + i] + f[s.inner + i] * s.mesh.capacity_slope(i, T[i])) * one_over;
-    outer_share = one_over;
+    m.diagonal[inner + i] = inverse + (m.diagonal[inner + i] + f[s.inner + i] * s.capacity_slope[i]) * one_over;
   }
+  const double T = y[s.outer], outer_share = 1.0 / s.capacity.back();
   if (tray_) {
-    const double tray3 = y[border_] * y[border_] * y[border_];
-    const double exchanged = 4 * es * tray_emissivity * s.body.tray_share;
-    s.by_tray = exchanged * tray3 * outer_share;
-    s.tray_by = s.body.area_m2 * exchanged * T3 / tray_capacity(y[border_]);
+    const double tray_K = y[border_];
+    const double exchanged = 4 * s.body.emissivity * sigma * tray_->emissivity * s.body.tray_share;
+    s.by_tray = exchanged * tray_K * tray_K * tray_K * outer_share;
+    s.tray_by = s.body.area_m2 * exchanged * T * T * T / tray_capacity(tray_K);
+  }
+  if (s.support != none) {
+    s.by_support = s.support_W_per_m2K * outer_share;
+    s.support_by = s.body.area_m2 * s.support_W_per_m2K / supports_[s.support - (tray_ ? 1 : 0)].body.heat_capacity_J_per_K;
   }
   m.factor();
   std::fill(s.response.begin(), s.response.end(), 0.0);
   s.response[outer] = 1.0;
   m.solve(s.response.data());
-  if (s.support == none) return;
-  const std::size_t k = s.support - (tray_ ? 1 : 0);
-  s.by_support = s.support_W_per_m2K * outer_share;
-  s.support_by = s.body.area_m2 * s.support_W_per_m2K / supports_[k].body.heat_capacity_J_per_K;
 }
 
 // The small dense matrix of tray and supports once the sections are eliminated, factored in place. theory: (load.8)
@@ -231,13 +246,11 @@ void LoadNetwork::factor(double t, const double* y, const double* f, double inve
   factor_border(a, y, f, inverse);
   std::fill(heat_.begin(), heat_.end(), 0.0);
   std::fill(heat_later_.begin(), heat_later_.end(), 0.0);
-  boundary(t, y, heat_.data());
-  boundary(t + time_step_for_slope_s, y, heat_later_.data());
+  boundary(a, y, heat_.data());
+  boundary(around_->at(t + time_step_for_slope_s), y, heat_later_.data());
   for (std::size_t i = 0; i < size_; ++i) f_t[i] = (heat_later_[i] - heat_[i]) / time_step_for_slope_s;
   for (const NetworkSection& s : sections_) {
-    for (std::size_t i = 0; i < s.mesh.nodes(); ++i) {
-      if (f_t[s.inner + i] != 0.0) f_t[s.inner + i] /= node_capacity(s, i, y);
-    }
+    for (std::size_t i = 0; i < s.capacity.size(); ++i) f_t[s.inner + i] /= s.capacity[i];
     if (s.mass != none) f_t[s.mass] /= s.body.inside.heat_capacity_J_per_m2K;
   }
   if (tray_) f_t[border_] /= tray_capacity(y[border_]);
@@ -298,7 +311,7 @@ LoadNetwork::Flows LoadNetwork::flows(double t, const double* y) const {
     const FaceExchange x = exchange(s, a, y);
     w.radiated += s.body.area_m2 * (x.radiated + x.inside_radiated);
     w.convected += s.body.area_m2 * (x.convected + x.inside_convected);
-    if (s.water == none) continue;
+    if (s.dry) continue;
     double mean = 0;
     for (std::size_t i = 0; i < s.mesh.nodes(); ++i) mean += s.water_share[i] * y[s.inner + i];
     w.evaporated += s.body.area_m2 * (x.latent + x.water.flux * water_specific_heat_J_per_kgK * (mean - s.start_K));

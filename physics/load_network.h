@@ -60,10 +60,13 @@ struct NetworkSection {
   std::size_t first = 0, count = 0;  // of the state
   std::size_t inner = 0, outer = 0;  // state index of the face nodes
   std::size_t mass = none, water = none, support = none;  // state index; support: index among borders
+  std::size_t core = 0;                                   // state index of the node below the one that lags,
+  double core_share = 0;                                  // and the share of the way to the next
   double start_K = 0, water_start = 0, support_W_per_m2K = 0;
   std::vector<double> water_share;                      // of the section's water, one a node
   std::vector<double> factor, factor_slope, hottest_K;  // powder's conductivity, one a face
-  bool sealed = true;
+  bool sealed = true, dry = true;
+  std::vector<double> capacity, capacity_slope;  // of the nodes, with their water; room to work in
   Tridiagonal matrix;
   std::vector<double> response;                                     // inverse of the matrix applied to a unit at the outer node
   double by_tray = 0, tray_by = 0, by_support = 0, support_by = 0;  // couplings at the last linearisation, 1/s
@@ -86,8 +89,8 @@ class LoadNetwork {
 
   void set_surroundings(AroundHistory* around) { around_ = around; }
   void start(std::span<double> y);
-  /// After an accepted step: powder remembers how hot it has been.
-  void remember(std::span<const double> y);
+  /// After an accepted step: powder remembers how hot it has been, and a layer with less than a millionth of its water is dry.
+  void remember(std::span<double> y);
 
   // For the stepper.
   void rate(double t, const double* y, double* f);
@@ -114,11 +117,13 @@ class LoadNetwork {
   };
   void add_section(const SectionBody& body, const PieceBody& piece, std::size_t piece_number, std::size_t number, bool lumped);
   void lay_powder(NetworkSection& section);
-  void boundary(double t, const double* y, double* heat) const;
+  void boundary(const Around& around, const double* y, double* heat) const;
   void powder_factors(NetworkSection& section, const double* T) const;
+  void factor_conduction(NetworkSection& section, const double* T) const;
+  void factor_faces(NetworkSection& section, const Around& around, const double* y, double inverse) const;
   void factor_section(NetworkSection& section, const Around& around, const double* y, const double* f, double inverse);
   void factor_border(const Around& around, const double* y, const double* f, double inverse);
-  [[nodiscard]] double node_capacity(const NetworkSection& section, std::size_t node, const double* y) const;
+  void node_capacities(NetworkSection& section, const double* y, double* slope) const;
   [[nodiscard]] double tray_capacity(double T) const;
 
   std::vector<NetworkSection> sections_;

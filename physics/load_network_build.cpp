@@ -133,7 +133,18 @@ void LoadNetwork::add_section(const SectionBody& body, const PieceBody& piece, s
   s.inner = size_;
   size_ += s.mesh.nodes();
   s.outer = size_ - 1;
+  s.core = s.inner;
+  if (body.inside.kind == Inside::open && s.mesh.nodes() > 1) {  // heated from both faces: the middle lags
+    const auto& depth = s.mesh.depth_m();
+    const double middle = 0.5 * s.mesh.thickness_m();
+    std::size_t k = 0;
+    while (k + 2 < depth.size() && depth[k + 1] <= middle) ++k;
+    s.core = s.inner + k;
+    if (depth[k + 1] > depth[k]) s.core_share = (middle - depth[k]) / (depth[k + 1] - depth[k]);
+  }
   s.water_share.assign(s.mesh.nodes(), 0.0);
+  s.capacity.assign(s.mesh.nodes(), 0.0);
+  s.capacity_slope.assign(s.mesh.nodes(), 0.0);
   if (body.powder) lay_powder(s);
   s.count = size_ - s.first;
   s.matrix.resize(s.count);
@@ -168,7 +179,8 @@ std::size_t LoadNetwork::support_index(std::size_t piece) const {
 void LoadNetwork::start(std::span<double> y) {
   for (NetworkSection& s : sections_) {
     for (std::size_t i = 0; i < s.count; ++i) y[s.first + i] = s.start_K;
-    if (s.water != NetworkSection::none) y[s.water] = s.water_start;
+    s.dry = s.water == NetworkSection::none;
+    if (!s.dry) y[s.water] = s.water_start;
     if (s.body.powder) {
       s.sealed = false;
       std::fill(s.hottest_K.begin(), s.hottest_K.end(), s.start_K);
@@ -178,13 +190,17 @@ void LoadNetwork::start(std::span<double> y) {
   for (std::size_t k = 0; k < supports_.size(); ++k) y[border_ + (tray_ ? 1 : 0) + k] = supports_[k].start_K;
 }
 
-void LoadNetwork::remember(std::span<const double> y) {
+void LoadNetwork::remember(std::span<double> y) {
   for (NetworkSection& s : sections_) {
+    if (!s.dry && y[s.water] < 1e-6 * s.water_start) {
+      s.dry = true;
+      y[s.water] = 0;
+    }
     if (s.sealed) continue;
     const double* T = y.data() + s.inner;
     bool all = true;
-    for (std::size_t i = 0; i + 1 < s.mesh.nodes(); ++i) {
-      if (!s.mesh.face_in_layer(i, s.body.powder->layer)) continue;
+    const std::size_t layer = s.body.powder->layer;
+    for (std::size_t i = s.mesh.first_face(layer); i < s.mesh.end_face(layer); ++i) {
       s.hottest_K[i] = std::max(s.hottest_K[i], 0.5 * (T[i] + T[i + 1]));
       all = all && s.hottest_K[i] >= s.body.powder->sealing_to_K;
     }

@@ -20,6 +20,7 @@ struct SectionSystem {
   const Exposure* exposure = nullptr;
   std::size_t piece = 0;  // of the exposure's line
   double tolerance_K = 0.03;
+  std::vector<double> capacity, capacity_slope;  // room to work in
 
   [[nodiscard]] double surroundings(double t) const {
     const auto& ts = exposure->time_s;
@@ -40,13 +41,14 @@ struct SectionSystem {
   }
 
   // theory: (heat.1)
-  void rate(double t, const double* T, double* f) const {
+  void rate(double t, const double* T, double* f) {
     const std::size_t n = mesh.nodes();
     mesh.conducted(T, nullptr, f);
     const double around = surroundings(t);
     f[n - 1] += taken_up(around, T[n - 1]);
     if (exposure->both_faces) f[0] += mesh.inner_area_share() * taken_up(around, T[0]);
-    for (std::size_t i = 0; i < n; ++i) f[i] /= mesh.capacity(i, T[i]);
+    mesh.capacities(T, capacity.data());
+    for (std::size_t i = 0; i < n; ++i) f[i] /= capacity[i];
   }
 
   // theory: (heat.9)
@@ -68,11 +70,12 @@ struct SectionSystem {
       matrix.diagonal[0] += mesh.inner_area_share() * slope_by(T[0]);
       f_t[0] += mesh.inner_area_share() * slope_by(around) * slope;
     }
+    mesh.capacities(T, capacity.data(), capacity_slope.data());
     for (std::size_t i = 0; i < n; ++i) {
-      const double one_over = 1.0 / mesh.capacity(i, T[i]);
+      const double one_over = 1.0 / capacity[i];
       matrix.lower[i] *= one_over;
       matrix.upper[i] *= one_over;
-      matrix.diagonal[i] = inverse + (matrix.diagonal[i] + f[i] * mesh.capacity_slope(i, T[i])) * one_over;
+      matrix.diagonal[i] = inverse + (matrix.diagonal[i] + f[i] * capacity_slope[i]) * one_over;
       f_t[i] *= one_over;
     }
     matrix.factor();
@@ -153,6 +156,8 @@ SectionHeater::SectionHeater(std::span<const Layer> layers, SectionForm form, do
       SectionMesh(layers, form, inner_radius_m, accuracy.spaces.empty() ? shared_spaces(layers, accuracy.total_spaces) : accuracy.spaces);
   state_->system.tolerance_K = accuracy.step_tolerance_K;
   state_->system.matrix.resize(state_->system.mesh.nodes());
+  state_->system.capacity.assign(state_->system.mesh.nodes(), 0.0);
+  state_->system.capacity_slope.assign(state_->system.mesh.nodes(), 0.0);
   state_->stepper.resize(state_->system.mesh.nodes());
 }
 

@@ -24,6 +24,7 @@ class SectionMesh {
   /// The whole section as one node. Use only where the Biot number allows it. [K]
   static SectionMesh lumped(std::span<const Layer> layers, SectionForm form, double inner_radius_m);
 
+  /// Number of nodes; their depth from the inside face; the layer outside of each; the layers themselves. [m]
   [[nodiscard]] std::size_t nodes() const { return depth_.size(); }
   [[nodiscard]] const std::vector<double>& depth_m() const { return depth_; }
   [[nodiscard]] const std::vector<std::size_t>& layer_of_node() const { return layer_outside_; }
@@ -85,18 +86,20 @@ class SectionMesh {
 };
 
 /// Shares `total` spaces among layers by the time heat needs through each, at least 2 a layer. [count]
-/// L / sqrt(k / (rho cp)), properties at 600 C
+/// L / sqrt(k / (rho cp)), properties at 600 C. source: chosen-here
 std::vector<std::size_t> shared_spaces(std::span<const Layer> layers, std::size_t total);
 
 /// Factors and solves a tridiagonal system in place; rows with a dominant diagonal, no pivoting.
 /// theory: (heat.9)
 class Tridiagonal {
  public:
+  /// Takes room for n rows; all zero.
   void resize(std::size_t n) {
     for (auto* v : {&lower, &diagonal, &upper, &inverse_}) v->assign(n, 0.0);
   }
   std::vector<double> lower, diagonal, upper;  ///< row i: lower[i] x[i-1] + diagonal[i] x[i] + upper[i] x[i+1]
 
+  /// Factors in place; `lower` is overwritten, so every row must be set anew before the next time.
   void factor() {
     const std::size_t n = diagonal.size();
     inverse_[0] = 1.0 / diagonal[0];
@@ -105,6 +108,7 @@ class Tridiagonal {
       inverse_[i] = 1.0 / (diagonal[i] - lower[i] * upper[i - 1]);
     }
   }
+  /// b becomes the solution; the factors stay.
   void solve(double* b) const {
     const std::size_t n = diagonal.size();
     for (std::size_t i = 1; i < n; ++i) b[i] -= lower[i] * b[i - 1];

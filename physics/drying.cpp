@@ -4,14 +4,14 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "physics/arrhenius.h"
 #include "physics/layer.h"
 
 namespace heatwork::physics {
 
 namespace {
 
-constexpr double gas_constant_J_per_molK = 8.314462618;  // exact, CODATA 2018
-constexpr double water_kg_per_mol = 0.018015268;         // IAPWS
+constexpr double water_kg_per_mol = 0.018015268;  // IAPWS
 constexpr double latent_at_0C = 2.5009e6, latent_fall_per_K = 2445.0;
 constexpr double boiling_K = 373.15, boiling_Pa = 101418.0;
 constexpr double highest_K = 473.15;          // beyond, the saturation pressure is held: no water is left there
@@ -34,7 +34,7 @@ double latent_heat_J_per_kg(double temperature_K) {
 // theory: (drying.2)
 double water_saturation_pressure_Pa(double temperature_K) {
   const double T = std::min(temperature_K, highest_K);
-  const double exponent = water_kg_per_mol / gas_constant_J_per_molK *
+  const double exponent = water_kg_per_mol / gas_constant_J_per_mol_K *
                           (latent_at_absolute_zero() * (1.0 / boiling_K - 1.0 / T) - latent_fall_per_K * std::log(T / boiling_K));
   return boiling_Pa * std::exp(exponent);
 }
@@ -50,7 +50,7 @@ Evaporation evaporation(const DryingAir& air, double surface_K, double water_kg_
   if (x <= air.vapour_fraction || first_water_kg_per_m2 <= 0) return {};
   const double x_by_T = surface_K >= highest_K
                             ? 0.0
-                            : x * water_kg_per_mol * latent_heat_J_per_kg(surface_K) / (gas_constant_J_per_molK * surface_K * surface_K);
+                            : x * water_kg_per_mol * latent_heat_J_per_kg(surface_K) / (gas_constant_J_per_mol_K * surface_K * surface_K);
   // theory: (drying.4): ln((1 - x_far)/(1 - x)), past nearly boiling its tangent
   double draught = std::log((1 - air.vapour_fraction) / (1 - std::min(x, nearly_boiling)));
   double by_x = 1.0 / (1 - std::min(x, nearly_boiling));
@@ -81,7 +81,7 @@ double kozeny_carman_m2(double grain_diameter_m, double void_fraction) {
 
 // theory: (drying.7)
 double vapour_density_kg_per_m3(double pressure_Pa, double temperature_K) {
-  return pressure_Pa * water_kg_per_mol / (gas_constant_J_per_molK * temperature_K);
+  return pressure_Pa * water_kg_per_mol / (gas_constant_J_per_mol_K * temperature_K);
 }
 
 // theory: (drying.8)

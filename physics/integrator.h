@@ -14,6 +14,7 @@ namespace heatwork::physics {
 class BandJacobian {
  public:
   BandJacobian(double* data, std::size_t column_stride, std::size_t diagonal) : data_(data), stride_(column_stride), diagonal_(diagonal) {}
+  /// Entry of row i, column j. [unit of rate i over unit of value j]
   double& at(std::size_t i, std::size_t j) { return data_[j * stride_ + diagonal_ + i - j]; }
 
  private:
@@ -29,6 +30,7 @@ class StiffSystem {
   StiffSystem& operator=(const StiffSystem&) = delete;
   virtual ~StiffSystem() = default;
 
+  /// Number of equations; constant while an integrator lives.
   [[nodiscard]] virtual std::size_t size() const = 0;
   /// Entries of the Jacobian below and above the diagonal.
   [[nodiscard]] virtual std::size_t lower_bandwidth() const { return size() > 0 ? size() - 1 : 0; }
@@ -78,6 +80,7 @@ class Integrator {
   /// error: as advance_to
   Stop step();
 
+  /// Where the integration stands. [s], [unit of y]
   [[nodiscard]] double time_s() const;
   [[nodiscard]] std::span<const double> values() const;
   /// After Stop::event: which functions passed zero (-1 falling, +1 rising, 0 not).

@@ -40,6 +40,7 @@ class TemperatureProperty {
     for (std::size_t i = count_ - 1; i-- > 0;) sum = sum * t + coefficient_[i];
     return sum;
   }
+  /// The same at an absolute temperature. [unit of the property]
   [[nodiscard]] double at_K(double temperature_K) const { return at_C(temperature_K - zero_celsius_K); }
 
   /// Slope against temperature, zero outside the range. [unit of the property per K]
@@ -54,6 +55,7 @@ class TemperatureProperty {
   /// Integral over temperature, exact, outside the range too. [unit of the property times K]
   [[nodiscard]] double integral_K(double from_K, double to_K) const;
 
+  /// Ends of the range, and whether the property is constant or straight between them. [C]
   [[nodiscard]] double low_C() const { return low_C_; }
   [[nodiscard]] double high_C() const { return high_C_; }
   [[nodiscard]] bool is_straight() const { return count_ <= 2; }  ///< constant, or linear between its two temperatures
@@ -82,7 +84,7 @@ struct Layer {
 /// How area grows through the thickness: plate constant, tube as r, shell (sphere) as r squared.
 enum class SectionForm { plate, tube, shell };
 
-/// Refuses layers that cannot be: none, not positive, not finite.
+/// Refuses layers that cannot be: none, not positive, not finite. source: chosen-here
 /// error: std::invalid_argument naming the layer (counted from 1, inside out) and what is allowed
 void check_layers(std::span<const Layer> layers, SectionForm form, double inner_radius_m);
 

@@ -119,6 +119,7 @@ struct SectionHistory {
   std::vector<double> evaporation_kg_per_m2s;
   std::vector<double> burst_index;  ///< running maximum
   double water_start_kg_per_m2 = 0;
+  /// Temperature of a node in a row. [K]
   [[nodiscard]] double node_at(std::size_t row, std::size_t node) const { return node_K[row * nodes + node]; }
 };
 
@@ -163,7 +164,7 @@ class LoadSolver {
   std::unique_ptr<State> state_;
 };
 
-/// One load, once. [K, s]
+/// One load, once. [K, s] source: incropera
 LoadHistory solve_load(const Load& load, const Surroundings& surroundings, const LoadAccuracy& accuracy = {});
 
 }  // namespace heatwork::physics

@@ -25,7 +25,7 @@ class AroundHistory {
  public:
   /// Copies nothing: `from` must outlive the use. error: std::invalid_argument naming what does not fit
   void take(const Surroundings& from, double chamber_shift_K);
-  /// Times between which all is smooth enough to step over, first and last included.
+  /// Times between which all is smooth enough to step over, first and last included. [s]
   [[nodiscard]] std::span<const double> corners() const { return corner_; }
   /// From now on moments lie in [corner i, corner i + 1]; at a jump the values are those of this side.
   void enter(std::size_t i);
@@ -77,8 +77,11 @@ struct NetworkSection {
 /// theory: (load.1) to (load.8)
 class LoadNetwork {
  public:
+  /// Lays nodes and couplings; `lumped` says of each section whether one temperature serves.
+  /// error: std::invalid_argument naming piece and section
   void build(const Load& load, const LoadAccuracy& accuracy, std::span<const char> lumped);
 
+  /// Number of states; the sections; where tray and supports stand among the states.
   [[nodiscard]] std::size_t size() const { return size_; }
   [[nodiscard]] std::vector<NetworkSection>& sections() { return sections_; }
   [[nodiscard]] const std::vector<NetworkSection>& sections() const { return sections_; }
@@ -87,12 +90,14 @@ class LoadNetwork {
   /// State index of the support of a piece, or NetworkSection::none.
   [[nodiscard]] std::size_t support_index(std::size_t piece) const;
 
+  /// The history to read; must outlive the use.
   void set_surroundings(AroundHistory* around) { around_ = around; }
+  /// Writes the start values, [K] and [kg/m2]; forgets heat and dryness of an earlier run.
   void start(std::span<double> y);
   /// After an accepted step: powder remembers how hot it has been, and a layer with less than a millionth of its water is dry.
   void remember(std::span<double> y);
 
-  // For the stepper.
+  /// What the stepper asks for (see RodasStepper): rates [K/s], [kg/(m2 s)], the factored matrix, its solution, the error [1].
   void rate(double t, const double* y, double* f);
   void factor(double t, const double* y, const double* f, double inverse, double* f_t);
   void solve(double* b);
@@ -102,10 +107,13 @@ class LoadNetwork {
   struct Flows {
     double radiated = 0, convected = 0, evaporated = 0;
   };
+  /// See Flows. [W]
   [[nodiscard]] Flows flows(double t, const double* y) const;
   /// Sensible heat since the start. [J]
   [[nodiscard]] double stored_J(const double* y) const;
+  /// What crosses the faces of a section. [W/m2]
   [[nodiscard]] FaceExchange exchange(const NetworkSection& section, const Around& around, const double* y) const;
+  /// Biot number with radiation and film. [pure number]
   [[nodiscard]] double biot(const NetworkSection& section, const Around& around, double surface_K) const;
 
  private:

@@ -45,11 +45,13 @@ struct Rodas {
 template <class System>
 class RodasStepper {
  public:
+  /// Takes room for n values; all zero.
   void resize(std::size_t n) {
     n_ = n;
     for (auto* v : {&y_, &y_new_, &f_, &f_t_, &argument_, &rhs_}) v->assign(n, 0.0);
     for (auto& u : u_) u.assign(n, 0.0);
   }
+  /// Values at the start of the step, and those at its end once tried. [unit of y]
   [[nodiscard]] std::span<double> values() { return y_; }
   [[nodiscard]] std::span<const double> values() const { return y_; }
   [[nodiscard]] std::span<const double> new_values() const { return y_new_; }
@@ -60,6 +62,7 @@ class RodasStepper {
     t_ = t;
     system.rate(t, y_.data(), f_.data());
   }
+  /// Rate at the start of the step. [unit of y per s]
   [[nodiscard]] std::span<const double> rate() const { return f_; }
 
   /// Tries one step of length h; returns the error norm (up to 1 is tolerable), new_values() hold the result. [s]
@@ -86,6 +89,7 @@ class RodasStepper {
     return (1 - theta) * y_[i] + theta * (y_new_[i] + (1 - theta) * (first + theta * second));
   }
 
+  /// The new values become the old ones.
   void accept() { y_.swap(y_new_); }
 
   /// The next step from the error of the last: grows at most fivefold, shrinks at most fivefold. [s]

@@ -1,6 +1,7 @@
 // Levelling of a rough surface by surface tension: the way to gloss.
 #pragma once
 
+#include <array>
 #include <span>
 
 namespace heatwork::physics {
@@ -35,6 +36,10 @@ struct RoughnessBand {
 /// Range: none negative. source: chosen-here theory: (gloss-and-edges.4)
 double levelled_ra_um(std::span<const RoughnessBand> bands, double thickness_um, double surface_tension_N_per_m, double fluidity_per_Pa,
                       double floor_um);
+
+/// A ground surface of Ra 2.88 um as bands of grain, grinding and form [um]. Amplitudes chosen once so that the nominal firing of the
+/// metal-ceramic class leaves the 0.42 um of a self-glazed surface: a calibration. source: haralur-2012 theory: (gloss-and-edges.4)
+inline constexpr std::array<RoughnessBand, 3> ground_surface{{{0.3, 25.0}, {2.47, 80.0}, {1.45, 500.0}}};
 
 /// Wavelength that stands for the texture of the grain where one number is wanted [um]. source: chosen-here theory: (gloss-and-edges.3)
 inline constexpr double grain_band_um = 25.0;

@@ -145,4 +145,10 @@ double linear_shrinkage(double relative_density_start, double relative_density_e
   return 1.0 - std::cbrt(relative_density_start / relative_density_end);
 }
 
+double density_ratio_of_shrinkage(double along, double across) {
+  require_within("along", along, -10.0, 0.999);
+  require_within("across", across, -10.0, 0.999);
+  return (1.0 - along) * (1.0 - across) * (1.0 - across);
+}
+
 }  // namespace heatwork::physics

@@ -43,4 +43,8 @@ double first_linear_rate(double start_relative_density);
 /// source: computed-here theory: (sintering.8)
 double linear_shrinkage(double relative_density_start, double relative_density_end);
 
+/// Start density over end density of a body that shrinks by other shares along and across [1]: (1 - along) (1 - across)^2.
+/// Range: shares below 1. source: computed-here theory: (sintering.8)
+double density_ratio_of_shrinkage(double along, double across);
+
 }  // namespace heatwork::physics

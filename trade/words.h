@@ -15,6 +15,7 @@ class Words {
   static Words read(std::string_view source_name, std::string_view text);
 
   /// The text of a key with its gaps filled; a gap not filled or a key not found is a bug and throws std::logic_error naming it.
+  /// Where a key holds `one` and `other`, the gap `count` chooses between them.
   [[nodiscard]] std::string say(std::string_view key, std::initializer_list<std::pair<std::string_view, std::string>> gaps = {}) const;
   [[nodiscard]] bool has(std::string_view key) const;
   [[nodiscard]] const std::map<std::string, std::string, std::less<>>& all() const { return texts_; }

@@ -17,8 +17,27 @@ std::string_view word(Level level);
 
 /// In the order of causes before consequences.
 enum class Aspect {
-  units, panel, furnace, instruction, chamber, entry, water, burst, organics, heat, vacuum, pores, degree_of_firing, gloss_and_edges, sag,
-  crystals, leucite, cooling, frame, zirconia, refiring
+  units,
+  panel,
+  furnace,
+  instruction,
+  chamber,
+  entry,
+  water,
+  burst,
+  organics,
+  heat,
+  vacuum,
+  pores,
+  degree_of_firing,
+  gloss_and_edges,
+  sag,
+  crystals,
+  leucite,
+  cooling,
+  frame,
+  zirconia,
+  refiring
 };
 std::string_view word(Aspect aspect);
 
@@ -28,15 +47,15 @@ std::string_view word(LimitFrom from);
 struct Finding {
   Aspect aspect{};
   Level level = Level::cannot_tell;
-  std::string piece;      ///< empty: of the firing
+  std::string piece;  ///< empty: of the firing
   std::string sentence;
   std::optional<double> number;
   std::string unit;
   std::optional<double> low, high;  ///< the band; absent until it is computed
   std::optional<double> limit;
   LimitFrom limit_from = LimitFrom::none;
-  std::string change;     ///< what to change, empty where nothing
-  std::string where;      ///< section, or the user's place in a file
+  std::string change;  ///< what to change, empty where nothing
+  std::string where;   ///< section, or the user's place in a file
 };
 
 struct Verdict {

@@ -1,0 +1,109 @@
+#include "verdict/bench.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "quantity/write.h"
+
+namespace heatwork::verdict {
+
+std::string Bench::number(double value, int digits) const {
+  std::string text = fmt::format("{:.{}f}", value, digits);
+  if (text.find_first_not_of("-0.") == std::string::npos && text[0] == '-') text.erase(0, 1);
+  const auto point = text.find('.');
+  if (point != std::string::npos) text.replace(point, 1, words.say("language.decimal_mark"));
+  return text;
+}
+
+std::string Bench::rounded(double value) const {
+  const double size = std::abs(value);
+  return number(value, size >= 9.95 ? 0 : size >= 0.95 ? 1 : 2);
+}
+
+std::string Bench::time(double seconds) const {
+  return quantity::write(quantity::seconds(std::round(seconds)));
+}
+
+std::string Bench::sentence(std::string_view key, Gaps gaps) const {
+  std::string text = words.say(key, gaps);
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+const firing::SectionResult* PieceCase::maker_section(std::size_t section) const {
+  return maker == nullptr ? nullptr : &maker->sections.at(section);
+}
+
+const firing::PointResult* PieceCase::maker_point(std::size_t point) const {
+  return maker == nullptr ? nullptr : &maker->points.at(point);
+}
+
+const std::string& PieceCase::section_name(const firing::PointResult& point) const {
+  return here->sections.at(static_cast<std::size_t>(point.section)).name;
+}
+
+std::vector<PieceCase> cases_of(const firing::Rehearsal& rehearsal) {
+  const std::size_t pieces = rehearsal.firing.pieces.size();
+  if (rehearsal.request.pieces.size() != pieces) throw std::logic_error("A rehearsal has results for another number of pieces.");
+  if (!rehearsal.reference.empty() && (rehearsal.reference.size() != pieces || rehearsal.compared.size() != pieces)) {
+    throw std::logic_error("A rehearsal is compared for another number of pieces.");
+  }
+  std::vector<PieceCase> cases(pieces);
+  for (std::size_t i = 0; i < pieces; ++i) {
+    cases[i].index = i;
+    cases[i].piece = &rehearsal.request.pieces[i];
+    cases[i].here = &rehearsal.firing.pieces[i];
+    if (rehearsal.reference.empty()) continue;
+    cases[i].maker_firing = &rehearsal.reference[i];
+    cases[i].maker = &rehearsal.reference[i].pieces.at(0);
+    cases[i].compared = &rehearsal.compared[i];
+  }
+  return cases;
+}
+
+Finding judged(const Bench& bench, Aspect aspect, const std::string& piece, const Number& number, std::string_view limit_name, Side side,
+               std::string sentence, const std::string& maker_says) {
+  const trade::Limit& limit = bench.limits.at(limit_name);
+  const Assessment assessment = assess(number, limit, side);
+  Finding finding;
+  finding.aspect = aspect;
+  finding.level = assessment.level;
+  finding.piece = piece;
+  finding.sentence = std::move(sentence);
+  if (!maker_says.empty()) {
+    finding.sentence += ' ';
+    finding.sentence +=
+        bench.say(assessment.maker_breaks_too ? "findings.maker_breaks_too" : "findings.maker_has", {{"value", maker_says}});
+  }
+  finding.number = number.nominal;
+  finding.unit = limit.unit;
+  finding.low = number.low;
+  finding.high = number.high;
+  finding.limit = assessment.limit;
+  finding.limit_from = limit.of_lab ? LimitFrom::lab : LimitFrom::heatwork;
+  return finding;
+}
+
+Finding untold(Aspect aspect, const std::string& piece, std::string sentence) {
+  Finding finding;
+  finding.aspect = aspect;
+  finding.level = Level::cannot_tell;
+  finding.piece = piece;
+  finding.sentence = std::move(sentence);
+  return finding;
+}
+
+double read_at(const std::vector<double>& times_s, const std::vector<double>& column, double time_s) {
+  if (column.size() != times_s.size() || column.empty())
+    throw std::logic_error("A column of a rehearsal has another length than its times.");
+  const auto after = std::upper_bound(times_s.begin(), times_s.end(), time_s);
+  if (after == times_s.begin()) return column.front();
+  if (after == times_s.end()) return column.back();
+  const auto i = static_cast<std::size_t>(after - times_s.begin());
+  return column[i - 1] + (column[i] - column[i - 1]) * (time_s - times_s[i - 1]) / (times_s[i] - times_s[i - 1]);
+}
+
+}  // namespace heatwork::verdict

@@ -1,0 +1,89 @@
+// The judge's bench: what every aspect works with, the numbers as a reader wants them, and the making of a finding.
+#pragma once
+
+#include <cstddef>
+#include <initializer_list>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "verdict/finding.h"
+#include "verdict/level.h"
+
+namespace heatwork::verdict {
+
+using Gaps = std::initializer_list<std::pair<std::string_view, std::string>>;
+
+/// A rehearsal on the bench, with limits and words; findings gather here.
+class Bench {
+ public:
+  Bench(const firing::Rehearsal& on_bench, const trade::Limits& with_limits, const trade::Words& with_words)
+      : rehearsal(on_bench), limits(with_limits), words(with_words) {}
+
+  const firing::Rehearsal& rehearsal;
+  const trade::Limits& limits;
+  const trade::Words& words;
+  std::vector<Finding> findings;
+
+  /// A number with digits after the mark, in the mark of the language; -0 is 0.
+  [[nodiscard]] std::string number(double value, int digits = 0) const;
+  /// Three digits or so: 0.14, 2.6, 31.
+  [[nodiscard]] std::string rounded(double value) const;
+  /// "5 min 20 s".
+  [[nodiscard]] std::string time(double seconds) const;
+  /// The text of a key, its first letter a capital.
+  [[nodiscard]] std::string sentence(std::string_view key, Gaps gaps) const;
+  [[nodiscard]] std::string say(std::string_view key, Gaps gaps = {}) const { return words.say(key, gaps); }
+
+  Finding& add(Finding finding) { return findings.emplace_back(std::move(finding)); }
+};
+
+/// One piece on the bench, beside the same piece in the maker's own firing.
+struct PieceCase {
+  std::size_t index = 0;
+  const trade::Piece* piece = nullptr;
+  const firing::PieceResult* here = nullptr;
+  const firing::PieceResult* maker = nullptr;  ///< nullptr without instruction
+  const firing::FiringResult* maker_firing = nullptr;
+  const firing::Comparison* compared = nullptr;  ///< nullptr where there is none
+
+  /// The same section or point of the maker's firing; nullptr without instruction.
+  [[nodiscard]] const firing::SectionResult* maker_section(std::size_t section) const;
+  [[nodiscard]] const firing::PointResult* maker_point(std::size_t point) const;
+  [[nodiscard]] const std::string& section_name(const firing::PointResult& point) const;
+};
+
+/// Every piece of the firing. Errors: std::logic_error where results do not belong together.
+std::vector<PieceCase> cases_of(const firing::Rehearsal& rehearsal);
+
+/// A finding of a number against a limit: level, limit and whose, and what the maker's own firing has.
+/// `maker_says` names the maker's number in the sentence (empty: there is none); where it breaks the limit too, the sentence says so.
+Finding judged(const Bench& bench, Aspect aspect, const std::string& piece, const Number& number, std::string_view limit_name, Side side,
+               std::string sentence, const std::string& maker_says = {});
+/// A finding without a level of its own, for want of what is named in the sentence.
+Finding untold(Aspect aspect, const std::string& piece, std::string sentence);
+
+/// Column read at a time, linear between the points of its grid.
+double read_at(const std::vector<double>& times_s, const std::vector<double>& column, double time_s);
+
+// The aspects; each adds at most one finding a piece, or one of the firing.
+void judge_furnace(Bench& bench, const std::vector<PieceCase>& cases);
+void judge_water(Bench& bench, const PieceCase& piece);
+void judge_burst(Bench& bench, const PieceCase& piece);
+void judge_organics(Bench& bench, const PieceCase& piece);
+void judge_heat(Bench& bench, const PieceCase& piece);
+void judge_unknown_tray(Bench& bench);
+void judge_vacuum_level(Bench& bench);
+void judge_vacuum(Bench& bench, const PieceCase& piece);
+void judge_pores(Bench& bench, const PieceCase& piece);
+void judge_degree(Bench& bench, const PieceCase& piece);
+void judge_gloss(Bench& bench, const PieceCase& piece);
+void judge_sag(Bench& bench, const PieceCase& piece);
+void judge_crystals(Bench& bench, const PieceCase& piece);
+void judge_leucite(Bench& bench, const PieceCase& piece);
+
+/// "about 13 K too cold, like 24 s less hold".
+std::string like(const Bench& bench, const firing::Comparison& compared);
+
+}  // namespace heatwork::verdict

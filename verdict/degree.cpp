@@ -1,0 +1,97 @@
+// The headline: like so many kelvin, like so many seconds of hold, against the maker's own firing.
+#include <cmath>
+
+#include "verdict/bench.h"
+
+namespace heatwork::verdict {
+namespace {
+
+std::string like_temperature(const Bench& bench, const firing::Comparison& compared) {
+  if (!compared.shift_K) return bench.say("findings.like.beyond");
+  const double shift_K = *compared.shift_K;
+  const std::string size = bench.rounded(std::abs(shift_K));
+  if (std::abs(shift_K) <= bench.limits.at("shift").first) {
+    return bench.say(shift_K < 0 ? "findings.like.kelvin_less" : "findings.like.kelvin_more", {{"shift", size}});
+  }
+  return bench.say(shift_K < 0 ? "findings.like.too_cold" : "findings.like.too_hot", {{"shift", size}});
+}
+
+std::string like_hold(const Bench& bench, const firing::Comparison& compared) {
+  if (compared.hold_beyond_whole) return bench.say("findings.like.whole_hold", {{"hold", bench.time(compared.hold_of_maker_s)}});
+  if (compared.hold_beyond_hour) return bench.say("findings.like.hour_more");
+  if (!compared.hold_s) return bench.say("findings.like.hold_unknown");
+  return bench.say(*compared.hold_s < 0 ? "findings.like.hold_less" : "findings.like.hold_more",
+                   {{"hold", bench.time(std::abs(*compared.hold_s))}});
+}
+
+/// Top temperature to be keyed in so that the piece gets the maker's firing, in steps of the panel.
+std::string way_back(const Bench& bench, double shift_K) {
+  const trade::ResolvedFiring& request = bench.rehearsal.request;
+  if (request.program.heating.empty()) return bench.say("findings.degree.change_program");
+  double top_C = request.program.heating.front().to.value.celsius();
+  for (const trade::HeatingStage& stage : request.program.heating) top_C = std::max(top_C, stage.to.value.celsius());
+  const double step_K = std::max(1.0, request.furnace.ability.temperature_step.value.si());
+  const double to_C = top_C - step_K * std::round(shift_K / step_K);
+  const std::string key_in = bench.say("findings.degree.key_in", {{"to", bench.number(to_C)}, {"asked", bench.number(top_C)}});
+  const double error_K = request.furnace.display_error ? request.furnace.display_error->error.value.si() : 0;
+  const bool explains = error_K * shift_K < 0 && std::abs(error_K) >= 0.5 * std::abs(shift_K);
+  return explains ? bench.say("findings.degree.or_correct", {{"key_in", key_in}, {"furnace", request.furnace.name}}) : key_in;
+}
+
+/// What the piece has at the end, for a firing that is compared with nothing.
+std::string absolute(const Bench& bench, const PieceCase& piece) {
+  const firing::PieceResult& here = *piece.here;
+  const std::string core = bench.number(here.peak_core_C), surface = bench.number(here.peak_surface_C);
+  if (here.deciding_point < 0) return bench.say("findings.degree.heat_alone", {{"core", core}, {"surface", surface}});
+  const firing::PointResult& point = here.points.at(static_cast<std::size_t>(here.deciding_point));
+  return bench.say(point.viscous ? "findings.degree.heat_work" : "findings.degree.z", {{"core", core},
+                                                                                       {"surface", surface},
+                                                                                       {"least", bench.rounded(here.deciding_least)},
+                                                                                       {"most", bench.rounded(here.deciding_greatest)}});
+}
+
+void nothing_to_compare(Bench& bench, const PieceCase& piece) {
+  const std::string& name = piece.here->piece;
+  const std::string numbers = absolute(bench, piece);
+  if (piece.here->deciding_point < 0) {
+    bench.add(
+        untold(Aspect::degree_of_firing, name, bench.sentence("findings.degree.nothing_decides", {{"piece", name}, {"numbers", numbers}})));
+    return;
+  }
+  const bool named = bench.rehearsal.request.instruction.has_value();
+  Finding& finding = bench.add(untold(
+      Aspect::degree_of_firing, name,
+      bench.sentence(named ? "findings.degree.no_reference" : "findings.degree.no_instruction", {{"piece", name}, {"numbers", numbers}})));
+  finding.number = piece.here->deciding_least;
+  finding.change = bench.say(named ? "findings.degree.weigh_tray" : "findings.degree.name_instruction");
+}
+
+}  // namespace
+
+std::string like(const Bench& bench, const firing::Comparison& compared) {
+  return bench.say("findings.like.both", {{"temperature", like_temperature(bench, compared)}, {"hold", like_hold(bench, compared)}});
+}
+
+void judge_degree(Bench& bench, const PieceCase& piece) {
+  if (piece.compared == nullptr || piece.compared->quantity == firing::DecidingQuantity::none) {
+    nothing_to_compare(bench, piece);
+    return;
+  }
+  const firing::Comparison& compared = *piece.compared;
+  const std::string& name = piece.here->piece;
+  const std::string sentence =
+      bench.sentence("findings.degree.compared", {{"piece", name}, {"like", like(bench, compared)}, {"numbers", absolute(bench, piece)}});
+  // Beyond the bounds of the search there is no number; 150 K stands for "more" in choosing the level.
+  constexpr double beyond_K = 150;
+  Finding finding = judged(bench, Aspect::degree_of_firing, name, {compared.shift_K.value_or(beyond_K)}, "shift", Side::either, sentence);
+  finding.number = compared.shift_K;
+  if (finding.level != Level::sound) {
+    finding.change = compared.shift_K ? way_back(bench, *compared.shift_K) : bench.say("findings.degree.change_program");
+  }
+  if (piece.here->deciding_point >= 0) {
+    finding.where = piece.section_name(piece.here->points.at(static_cast<std::size_t>(piece.here->deciding_point)));
+  }
+  bench.add(std::move(finding));
+}
+
+}  // namespace heatwork::verdict

@@ -1,0 +1,102 @@
+// The furnace where it explains the comparison: its display, and the power it lacks.
+#include <algorithm>
+#include <cmath>
+
+#include "verdict/bench.h"
+
+namespace heatwork::verdict {
+namespace {
+
+/// The piece whose firing differs most from the maker's; nullptr without a comparison.
+const PieceCase* worst_of(const std::vector<PieceCase>& cases) {
+  const PieceCase* worst = nullptr;
+  const auto distance = [](const PieceCase& piece) {
+    if (piece.compared == nullptr || piece.compared->quantity == firing::DecidingQuantity::none) return -1.0;
+    return piece.compared->shift_beyond ? 1e9 : std::abs(piece.compared->shift_K.value_or(0));
+  };
+  for (const PieceCase& piece : cases) {
+    if (distance(piece) >= 0 && (worst == nullptr || distance(piece) > distance(*worst))) worst = &piece;
+  }
+  return worst;
+}
+
+/// "Key in all temperatures 12 K higher ..., or set the correction from 0 to -12 K".
+std::string way_to_correct(const Bench& bench, double error_K) {
+  const trade::Furnace& furnace = bench.rehearsal.request.furnace;
+  const double by_K = std::round(error_K);
+  const double keyed_K = furnace.correction_keyed.value.si();
+  const bool on_display = furnace.correction_convention.value == trade::CorrectionConvention::added_to_display;
+  const std::string set = bench.number(on_display ? keyed_K - by_K : keyed_K + by_K);
+  const std::string convention = bench.say(on_display ? "findings.furnace.added_to_display" : "findings.furnace.added_to_setting");
+  return bench.say(by_K > 0 ? "findings.furnace.key_in_higher" : "findings.furnace.key_in_lower",
+                   {{"by", bench.number(std::abs(by_K))}, {"old", bench.number(keyed_K)}, {"new", set}, {"convention", convention}});
+}
+
+Finding unchecked(const Bench& bench) {
+  const trade::Limit& limit = bench.limits.at("display_unchecked");
+  Finding finding = untold(
+      Aspect::furnace, "",
+      bench.sentence("findings.furnace.unchecked", {{"furnace", bench.rehearsal.request.furnace.name}, {"by", bench.number(limit.first)}}));
+  finding.limit = limit.first;
+  finding.unit = limit.unit;
+  finding.limit_from = limit.of_lab ? LimitFrom::lab : LimitFrom::heatwork;
+  finding.change = bench.say("findings.furnace.check_display");
+  return finding;
+}
+
+Finding display(const Bench& bench, const std::vector<PieceCase>& cases) {
+  const trade::Furnace& furnace = bench.rehearsal.request.furnace;
+  const double error_K = furnace.display_error->error.value.si();
+  const std::string twice_u = bench.rounded(2 * furnace.display_error->standard_uncertainty.value.si());
+  const PieceCase* worst = worst_of(cases);
+  const std::string_view reads = std::abs(error_K) < 0.5 ? "findings.furnace.reads_true"
+                                 : error_K > 0           ? "findings.furnace.reads_high"
+                                                         : "findings.furnace.reads_low";
+  const std::string display =
+      bench.say(reads, {{"furnace", furnace.name}, {"error", bench.rounded(std::abs(error_K))}, {"within", twice_u}});
+  std::string sentence =
+      worst == nullptr ? bench.sentence("findings.furnace.alone", {{"display", display}})
+                       : bench.sentence("findings.furnace.does_to_piece",
+                                        {{"display", display}, {"piece", worst->here->piece}, {"like", like(bench, *worst->compared)}});
+  Finding finding = judged(bench, Aspect::furnace, "", {error_K}, "display_error", Side::either, std::move(sentence));
+  // The display explains the comparison where both point the same way.
+  const bool explains = worst != nullptr && (worst->compared->shift_beyond || worst->compared->shift_K.value_or(0) * error_K < 0);
+  if (explains && finding.level != Level::sound && worst->compared->shift_K) {
+    finding.level = graver(finding.level, assess({*worst->compared->shift_K}, bench.limits.at("shift"), Side::either).level);
+  }
+  if (finding.level != Level::sound) finding.change = way_to_correct(bench, error_K);
+  return finding;
+}
+
+Finding held_back(const Bench& bench) {
+  const trade::Heating& heating = bench.rehearsal.request.furnace.heating;
+  const double lag_K = bench.rehearsal.firing.chamber.largest_lag_behind_asked_K;
+  const auto behind = [&](const firing::FiringResult& result) { return result.chamber.largest_lag_behind_asked_K; };
+  Number number{lag_K};
+  std::string maker_says;
+  if (!bench.rehearsal.reference.empty()) {
+    number.maker = behind(bench.rehearsal.reference.front());
+    maker_says = bench.rounded(*number.maker) + " K";
+  }
+  Finding finding = judged(bench, Aspect::furnace, "", number, "held_back", Side::above,
+                           bench.sentence("findings.furnace.held_back", {{"furnace", bench.rehearsal.request.furnace.name},
+                                                                         {"lag", bench.number(lag_K)},
+                                                                         {"mains", bench.number(heating.mains.value.si())},
+                                                                         {"nominal", bench.number(heating.nominal_mains.value.si())}}),
+                           maker_says);
+  finding.change = bench.say("findings.furnace.more_power");
+  return finding;
+}
+
+}  // namespace
+
+void judge_furnace(Bench& bench, const std::vector<PieceCase>& cases) {
+  Finding finding = bench.rehearsal.request.furnace.display_error ? display(bench, cases) : unchecked(bench);
+  if (bench.rehearsal.firing.chamber.held_back) {
+    Finding weak = held_back(bench);
+    if (weak.level < finding.level) finding = std::move(weak);
+  }
+  bench.add(std::move(finding));
+}
+
+}  // namespace heatwork::verdict

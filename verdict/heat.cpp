@@ -1,0 +1,56 @@
+// What the piece reaches against what the display shows.
+#include <cmath>
+
+#include "verdict/bench.h"
+
+namespace heatwork::verdict {
+
+void judge_heat(Bench& bench, const PieceCase& piece) {
+  const firing::PieceResult& here = *piece.here;
+  const std::string sentence = bench.sentence("findings.heat.reaches", {{"piece", here.piece},
+                                                                        {"surface", bench.number(here.peak_surface_C)},
+                                                                        {"core", bench.number(here.peak_core_C)},
+                                                                        {"display", bench.number(here.peak_display_C)},
+                                                                        {"chamber", bench.number(here.peak_chamber_C)}});
+  if (piece.maker == nullptr) {
+    Finding& finding = bench.add(untold(Aspect::heat, here.piece, sentence + ' ' + bench.say("findings.heat.nothing_to_compare")));
+    finding.number = here.peak_core_C;
+    finding.unit = "°C";
+    return;
+  }
+  const double difference_K = here.peak_core_C - piece.maker->peak_core_C;
+  Finding finding = judged(bench, Aspect::heat, here.piece, {difference_K}, "core_peak", Side::either, sentence,
+                           bench.number(piece.maker->peak_core_C) + " °C");
+  if (finding.level != Level::sound) finding.change = bench.say("findings.heat.see_degree");
+  bench.add(std::move(finding));
+}
+
+void judge_unknown_tray(Bench& bench) {
+  const std::string& tray = bench.rehearsal.request.tray.name;
+  std::string hanging;
+  for (const std::string_view aspect :
+       {"water", "burst", "organics", "vacuum", "pores", "degree_of_firing", "gloss_and_edges", "sag", "crystals", "leucite"}) {
+    if (!hanging.empty()) hanging += ", ";
+    hanging += bench.say("aspects." + std::string(aspect));
+  }
+  double low_C = 0, high_C = 0;
+  bool first = true;
+  for (const firing::FiringResult* result :
+       {&bench.rehearsal.firing, bench.rehearsal.heaviest ? &*bench.rehearsal.heaviest : &bench.rehearsal.firing}) {
+    for (const firing::PieceResult& piece : result->pieces) {
+      low_C = first ? piece.peak_core_C : std::min(low_C, piece.peak_core_C);
+      high_C = first ? piece.peak_core_C : std::max(high_C, piece.peak_core_C);
+      first = false;
+    }
+  }
+  Finding& finding = bench.add(
+      untold(Aspect::heat, "",
+             bench.sentence("findings.heat.tray_unknown",
+                            {{"tray", tray}, {"hanging", hanging}, {"low", bench.number(low_C)}, {"high", bench.number(high_C)}})));
+  finding.low = low_C;
+  finding.high = high_C;
+  finding.unit = "°C";
+  finding.change = bench.say("findings.heat.weigh_tray", {{"tray", tray}});
+}
+
+}  // namespace heatwork::verdict

@@ -1,0 +1,37 @@
+// The level of a number against its limits: the one place where bands come in.
+#pragma once
+
+#include <optional>
+
+#include "trade/limits.h"
+#include "verdict/finding.h"
+
+namespace heatwork::verdict {
+
+/// Which side of a limit is the wrong one; `either` takes the limit on both sides of zero.
+enum class Side { above, below, either };
+
+/// A number to be judged. Without a band the level comes from the nominal number alone.
+struct Number {
+  double nominal = 0;
+  std::optional<double> low = std::nullopt, high = std::nullopt;
+  std::optional<double> maker =
+      std::nullopt;  ///< the same of the maker's own firing, where a limit of calculated physics may be broken by both
+};
+
+struct Assessment {
+  Level level = Level::cannot_tell;
+  double limit = 0;               ///< the limit broken, else the first
+  bool maker_breaks_too = false;  ///< a limit was broken, and raised no level because the maker's own firing breaks it too
+};
+
+/// Whole band inside the first: sound. Nominal beyond the second and whole band beyond the first: fault expected. Band from inside the
+/// first to beyond the second: cannot tell. Else borderline; a limit without a second gives borderline at most.
+Assessment assess(const Number& number, const trade::Limit& limit, Side side);
+
+/// The graver of two levels.
+constexpr Level graver(Level a, Level b) {
+  return a < b ? a : b;
+}
+
+}  // namespace heatwork::verdict

@@ -1,0 +1,170 @@
+// Vacuum: whether its level is reached, and whether it is there while the pores seal.
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "verdict/bench.h"
+
+namespace heatwork::verdict {
+namespace {
+
+std::string millibars(const Bench& bench, double pressure_Pa) {
+  return bench.number(pressure_Pa / 100);
+}
+
+/// Lowest pressure against the level asked, as a multiple of it; the instruction's own level comes first.
+void level_reached(Bench& bench, const trade::Vacuum& vacuum, const firing::ChamberMoment& started) {
+  const firing::ChamberHistory& chamber = bench.rehearsal.firing.chamber;
+  const auto& instruction = bench.rehearsal.request.instruction;
+  const bool makers = instruction && instruction->limits.vacuum_level_at_most.has_value();
+  const double asked_Pa = makers ? instruction->limits.vacuum_level_at_most->value.si() : vacuum.level.value.si();
+  const double lowest_Pa = chamber.lowest_pressure_Pa;
+  const firing::ChamberMoment* reached = chamber.find(firing::ChamberEvent::vacuum_reached);
+  const std::string asked = millibars(bench, asked_Pa);
+  const std::string sentence =
+      reached != nullptr && !chamber.level_never_reached
+          ? bench.sentence("findings.vacuum.level_reached", {{"level", millibars(bench, vacuum.level.value.si())},
+                                                             {"after", bench.time(reached->time_s - started.time_s)},
+                                                             {"display", bench.number(chamber.display_at(reached->time_s))}})
+          : bench.sentence("findings.vacuum.level_missed",
+                           {{"lowest", millibars(bench, lowest_Pa)}, {"level", asked}, {"furnace", bench.rehearsal.request.furnace.name}});
+  Number number{lowest_Pa / asked_Pa};
+  std::string maker_says;
+  if (!bench.rehearsal.reference.empty()) {
+    const double maker_Pa = bench.rehearsal.reference.front().chamber.lowest_pressure_Pa;
+    number.maker = maker_Pa / asked_Pa;
+    maker_says = millibars(bench, maker_Pa) + " mbar";
+  }
+  Finding finding = judged(bench, Aspect::vacuum, "", number, "vacuum_level", Side::above, sentence, maker_says);
+  // Number and limit are shown in the unit of the gauge.
+  finding.number = lowest_Pa / 100;
+  finding.limit = *finding.limit * asked_Pa / 100;
+  finding.unit = "mbar";
+  if (makers && *finding.limit == asked_Pa / 100) finding.limit_from = LimitFrom::instruction;
+  if (finding.level != Level::sound) finding.change = bench.say("findings.vacuum.mend_pump");
+  bench.add(std::move(finding));
+}
+
+/// What can be wrong with the vacuum for one piece, each as share or growth at its worst point.
+struct Trouble {
+  double sealed_before_percent = 0;
+  double open_at_release_percent = 0;
+  bool never_released = false;
+  double swelling = 1;
+};
+
+Trouble trouble_of(const firing::PieceResult& piece, const firing::FiringResult& firing) {
+  Trouble trouble;
+  const firing::ChamberMoment* started = firing.chamber.find(firing::ChamberEvent::vacuum_started);
+  const firing::ChamberMoment* released = firing.chamber.find(firing::ChamberEvent::released);
+  const firing::ChamberMoment* ends = firing.chamber.find(firing::ChamberEvent::hold_ends);
+  trouble.never_released = started != nullptr && (released == nullptr || (ends != nullptr && released->time_s > ends->time_s + 1));
+  for (const firing::PointResult& point : piece.points) {
+    if (!point.decides || !point.viscous) continue;
+    if (started != nullptr)
+      trouble.sealed_before_percent = std::max(trouble.sealed_before_percent, 100 * point.sealed_share_at_vacuum_start);
+    trouble.swelling = std::max(trouble.swelling, point.swelling);
+    if (started == nullptr || released == nullptr || trouble.never_released || point.sealed_trace.empty()) continue;
+    const double open = 100 * (1 - read_at(firing.time_s, point.sealed_trace, released->time_s));
+    trouble.open_at_release_percent = std::max(trouble.open_at_release_percent, open);
+  }
+  return trouble;
+}
+
+/// One trouble as a finding; the gravest is kept.
+struct Choice {
+  std::string_view limit, words, change, unit;
+  double here;
+  std::optional<double> maker;
+};
+
+Finding trouble_finding(const Bench& bench, const PieceCase& piece, const Choice& choice) {
+  const auto with_unit = [&](double value) { return bench.rounded(value) + std::string(choice.unit); };
+  Finding finding = judged(bench, Aspect::vacuum, piece.here->piece, {choice.here, {}, {}, choice.maker}, choice.limit, Side::above,
+                           bench.sentence(choice.words, {{"piece", piece.here->piece}, {"value", bench.rounded(choice.here)}}),
+                           choice.maker ? with_unit(*choice.maker) : "");
+  if (finding.level != Level::sound) finding.change = bench.say(choice.change);
+  return finding;
+}
+
+Finding in_time(const Bench& bench, const PieceCase& piece) {
+  double half_sealed_C = -1, pressure_Pa = 0;
+  for (const firing::PointResult& point : piece.here->points) {
+    if (!point.decides || !point.viscous || point.half_sealed_s < 0 || point.pressure_at_sealing_Pa < pressure_Pa) continue;
+    half_sealed_C = bench.rehearsal.firing.chamber.display_at(point.half_sealed_s);
+    pressure_Pa = point.pressure_at_sealing_Pa;
+  }
+  Finding finding;
+  finding.aspect = Aspect::vacuum;
+  finding.level = Level::sound;
+  finding.piece = piece.here->piece;
+  finding.sentence = half_sealed_C < 0 ? bench.sentence("findings.vacuum.nothing_sealed", {{"piece", piece.here->piece}})
+                                       : bench.sentence("findings.vacuum.in_time", {{"piece", piece.here->piece},
+                                                                                    {"display", bench.number(half_sealed_C)},
+                                                                                    {"pressure", millibars(bench, pressure_Pa)}});
+  if (half_sealed_C >= 0) {
+    finding.number = pressure_Pa / 100;
+    finding.unit = "mbar";
+  }
+  return finding;
+}
+
+bool sinters(const firing::PieceResult& piece) {
+  return std::any_of(piece.points.begin(), piece.points.end(),
+                     [](const firing::PointResult& point) { return point.decides && point.viscous; });
+}
+
+}  // namespace
+
+void judge_vacuum_level(Bench& bench) {
+  const trade::ResolvedFiring& request = bench.rehearsal.request;
+  const firing::ChamberMoment* started = bench.rehearsal.firing.chamber.find(firing::ChamberEvent::vacuum_started);
+  if (request.program.vacuum && started != nullptr) {
+    level_reached(bench, *request.program.vacuum, *started);
+    return;
+  }
+  const bool maker_pumps = request.instruction_program && request.instruction_program->vacuum;
+  if (!maker_pumps && !request.program.vacuum) return;
+  Finding finding;
+  finding.aspect = Aspect::vacuum;
+  finding.level = maker_pumps ? Level::fault_expected : Level::borderline;
+  finding.sentence = bench.sentence(maker_pumps ? "findings.vacuum.none_but_maker" : "findings.vacuum.never_starts",
+                                    {{"program", request.program.name}, {"maker", maker_pumps ? request.instruction_program->name : ""}});
+  finding.change = bench.say("findings.vacuum.start_it");
+  if (maker_pumps) finding.limit_from = LimitFrom::instruction;
+  bench.add(std::move(finding));
+}
+
+void judge_vacuum(Bench& bench, const PieceCase& piece) {
+  if (!sinters(*piece.here) || bench.rehearsal.firing.chamber.find(firing::ChamberEvent::vacuum_started) == nullptr) return;
+  const Trouble here = trouble_of(*piece.here, bench.rehearsal.firing);
+  std::optional<Trouble> maker;
+  if (piece.maker != nullptr) maker = trouble_of(*piece.maker, *piece.maker_firing);
+  const auto of_maker = [&](double Trouble::*what) { return maker ? std::optional((*maker).*what) : std::nullopt; };
+  Finding gravest = in_time(bench, piece);
+  const Choice choices[] = {
+      {"sealed_before_vacuum", "findings.vacuum.sealed_before", "findings.vacuum.start_earlier", " %", here.sealed_before_percent,
+       of_maker(&Trouble::sealed_before_percent)},
+      {"open_at_release", "findings.vacuum.open_at_release", "findings.vacuum.release_later", " %", here.open_at_release_percent,
+       of_maker(&Trouble::open_at_release_percent)},
+      {"swelling", here.never_released ? "findings.vacuum.swollen_never_released" : "findings.vacuum.swollen",
+       here.never_released ? "findings.vacuum.release" : "findings.vacuum.start_earlier", "", here.swelling, of_maker(&Trouble::swelling)}};
+  bool shown = false;
+  for (const Choice& choice : choices) {
+    Finding finding = trouble_finding(bench, piece, choice);
+    // A limit that the maker's firing breaks too is shown, though it raises no level.
+    const bool breaks_too = assess({choice.here, {}, {}, choice.maker}, bench.limits.at(choice.limit), Side::above).maker_breaks_too;
+    if (finding.level < gravest.level || (finding.level == gravest.level && breaks_too && !shown)) gravest = std::move(finding);
+    shown = shown || breaks_too;
+  }
+  if (here.never_released && gravest.level == Level::sound && !(maker && maker->never_released)) {
+    gravest.level = Level::borderline;
+    gravest.sentence = bench.sentence("findings.vacuum.never_released", {{"piece", piece.here->piece}});
+    gravest.change = bench.say("findings.vacuum.release");
+    gravest.number.reset();
+    gravest.unit.clear();
+  }
+  bench.add(std::move(gravest));
+}
+
+}  // namespace heatwork::verdict

@@ -128,8 +128,7 @@ std::string unit_mistake(std::string_view typed, std::string_view unit, const Ki
   const std::string near = near_miss(unit, plain_units);
   std::string shown(unit);
   if (shown.starts_with("deg")) shown.replace(0, 3, "°");
-  std::string sentence =
-      fmt::format("{}: {} is not a unit of {}; {}", quoted(typed), quoted(shown), kind.name.substr(kind.name.find(' ') + 1), allowed(kind));
+  std::string sentence = fmt::format("{}: the unit {} does not fit; {}", quoted(typed), quoted(shown), allowed(kind));
   const auto found = std::find(plain_units.begin(), plain_units.end(), near);
   if (!near.empty() && found != plain_units.end())
     sentence += fmt::format("; did you mean \"{}\"?", kind.units[static_cast<std::size_t>(found - plain_units.begin())]);

@@ -78,7 +78,9 @@ template <class Names>
 template <class Names>
 std::string near_miss(std::string_view typed, const Names& known) {
   std::string best;
-  double best_distance = 1 + static_cast<double>(typed.size()) / 4;
+  // A slip changes less than the whole word: a letter may not become any other letter.
+  const auto size = static_cast<double>(typed.size());
+  double best_distance = size < 2 ? size : 1 + size / 4;
   for (const auto& name : known) {
     const double distance = edit_distance(typed, name);
     if (distance >= best_distance) continue;

@@ -53,7 +53,7 @@ Reading<double> NumberCodec::read_any(const Node& node) const {
   }
   if (node.kind != Node::Kind::text)
     return make_unexpected(wrong_kind(node, unit.empty() ? std::string("a number") : fmt::format("a number in {}, in quotes", unit)));
-  if (unit.empty()) return quantity::read_number(node.text, "this value");
+  if (unit.empty()) return quantity::read_number(node.text, "it");
   if (unit == "°C") return quantity::read<quantity::Temperature>(node.text).map([](auto t) { return std::round(t.celsius() * 1e9) / 1e9; });
   if (unit.starts_with("ln ")) {
     const std::string plain = quantity::plain_spelling(node.text);
@@ -64,7 +64,7 @@ Reading<double> NumberCodec::read_any(const Node& node) const {
     return quantity::read_number(std::string_view(plain).substr(0, plain.size() - plain_unit.size()),
                                  fmt::format("the part before \"{}\"", unit));
   }
-  return quantity::read_in(node.text, unit, "a value here");
+  return quantity::read_in(node.text, unit, "it");
 }
 
 Reading<double> NumberCodec::read(const Node& node, const ReadingAid&) const {

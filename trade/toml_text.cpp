@@ -71,16 +71,12 @@ Node node_of(const SourcePtr& source, const toml::node& from) {
 }
 
 /// The parser says what it expected in its own terms; here in the user's. Checked from the top, first match wins.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 16> rewordings{{
-    {"cannot redefine existing table", "this table is written twice; each [TABLE] stands once, a list of them is written [[TABLE]]"},
-    {"cannot redefine", "this key is written twice; each key stands once in its table"},
+constexpr std::array<std::pair<std::string_view, std::string_view>, 12> rewordings{{
     {"cannot insert", "this key is written both as a value and as a table; it can be one of them"},
     {"nested value depth", "tables and lists stand too deep inside one another; no file here needs more than six levels"},
     {"escape sequence", "a backslash in quotes starts a special letter; write \\\\ for a backslash, or use single quotes"},
     {"expected hex digit", "a backslash in quotes starts a special letter; write \\\\ for a backslash, or use single quotes"},
     {"control character", "there is an invisible control character here; retype the line"},
-    {"line-break", "a text in quotes ends on its own line; close the quotes"},
-    {"parsing string: encountered end-of-file", "a text in quotes ends on its own line; close the quotes"},
     {"encountered end-of-file", "the file ends in the middle of something; close what was opened: quotes, ] or }"},
     {"expected '='", "a key is followed by = and its value, such as entry = \"437 °C\""},
     {"expected value-terminator", "something stands after the value; a quantity is written in quotes, such as \"55 K/min\""},
@@ -91,9 +87,55 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 16> rewordin
     {"expected ']'", "the name of a table is closed by ], that of a list of tables by ]]"},
 }};
 
-std::string reworded(std::string_view theirs) {
+/// The name a message of the parser quotes last, such as the key that stands twice.
+std::string quoted_name(std::string_view theirs) {
+  const auto end = theirs.rfind('\'');
+  if (end == std::string_view::npos || end == 0) return {};
+  const auto start = theirs.rfind('\'', end - 1);
+  return start == std::string_view::npos ? std::string() : for_message(theirs.substr(start + 1, end - start - 1));
+}
+
+/// The user's line up to the place of the mistake, and whether the line ends there.
+struct LineSoFar {
+  std::string text;
+  bool at_end = false;
+};
+
+LineSoFar line_before(const Place& place) {
+  LineSoFar line;
+  int number = 1;
+  int column = 1;
+  for (const char c : place.source->text) {
+    if (number == place.line && column >= place.column) {
+      line.at_end = c == '\n' || c == '\r';
+      return line;
+    }
+    if (number == place.line) line.text += c;
+    if ((static_cast<unsigned char>(c) & 0xC0U) != 0x80U) ++column;
+    if (c != '\n') continue;
+    if (number == place.line) break;
+    ++number;
+    column = 1;
+  }
+  line.at_end = true;
+  return line;
+}
+
+std::string reworded(std::string_view theirs, const Place& place) {
+  if (theirs.find("cannot redefine") != std::string_view::npos) {
+    const std::string name = quoted_name(theirs);
+    if (theirs.find("existing table") != std::string_view::npos)
+      return fmt::format("[{}] is written twice; each [TABLE] stands once, a list of them is written [[TABLE]]", name);
+    if (theirs.find(" as ") != std::string_view::npos && place.source->text.find(fmt::format("[{}]", name)) != std::string::npos)
+      return fmt::format("\"{}\" is written both as a value and as a table; it can be one of them", name);
+    return fmt::format("\"{}\" is written twice; each key stands once in its table", name);
+  }
+  const LineSoFar line = line_before(place);
+  if (theirs.find("string") != std::string_view::npos && line.at_end) return "a text in quotes ends on its own line; close the quotes";
   for (const auto& [part, ours] : rewordings)
     if (theirs.find(part) != std::string_view::npos) return std::string(ours);
+  if (line.text.find('=') != std::string::npos)
+    return "this is no value; a quantity or a word is written in quotes and nothing after it, such as \"55 K/min\" or \"glaze\"";
   return "this is not written as a file should be; allowed are lines KEY = \"VALUE\", [TABLE], [[TABLE]] and # for a note";
 }
 
@@ -124,7 +166,8 @@ Node parse_toml(const SourcePtr& source) {
     node.place = {source, 1, 1};
     return node;
   } catch (const toml::parse_error& error) {
-    throw Mistake(place_at(source, error.source().begin), reworded(error.description()));
+    const Place place = place_at(source, error.source().begin);
+    throw Mistake(place, reworded(error.description(), place));
   }
 }
 

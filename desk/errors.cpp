@@ -7,6 +7,7 @@
 #include <new>
 #include <system_error>
 
+#include "report/raster.h"
 #include "trade/mistake.h"
 
 namespace heatwork::desk {
@@ -78,6 +79,8 @@ Shown explain(const std::exception_ptr& thrown) {
     return shown(bad_value, refused.what());
   } catch (const std::filesystem::filesystem_error& failed) {
     return shown(of_system(failed.code()), fmt::format("{}: {}.", failed.path1().string(), failed.code().message()));
+  } catch (const report::RasterUnavailable& missing) {
+    return shown(part_missing, missing.what());
   } catch (const std::bad_alloc&) {
     return shown(no_memory);
   } catch (...) {

@@ -3,8 +3,8 @@
 #include <cmath>
 
 #include "desk/calculations/keys.h"
-#include "desk/calculations/material_class.h"
 #include "desk/calculations/models.h"
+#include "desk/materials.h"
 #include "firing/material_physics.h"
 
 namespace heatwork::desk {
@@ -39,7 +39,7 @@ constexpr std::array<std::string_view, 1> steps_keys = {"steps"};
 constexpr std::array<Together, 2> crystallisation_choice = {class_keys, steps_keys};
 
 physics::CrystallisationProperties properties_of(const Inputs& in) {
-  if (in.has("class")) return firing::crystallisation_of(material_class(in.word("class")));
+  if (in.has("class")) return firing::crystallisation_of(shipped_material(in.word("class")));
   physics::CrystallisationProperties properties;
   for (const Inputs& step : in.objects("steps")) {
     properties.steps.push_back({step.number("exponent"), step.number("energy_kJ_per_mol"), step.number("rate_per_s"), false});

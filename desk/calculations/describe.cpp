@@ -4,33 +4,10 @@
 #include <cmath>
 
 #include "desk/calculations/registry.h"
+#include "desk/columns.h"
 
 namespace heatwork::desk {
 namespace {
-
-constexpr std::size_t columns = 100;
-
-/// Words of a text in lines, each line after the first with a margin.
-std::string wrapped(std::string_view text, std::size_t margin, std::size_t first_margin) {
-  std::string out(first_margin, ' ');
-  std::size_t width = first_margin;
-  while (!text.empty()) {
-    const std::size_t end = std::min(text.find(' '), text.size());
-    const std::string_view word = text.substr(0, end);
-    text.remove_prefix(std::min(end + 1, text.size()));
-    const auto letters = static_cast<std::size_t>(std::count_if(word.begin(), word.end(), [](char c) { return (c & 0xC0) != 0x80; }));
-    if (width > margin && width + 1 + letters > columns) {
-      out += "\n" + std::string(margin, ' ');
-      width = margin;
-    } else if (width > first_margin || (first_margin == 0 && width > 0)) {
-      out += ' ';
-      ++width;
-    }
-    out += word;
-    width += letters;
-  }
-  return out + "\n";
-}
 
 std::string unit_of(const Field& field) {
   return field.unit.empty() ? "" : fmt::format(" [{}]", field.unit);

@@ -181,7 +181,7 @@ std::string allowed(const Field& field) {
 }
 
 Inputs::Inputs(std::string_view of, const Json& object, std::span<const Field> fields) : object_(object), fields_(fields) {
-  if (!object.object()) refuse(fmt::format("{} must be a JSON object, not {}.", of, kind_of(object)));
+  if (!object.object()) refuse(fmt::format("{} must be given a JSON object, not {}.", of, kind_of(object)));
   std::vector<std::string> names;
   std::string all;
   for (const Field& field : fields) {

@@ -1,8 +1,30 @@
 #include "desk/calculations/keys.h"
 
+#include "desk/materials.h"
+#include "firing/material_physics.h"
 #include "physics/layer.h"
 
 namespace heatwork::desk {
+namespace {
+
+std::vector<std::string> classes_where(bool (*fits)(const trade::Material&)) {
+  std::vector<std::string> names;
+  for (const trade::Material& material : shipped_materials()) {
+    if (fits(material)) names.push_back(material.name);
+  }
+  return names;
+}
+
+}  // namespace
+
+std::vector<std::string> viscous_classes() {
+  return classes_where(
+      [](const trade::Material& material) { return firing::is_viscous(material) && material.find("viscosity_A") != nullptr; });
+}
+
+std::vector<std::string> crystallising_classes() {
+  return classes_where(firing::is_crystallising);
+}
 
 physics::Vft vft_of(const Inputs& inputs) {
   const physics::Vft vft{inputs.number("A"), inputs.number("B"), inputs.number("T0_C")};

@@ -2,8 +2,8 @@
 #include <iterator>
 
 #include "desk/calculations/keys.h"
-#include "desk/calculations/material_class.h"
 #include "desk/calculations/models.h"
+#include "desk/materials.h"
 #include "firing/material_physics.h"
 #include "physics/layer.h"
 #include "physics/powder.h"
@@ -69,7 +69,7 @@ constexpr std::array<Together, 2> sintering_choice = {class_keys, own_powder_key
 physics::PowderProperties powder_of(const Inputs& in) {
   physics::PowderProperties powder;
   if (in.has("class")) {
-    powder = firing::powder_of(material_class(in.word("class")));
+    powder = firing::powder_of(shipped_material(in.word("class")));
   } else {
     powder.vft = vft_of(in);
     powder.crystal_factor = in.number("crystal_factor");

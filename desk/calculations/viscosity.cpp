@@ -3,8 +3,8 @@
 #include <cmath>
 
 #include "desk/calculations/keys.h"
-#include "desk/calculations/material_class.h"
 #include "desk/calculations/models.h"
+#include "desk/materials.h"
 #include "firing/material_physics.h"
 #include "physics/heat_work.h"
 
@@ -55,7 +55,7 @@ Json answer_viscosity(const Inputs& in) {
     for (std::size_t i = 0; i < points.size(); ++i) points[i] = {temperatures[i], viscosities[i]};
     vft = physics::vft_through_three_points(points);
   } else if (in.has("class")) {
-    const physics::PowderProperties powder = firing::powder_of(material_class(in.word("class")));
+    const physics::PowderProperties powder = firing::powder_of(shipped_material(in.word("class")));
     vft = powder.vft;
     crystal_factor = powder.crystal_factor;
   } else {
@@ -89,7 +89,7 @@ constexpr std::array<Field, 2> heat_work_outputs = {
 constexpr std::array<Together, 2> heat_work_choice = {vft_keys, class_keys};
 
 Json answer_heat_work(const Inputs& in) {
-  const physics::Vft vft = in.has("class") ? firing::powder_of(material_class(in.word("class"))).vft : vft_of(in);
+  const physics::Vft vft = in.has("class") ? firing::powder_of(shipped_material(in.word("class"))).vft : vft_of(in);
   const double temperature_C = in.number("temperature_C");
   return JsonObject{{"other_temperature_C", physics::equal_heat_work_C(vft, temperature_C, in.number("time_s"), in.number("other_time_s"))},
                     {"doubling_K", physics::doubling_K(vft, temperature_C)}};

@@ -1,0 +1,170 @@
+#include "desk/calculations/registry.h"
+
+#include <gtest/gtest.h>
+
+#include <set>
+#include <sstream>
+#include <string>
+
+#include "desk/errors.h"
+
+namespace heatwork::desk {
+namespace {
+
+Json ask(std::string_view name, std::string_view object) {
+  return calculate_all(find_calculation(name), read_json("asked", object));
+}
+
+double number(const Json& answer, std::string_view key) {
+  const Json* found = answer.find(key);
+  EXPECT_TRUE(found && found->number()) << key;
+  return found && found->number() ? *found->number() : 0;
+}
+
+double entry(const Json& answer, std::string_view key, std::size_t index) {
+  return *answer.find(key)->list()->at(index).number();
+}
+
+std::string refusal(std::string_view name, std::string_view object) {
+  try {
+    ask(name, object);
+  } catch (const Failure& failure) {
+    EXPECT_EQ(row(failure.error()).exit_code, 2);
+    return failure.what();
+  }
+  ADD_FAILURE() << name << " took " << object;
+  return {};
+}
+
+TEST(Registry, NamesAreUniqueAndFindable) {
+  std::set<std::string_view> names;
+  for (const Calculation* each : calculations()) {
+    EXPECT_TRUE(names.insert(each->name).second);
+    EXPECT_EQ(&find_calculation(each->name), each);
+    EXPECT_FALSE(each->purpose.empty() || each->source.empty() || each->equation.empty()) << each->name;
+  }
+  EXPECT_EQ(names.size(), 12U);
+}
+
+TEST(Registry, DescriptionsKeepToTheColumnsAndNameEveryKey) {
+  for (const Calculation* each : calculations()) {
+    const std::string text = describe_as_text(*each);
+    for (const Field& field : each->inputs) EXPECT_NE(text.find(std::string(field.name)), std::string::npos);
+    for (const Field& field : each->outputs) EXPECT_NE(text.find(std::string(field.name)), std::string::npos);
+  }
+  std::istringstream lines(calculation_list());
+  for (std::string line; std::getline(lines, line);) EXPECT_LE(line.size(), 100U) << line;
+}
+
+TEST(Registry, RefusesWithTheKeyAndWhatIsAllowed) {
+  EXPECT_EQ(refusal("standard-atmosphere", R"({"altitude_m": 20000})"),
+            "\"altitude_m\" is 20000, but must be a number from -500 to 11000 m.");
+  EXPECT_EQ(refusal("standard-atmosphere", R"({"altitude_m": NaN})"),
+            "\"altitude_m\" is not a finite number, but must be a number from -500 to 11000 m.");
+  EXPECT_EQ(refusal("standard-atmosphere", R"({"altitude_m": "high"})"),
+            "\"altitude_m\" is \"high\", but must be a number from -500 to 11000 m.");
+  EXPECT_EQ(refusal("standard-atmosphere", R"({"altitude": 1})"),
+            "\"altitude\" is not a key of standard-atmosphere; did you mean \"altitude_m\"?; its keys are altitude_m.");
+  EXPECT_EQ(refusal("standard-atmosphere", "{}"),
+            "\"altitude_m\" is missing from standard-atmosphere: it must be a number from -500 to 11000 m.");
+  EXPECT_EQ(refusal("standard-atmosphere", R"([{"altitude_m": 1}, {"altitude_m": null}])"),
+            "Item 2 of 2 (index 1): \"altitude_m\" is null, but must be a number from -500 to 11000 m.");
+  EXPECT_EQ(refusal("standard-atmosphere", "7"), "standard-atmosphere must be given a JSON object, not a number.");
+  EXPECT_EQ(refusal("standard-atmosfere", "{}"),
+            "There is no calculation \"standard-atmosfere\"; did you mean \"standard-atmosphere\"?; \"heatwork calculate --list\" shows "
+            "all of them.");
+  EXPECT_EQ(refusal("gauge-pressure", R"({"dial": 700, "unit": "mmhg", "altitude_m": 0})"),
+            "\"unit\" is \"mmhg\", but must be \"mmHg\", \"inHg\", \"mbar\", \"kPa\" or \"percent of ambient\"; did you mean \"mmHg\"?.");
+  EXPECT_EQ(refusal("gauge-pressure", R"({"dial": 700, "unit": "mmHg"})"),
+            "gauge-pressure takes exactly one of these: \"altitude_m\", or \"barometer_hPa\"; none is given.");
+}
+
+TEST(Registry, RefusesHistoriesThatDoNotRise) {
+  EXPECT_EQ(refusal("crystallisation", R"({"class": "lithium-disilicate-block", "temperature_history": [[0, 25], [60, 700], [60, 800]]})"),
+            "\"temperature_history\"[2][0] is 60 s, but must be above 60 s of the entry before: the list must rise.");
+  EXPECT_EQ(refusal("crystallisation", R"({"class": "lithium-disilicate-block", "temperature_history": [[0, 25], [60, 7000]]})"),
+            "\"temperature_history\"[1][1] is 7000, but must be a number from -273.15 to 3000 °C.");
+}
+
+TEST(Registry, AModelWithoutAnAnswerRefuses) {
+  EXPECT_NE(refusal("gauge-pressure", R"({"dial": 720, "unit": "mmHg", "altitude_m": 500})").find("gauge-pressure has no answer here"),
+            std::string::npos);
+  EXPECT_NE(
+      refusal("viscosity", R"({"points": [[600, 10], [700, 11], [800, 5]], "temperatures_C": [700]})").find("viscosity has no answer here"),
+      std::string::npos);
+}
+
+// Published and closed-form values; what each model proves in full stands beside it. These show that the keys and units are joined right.
+TEST(Calculate, sintering_B3_C1_C3_C4) {
+  EXPECT_NEAR(number(ask("cylinder-sintering", R"({"relative_density_start": 0.60, "relative_density_end": 0.92})"), "reduced_time"),
+              0.4109, 0.005 * 0.4109);
+  EXPECT_NEAR(number(ask("pore-closure", R"({"porosity_start": 0.10, "porosity_end": 0.01})"), "reduced_time"), 1.0507, 0.005 * 1.0507);
+  EXPECT_NEAR(number(ask("pore-closure", R"({"porosity_start": 0.10, "porosity_end": 0})"), "reduced_time"), 1.9477, 0.005 * 1.9477);
+  const Json answers = ask("pore-equilibrium", R"([
+      {"radius_um": 10, "sealed_kPa": 101.325, "chamber_kPa": 101.325, "surface_tension_N_per_m": 0.30},
+      {"radius_um": 10, "sealed_kPa": 5, "chamber_kPa": 101.325, "surface_tension_N_per_m": 0.30}])");
+  EXPECT_NEAR(number(answers.list()->at(0), "volume_ratio"), 0.5855, 0.002 * 0.5855);
+  EXPECT_NEAR(number(answers.list()->at(1), "volume_ratio"), 0.01436, 0.002 * 0.01436);
+}
+
+TEST(Calculate, sintering_D1_E1) {
+  EXPECT_NEAR(
+      number(ask("levelling", R"({"wavelength_um": 100, "thickness_um": 1000, "viscosity_Pa_s": 1e5, "surface_tension_N_per_m": 0.3})"),
+             "time_constant_s"),
+      10.61, 0.11);
+  EXPECT_NEAR(
+      number(ask("equal-heat-work", R"({"class": "metal-ceramic-veneer", "temperature_C": 930, "time_s": 60, "other_time_s": 120})"),
+             "other_temperature_C"),
+      901.3, 0.1);
+}
+
+TEST(Calculate, crystallisation_V2_V7) {
+  const Json isothermal = ask("crystallisation", R"({"class": "lithium-disilicate-block", "temperature_history": [[0, 820], [60, 820]]})");
+  EXPECT_EQ(entry(isothermal, "fraction", 0), 1.0);
+  EXPECT_TRUE(isothermal.find("exponent_argument")->list()->at(0).is_null());
+  EXPECT_NEAR(entry(isothermal, "fraction", 1), 0.1182, 0.001 * 0.1182);
+  const Json own = ask("crystallisation", R"({"steps": [{"exponent": 2, "energy_kJ_per_mol": 300, "rate_per_s": 1.2777e12}],
+      "temperature_history": [[0, 760], [300, 760], [300.000001, 820], [360.000001, 820]]})");
+  EXPECT_NEAR(entry(own, "exponent_argument", 0), 0.61540, 0.001 * 0.6154);
+  EXPECT_NEAR(entry(own, "fraction", 0), 0.31526, 0.001 * 0.31526);
+}
+
+TEST(Calculate, sintering_S1_S3) {
+  const std::string program = R"("temperature_history": [[0, 450], [523.636364, 930], [583.636364, 930]])";
+  const Json vacuum =
+      ask("sintering", R"({"class": "metal-ceramic-veneer", "sealing": "hard", )" + program +
+                           R"(, "pressure_history": [[0, 101.325], [54.545, 101.325], [55.545, 5], [523.636, 5], [524.636, 101.325]]})");
+  EXPECT_NEAR(number(vacuum, "porosity_percent"), 0.145, 0.08);
+  const Json air =
+      ask("sintering", R"({"class": "metal-ceramic-veneer", "sealing": "hard", )" + program + R"(, "pressure_history": [[0, 101.325]]})");
+  EXPECT_NEAR(number(air, "porosity_percent"), 5.26, 0.7);
+  EXPECT_NEAR(number(air, "relative_density") + number(air, "porosity_percent") / 100, 1, 1e-12);
+}
+
+TEST(Calculate, ASectionOfItsOwnPropertiesEqualsTheSameClass) {
+  const std::string program = R"("temperature_history": [[0, 450], [500, 900]], "pressure_history": [[0, 5]]})";
+  const Json of_class = ask("sintering", R"({"class": "metal-ceramic-veneer", )" + program);
+  const Json own = ask("sintering", R"({"A": -3, "B": 6267, "T0_C": 142.2, "crystal_factor": 1.71, "surface_tension_N_per_m": 0.3,
+      "particle_radius_um": 6, "shape_factor": 1.3, "coarse_share": 0.5, "coarse_start_radius_um": 15, "layer_mm": 1, )" +
+                                        program);
+  EXPECT_EQ(write_json(of_class), write_json(own));
+}
+
+TEST(Calculate, SectionHeatingGoesTowardsItsSurroundings) {
+  const Json answer = ask("section-heating", R"({"layers": [{"thickness_mm": 2, "density_kg_per_m3": 2400, "conductivity_W_per_mK": 1.4,
+      "specific_heat_J_per_kgK": [750, 0.5]}], "start_C": 25, "surroundings_history": [[0, 900], [600, 900]], "emissivity": 0.9,
+      "film_W_per_m2K": 10, "sides": 2, "times_s": [0, 30, 600]})");
+  EXPECT_NEAR(entry(answer, "surface_C", 0), 25, 1e-9);
+  EXPECT_GT(entry(answer, "surface_C", 1), entry(answer, "core_C", 1));
+  EXPECT_NEAR(entry(answer, "core_C", 2), 900, 0.5);
+}
+
+TEST(Schema, OfACalculationNamesRangesAndChoices) {
+  const std::string schema = write_json(describe_as_schema(find_calculation("gauge-pressure")));
+  EXPECT_NE(schema.find("\"additionalProperties\": false"), std::string::npos);
+  EXPECT_NE(schema.find("\"percent of ambient\""), std::string::npos);
+  EXPECT_NE(schema.find("\"oneOf\""), std::string::npos);
+}
+
+}  // namespace
+}  // namespace heatwork::desk

@@ -1,0 +1,59 @@
+#include "desk/rehearse_files.h"
+
+#include <fmt/core.h>
+
+#include <filesystem>
+
+#include "desk/errors.h"
+#include "desk/files.h"
+#include "desk/version.h"
+#include "metrology/atmosphere.h"
+#include "report/firing_picture.h"
+#include "report/raster.h"
+#include "trade/library.h"
+#include "trade/shipped.h"
+#include "trade/words.h"
+#include "verdict/finding.h"
+
+namespace heatwork::desk {
+namespace {
+
+quantity::Pressure ambient_of_altitude(quantity::Length altitude) {
+  return quantity::Pressure::si(metrology::standard_atmosphere_Pa(altitude.si()));
+}
+
+}  // namespace
+
+Rehearsed rehearse_file(const std::string& path) {
+  const trade::ResolvedFiring request = trade::load_firing(path, ambient_of_altitude);
+  const trade::Words words = trade::Words::read("shipped:words/en.toml", trade::shipped_text("words/en.toml"));
+  Rehearsed result;
+  result.limits = trade::read_limits("shipped:limits/limits.toml", trade::shipped_text("limits/limits.toml"));
+  result.rehearsal = firing::rehearse(request);
+  result.verdict = verdict::judge(result.rehearsal, result.limits, words);
+  return result;
+}
+
+report::MadeBy made_by() {
+  return {std::string(program_version()), data_version()};
+}
+
+PictureForm picture_form(const std::string& path) {
+  const std::string ending = std::filesystem::path(path).extension().string();
+  if (ending == ".svg") return PictureForm::svg;
+  if (ending == ".png") return PictureForm::png;
+  if (ending == ".pdf") return PictureForm::pdf;
+  throw Failure(ErrorWord::wrong_use, fmt::format("A picture's name must end in .svg, .png or .pdf, and \"{}\" does not.", path));
+}
+
+void write_picture(const std::string& path, const Rehearsed& rehearsed, report::TemperatureScale scale) {
+  const PictureForm form = picture_form(path);
+  report::PictureOptions options;
+  options.scale = scale;
+  if (form != PictureForm::svg) options.shade = report::Shade::light;
+  const std::string svg = report::firing_picture(rehearsed.rehearsal, rehearsed.verdict, rehearsed.limits, options);
+  if (form == PictureForm::svg) return write_whole(path, svg);
+  write_whole(path, report::raster(svg, form == PictureForm::png ? report::RasterKind::png : report::RasterKind::pdf));
+}
+
+}  // namespace heatwork::desk

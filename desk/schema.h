@@ -1,0 +1,13 @@
+// What the files of the lab may hold, said by the reader's own field tables.
+#pragma once
+
+#include <string>
+
+namespace heatwork::desk {
+
+/// The kinds of file there are, a line each.
+std::string nouns_as_text();
+/// JSON Schema of a kind of file. Errors: Failure unknown_name with the near miss.
+std::string schema_text(const std::string& noun);
+
+}  // namespace heatwork::desk

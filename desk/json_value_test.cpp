@@ -78,7 +78,7 @@ TEST(Json, AgreesWithAnotherReader) {
   int taken = 0;
   for (int round = 0; round < 20000; ++round) {
     std::string text = seed_text;
-    for (unsigned change = 0; change < 1 + round % 3; ++change) text[random() % text.size()] = letters[random() % letters.size()];
+    for (int change = 0; change < 1 + round % 3; ++change) text[random() % text.size()] = letters[random() % letters.size()];
     std::string refused;
     Json read;
     try {

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "firing/rehearsal.h"
+#include "report/number.h"
 #include "report/rehearsal_json.h"
 #include "trade/limits.h"
 #include "verdict/finding.h"

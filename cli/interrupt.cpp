@@ -1,0 +1,62 @@
+#include "cli/interrupt.h"
+
+#include <unistd.h>
+
+#include <cstring>
+
+#include "desk/files.h"
+
+namespace heatwork::cli {
+namespace {
+
+constexpr int stopped_exit = 130;
+
+// Only calls that are safe in a signal handler.
+void remove_unfinished() {
+  const char* file = desk::unfinished_file();
+  if (file[0] != '\0') ::unlink(file);
+}
+
+void on_interrupt(int) {
+  remove_unfinished();
+  constexpr char said[] = "\nStopped.\n";
+  [[maybe_unused]] const ssize_t ignored = ::write(STDERR_FILENO, said, sizeof said - 1);
+  ::_exit(stopped_exit);
+}
+
+void on_end(int signal) {
+  remove_unfinished();
+  ::signal(signal, SIG_DFL);
+  ::raise(signal);
+}
+
+void handle(int signal, void (*handler)(int)) {
+  struct sigaction action {};
+  action.sa_handler = handler;
+  sigemptyset(&action.sa_mask);
+  ::sigaction(signal, &action, nullptr);
+}
+
+}  // namespace
+
+void watch_interrupts() {
+  handle(SIGINT, on_interrupt);
+  handle(SIGTERM, on_end);
+  handle(SIGHUP, on_end);
+  handle(SIGPIPE, SIG_IGN);
+}
+
+HoldInterrupts::HoldInterrupts() {
+  sigset_t held;
+  sigemptyset(&held);
+  sigaddset(&held, SIGINT);
+  sigaddset(&held, SIGTERM);
+  sigaddset(&held, SIGHUP);
+  ::sigprocmask(SIG_BLOCK, &held, &before_);
+}
+
+HoldInterrupts::~HoldInterrupts() {
+  ::sigprocmask(SIG_SETMASK, &before_, nullptr);
+}
+
+}  // namespace heatwork::cli

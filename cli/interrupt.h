@@ -1,0 +1,23 @@
+// Ctrl-C ends at once and cleanly: exit code 130, and no half-written file is left.
+#pragma once
+
+#include <csignal>
+
+namespace heatwork::cli {
+
+/// From here on Ctrl-C and a polite end remove the unfinished file; writing to a reader that has gone away gives an error, not a signal.
+void watch_interrupts();
+
+/// While it stands Ctrl-C waits: for work that is short and must be whole, such as writing the files of the demo.
+class HoldInterrupts {
+ public:
+  HoldInterrupts();
+  HoldInterrupts(const HoldInterrupts&) = delete;
+  HoldInterrupts& operator=(const HoldInterrupts&) = delete;
+  ~HoldInterrupts();
+
+ private:
+  sigset_t before_;
+};
+
+}  // namespace heatwork::cli

@@ -51,7 +51,7 @@ class Walk {
     const OverFiring& over = properties_.over_firing;
     cubed_um3_ += over.coarsening_rate_um3_per_s * arrhenius_integral_s(over.coarsening_energy_kJ_per_mol, duration_s, first_K, last_K);
     cubed_um3_ = std::min(cubed_um3_, cube(over.largest_diameter_um));
-    state_.crystal_um = std::cbrt(cubed_um3_);
+    state_.crystal_um = std::max(state_.crystal_um, std::cbrt(cubed_um3_));  // rounding must not shrink a crystal
     const bool losing = std::max(first_K, last_K) > reversal_K_;
     const int pieces = std::max(pieces_for_feeding(duration_s, first_K, last_K), losing ? pieces_for_loss(duration_s, first_K, last_K) : 1);
     for (int i = 0; i < pieces; ++i) {

@@ -107,7 +107,7 @@ void refuse_unknown(const CLI::App& app) {
   const std::string meant = quantity::near_miss(word, known);
   std::string what = fmt::format("\"{}\" is not known here", word);
   if (!meant.empty())
-    what += fmt::format(", did you mean \"{}\"?", meant);
+    what += fmt::format(" (did you mean \"{}\"?)", meant);
   else if (!option && !known.empty())
     what += fmt::format(", there are {}", fmt::join(known, ", "));
   refuse(path_of(app), what);

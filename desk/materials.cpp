@@ -55,7 +55,7 @@ const trade::Material& shipped_material(std::string_view name) {
   const std::string meant = quantity::near_miss(name, names);
   throw Failure(ErrorWord::unknown_name,
                 fmt::format("There is no material \"{}\"{}; \"heatwork material list\" shows all that ship.", trade::for_message(name, 40),
-                            meant.empty() ? "" : fmt::format("; did you mean \"{}\"?", meant)));
+                            meant.empty() ? "" : fmt::format(" (did you mean \"{}\"?)", meant)));
 }
 
 trade::Material find_material(const std::string& name_or_file) {

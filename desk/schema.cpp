@@ -23,7 +23,7 @@ std::string schema_text(const std::string& noun) {
   const std::string meant = quantity::near_miss(noun, trade::noun_words);
   throw Failure(ErrorWord::unknown_name,
                 fmt::format("There is no kind of file \"{}\"{}; there are {}.", trade::for_message(noun, 40),
-                            meant.empty() ? "" : fmt::format("; did you mean \"{}\"?", meant), fmt::join(trade::noun_words, ", ")));
+                            meant.empty() ? "" : fmt::format(" (did you mean \"{}\"?)", meant), fmt::join(trade::noun_words, ", ")));
 }
 
 }  // namespace heatwork::desk

@@ -105,7 +105,7 @@ class Check {
     if (given.text() && std::find(words.begin(), words.end(), *given.text()) != words.end()) return;
     const std::string meant = given.text() ? quantity::near_miss(*given.text(), words) : "";
     refuse(fmt::format("{} is {}, but must be {}{}.", place_, shown(given), either(words),
-                       meant.empty() ? "" : fmt::format("; did you mean \"{}\"?", meant)));
+                       meant.empty() ? "" : fmt::format(" (did you mean \"{}\"?)", meant)));
   }
 
   const JsonList& list(const Json& given) const {
@@ -193,7 +193,7 @@ Inputs::Inputs(std::string_view of, const Json& object, std::span<const Field> f
     if (std::find(names.begin(), names.end(), member.key) == names.end()) {
       const std::string meant = quantity::near_miss(member.key, names);
       refuse(fmt::format("{}\"{}\" is not a key of {}{}; its keys are {}.", prefix, trade::for_message(member.key, 40),
-                         prefix.empty() ? of : "it", meant.empty() ? "" : fmt::format("; did you mean \"{}\"?", meant), all));
+                         prefix.empty() ? of : "it", meant.empty() ? "" : fmt::format(" (did you mean \"{}\"?)", meant), all));
     }
   }
   for (const Field& field : fields) {

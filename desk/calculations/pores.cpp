@@ -70,7 +70,7 @@ constinit const Calculation cylinder_sintering_calculation = {
     .answer = answer_cylinder};
 
 constinit const Calculation pore_closure_calculation = {.name = "pore-closure",
-                                                        .purpose = "time from one porosity to another, closed pores",
+                                                        .purpose = "time from one closed porosity to another",
                                                         .equation = "da/dt = -(gamma / (2 eta)) / (1 - porosity), pores without gas.",
                                                         .source = "Mackenzie and Shuttleworth 1949",
                                                         .inputs = closure_inputs,

@@ -33,7 +33,7 @@ const Calculation& find_calculation(std::string_view name) {
   const std::string meant = quantity::near_miss(name, names);
   throw Failure(ErrorWord::unknown_name,
                 fmt::format("There is no calculation \"{}\"{}; \"heatwork calculate --list\" shows all of them.",
-                            trade::for_message(name, 40), meant.empty() ? "" : fmt::format("; did you mean \"{}\"?", meant)));
+                            trade::for_message(name, 40), meant.empty() ? "" : fmt::format(" (did you mean \"{}\"?)", meant)));
 }
 
 Json calculate(const Calculation& calculation, const Json& object) {

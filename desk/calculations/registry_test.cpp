@@ -64,17 +64,17 @@ TEST(Registry, RefusesWithTheKeyAndWhatIsAllowed) {
   EXPECT_EQ(refusal("standard-atmosphere", R"({"altitude_m": "high"})"),
             "\"altitude_m\" is \"high\", but must be a number from -500 to 11000 m.");
   EXPECT_EQ(refusal("standard-atmosphere", R"({"altitude": 1})"),
-            "\"altitude\" is not a key of standard-atmosphere; did you mean \"altitude_m\"?; its keys are altitude_m.");
+            "\"altitude\" is not a key of standard-atmosphere (did you mean \"altitude_m\"?); its keys are altitude_m.");
   EXPECT_EQ(refusal("standard-atmosphere", "{}"),
             "\"altitude_m\" is missing from standard-atmosphere: it must be a number from -500 to 11000 m.");
   EXPECT_EQ(refusal("standard-atmosphere", R"([{"altitude_m": 1}, {"altitude_m": null}])"),
             "Item 2 of 2 (index 1): \"altitude_m\" is null, but must be a number from -500 to 11000 m.");
   EXPECT_EQ(refusal("standard-atmosphere", "7"), "standard-atmosphere must be given a JSON object, not a number.");
   EXPECT_EQ(refusal("standard-atmosfere", "{}"),
-            "There is no calculation \"standard-atmosfere\"; did you mean \"standard-atmosphere\"?; \"heatwork calculate --list\" shows "
+            "There is no calculation \"standard-atmosfere\" (did you mean \"standard-atmosphere\"?); \"heatwork calculate --list\" shows "
             "all of them.");
   EXPECT_EQ(refusal("gauge-pressure", R"({"dial": 700, "unit": "mmhg", "altitude_m": 0})"),
-            "\"unit\" is \"mmhg\", but must be \"mmHg\", \"inHg\", \"mbar\", \"kPa\" or \"percent of ambient\"; did you mean \"mmHg\"?.");
+            "\"unit\" is \"mmhg\", but must be \"mmHg\", \"inHg\", \"mbar\", \"kPa\" or \"percent of ambient\" (did you mean \"mmHg\"?).");
   EXPECT_EQ(refusal("gauge-pressure", R"({"dial": 700, "unit": "mmHg"})"),
             "gauge-pressure takes exactly one of these: \"altitude_m\", or \"barometer_hPa\"; none is given.");
 }

@@ -127,9 +127,9 @@ Json answer_sintering(const Inputs& in) {
 
 constinit const Calculation sintering_calculation = {
     .name = "sintering",
-    .purpose = "porosity, gloss and edges after a firing",
+    .purpose = "pores, gloss, edges after a firing",
     .equation = "open pores by the cell of cylinders, sealing by slices with the gas of the chamber, closed pores with gas.",
-    .source = "Scherer 1977; Mackenzie and Shuttleworth 1949",
+    .source = "Scherer 1977, Mackenzie and Shuttleworth 1949",
     .inputs = sintering_inputs,
     .outputs = sintering_outputs,
     .exactly_one_of = sintering_choice,

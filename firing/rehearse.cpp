@@ -149,7 +149,7 @@ std::vector<PieceState> replay(const trade::ResolvedFiring& request, StateCache*
   for (const trade::ResolvedFiring& earlier : request.earlier) {
     RehearseOptions plain;
     plain.compare = false;
-    plain.start = carried_into(earlier, left);
+    if (!left.empty()) plain.start = carried_into(earlier, left);
     const std::string hash = inputs_hash(earlier, plain.start);
     std::vector<PieceState> end;
     if (const std::vector<PieceState>* kept = cache != nullptr ? cache->find(hash) : nullptr) {

@@ -101,12 +101,17 @@ std::string canonical_text(const ResolvedFiring& firing) {
   add(hashes, Noun::furnace, firing.furnace);
   add(hashes, Noun::program, firing.program);
   std::string text;
-  if (firing.instruction_program) add(hashes, Noun::program, *firing.instruction_program);
+  // The maker's program and tray may go by the names of this firing's and yet be other versions: they have hashes of their own.
+  Hashes of_maker = hashes;
+  if (firing.instruction_program) add(of_maker, Noun::program, *firing.instruction_program);
   if (firing.instruction_tray) {
-    add(hashes, Noun::tray, *firing.instruction_tray);
-    text += fmt::format("instruction.tray_used={}\n", hashes[{Noun::tray, firing.instruction_tray->name}]);
+    add(of_maker, Noun::tray, *firing.instruction_tray);
+    text += fmt::format("instruction.tray_used={}\n", of_maker[{Noun::tray, firing.instruction_tray->name}]);
   }
-  if (firing.instruction) add(hashes, Noun::instruction, *firing.instruction);
+  if (firing.instruction) {
+    add(of_maker, Noun::instruction, *firing.instruction);
+    hashes[{Noun::instruction, firing.instruction->name}] = of_maker[{Noun::instruction, firing.instruction->name}];
+  }
   if (!firing.tray.mass)
     for (const auto& tray : firing.lab_trays) text += fmt::format("lab_tray={}\n", blake2b_256(lines_of(tray, "tray", hashes)));
   for (std::size_t i = 0; i < firing.earlier.size(); ++i)

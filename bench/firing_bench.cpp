@@ -1,0 +1,65 @@
+// The demo firing alone: two pieces, all processes, at the accuracy shown; then with the comparison; and many firings for memory.
+#include <benchmark/benchmark.h>
+
+#include <filesystem>
+#include <fstream>
+#include <string>
+
+#include "firing/rehearsal.h"
+#include "metrology/atmosphere.h"
+#include "trade/library.h"
+
+namespace {
+
+using namespace heatwork;
+
+trade::ResolvedFiring demo() {
+  return trade::load_firing(std::filesystem::path(HEATWORK_SOURCE_DIR) / "data" / "demo" / "firing.toml", [](quantity::Length altitude) {
+    return quantity::Pressure::si(metrology::standard_atmosphere_Pa(altitude.si()));
+  });
+}
+
+/// Resident memory of this process. [kB]
+double resident_kB() {
+  std::ifstream status("/proc/self/status");
+  for (std::string word; status >> word;) {
+    if (word != "VmRSS:") continue;
+    double kB = 0;
+    status >> kB;
+    return kB;
+  }
+  return 0;
+}
+
+void firing_alone(benchmark::State& state) {
+  const trade::ResolvedFiring firing = demo();
+  firing::RehearseOptions options;
+  options.compare = false;
+  for (auto _ : state) benchmark::DoNotOptimize(firing::rehearse(firing, options));
+}
+BENCHMARK(firing_alone)->Unit(benchmark::kMillisecond)->Repetitions(9)->ReportAggregatesOnly();
+
+void firing_with_comparison(benchmark::State& state) {
+  const trade::ResolvedFiring firing = demo();
+  for (auto _ : state) benchmark::DoNotOptimize(firing::rehearse(firing));
+}
+BENCHMARK(firing_with_comparison)->Unit(benchmark::kMillisecond)->Repetitions(9)->ReportAggregatesOnly();
+
+/// 10 000 firings: memory after the first thousand and at the end.
+void many_firings(benchmark::State& state) {
+  const trade::ResolvedFiring firing = demo();
+  firing::RehearseOptions options;
+  options.compare = false;
+  for (auto _ : state) {
+    for (int i = 0; i < 1000; ++i) benchmark::DoNotOptimize(firing::rehearse(firing, options));
+    const double early_kB = resident_kB();
+    for (int i = 0; i < 9000; ++i) benchmark::DoNotOptimize(firing::rehearse(firing, options));
+    state.counters["kB_after_1000"] = early_kB;
+    state.counters["kB_after_10000"] = resident_kB();
+  }
+}
+BENCHMARK(many_firings)->Unit(benchmark::kSecond)->Iterations(1);
+
+}  // namespace
+
+BENCHMARK_MAIN();

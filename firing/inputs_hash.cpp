@@ -1,0 +1,37 @@
+#include "firing/inputs_hash.h"
+
+#include <fmt/format.h>
+
+#include "physics/powder.h"
+#include "trade/writer.h"
+
+namespace heatwork::firing {
+namespace {
+
+void append(std::string& text, const char* what, const std::vector<double>& values) {
+  text += what;
+  for (const double value : values) text += fmt::format(" {:a}", value);
+  text += '\n';
+}
+
+void append(std::string& text, const PointState& point) {
+  if (point.powder) append(text, "powder", physics::canonical_values(*point.powder));
+  if (point.crystals) {
+    std::vector<double> values = point.crystals->z;
+    values.insert(values.end(), {point.crystals->loss, point.crystals->crystal_um, point.crystals->highest_K});
+    append(text, "crystals", values);
+  }
+}
+
+}  // namespace
+
+std::string inputs_hash(const trade::ResolvedFiring& request, const std::vector<PieceState>& start) {
+  std::string text = fmt::format("model {}\n", model_version) + trade::canonical_text(request);
+  for (const PieceState& piece : start) {
+    text += "state\n";
+    for (const PointState& point : piece.points) append(text, point);
+  }
+  return trade::blake2b_256(text);
+}
+
+}  // namespace heatwork::firing

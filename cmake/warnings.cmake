@@ -5,7 +5,7 @@ option(HEATWORK_STRICT "Warnings are errors" ON)
 function(heatwork_warnings target)
   if(HEATWORK_STRICT)
     target_compile_options(${target} PRIVATE -Wall -Wextra -Wpedantic -Werror -Wshadow -Wconversion -Wno-sign-conversion
-      -Wnon-virtual-dtor -Wold-style-cast -Woverloaded-virtual -Wnull-dereference)
+      -Wnon-virtual-dtor -Wold-style-cast -Woverloaded-virtual)
   else()
     target_compile_options(${target} PRIVATE -w)
   endif()

@@ -109,7 +109,7 @@ class ProgramRun {
   double now_s_ = 0, true_C_ = 0, sensor_C_ = 0, asked_C_ = 0, opening_ = 0, last_slope_K_per_s_ = 0;
   VacuumLine vacuum_;
   bool vacuum_started_ = false, vacuum_ended_ = false, waited_ = true;
-  std::optional<double> level_due_s_;    ///< when the level last asked is reached; absent: never
+  std::optional<double> level_due_s_;  ///< when the level last asked is reached; absent: never
   double vacuum_started_s_ = 0, level_asked_Pa_ = 0;
   double rest_s_ = 0;  ///< time constant of the control's coming to rest
   std::vector<Arc> arcs_;

@@ -20,7 +20,13 @@ std::string Bench::number(double value, int digits) const {
 
 std::string Bench::rounded(double value) const {
   const double size = std::abs(value);
-  return number(value, size >= 9.95 ? 0 : size >= 0.95 ? 1 : 2);
+  std::string text = number(value, size >= 9.95 ? 0 : size >= 0.95 ? 1 : 2);
+  const std::string mark = words.say("language.decimal_mark");
+  const auto point = text.find(mark);
+  if (point == std::string::npos) return text;
+  while (text.back() == '0') text.pop_back();
+  if (text.size() == point + mark.size()) text.resize(point);
+  return text;
 }
 
 std::string Bench::time(double seconds) const {

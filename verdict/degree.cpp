@@ -35,7 +35,14 @@ std::string way_back(const Bench& bench, double shift_K) {
   const std::string key_in = bench.say("findings.degree.key_in", {{"to", bench.number(to_C)}, {"asked", bench.number(top_C)}});
   const double error_K = request.furnace.display_error ? request.furnace.display_error->error.value.si() : 0;
   const bool explains = error_K * shift_K < 0 && std::abs(error_K) >= 0.5 * std::abs(shift_K);
-  return explains ? bench.say("findings.degree.or_correct", {{"key_in", key_in}, {"furnace", request.furnace.name}}) : key_in;
+  return explains ? bench.say("findings.degree.or_correct", {{"key_in", key_in}, {"furnace", request.furnace.name}})
+                  : bench.say("findings.degree.or_nothing", {{"key_in", key_in}});
+}
+
+/// "17", or "20 to 25".
+std::string range_of(const Bench& bench, double least, double most) {
+  const std::string low = bench.rounded(least), high = bench.rounded(most);
+  return low == high ? low : bench.say("findings.degree.range", {{"least", low}, {"most", high}});
 }
 
 /// What the piece has at the end, for a firing that is compared with nothing.
@@ -44,10 +51,8 @@ std::string absolute(const Bench& bench, const PieceCase& piece) {
   const std::string core = bench.number(here.peak_core_C), surface = bench.number(here.peak_surface_C);
   if (here.deciding_point < 0) return bench.say("findings.degree.heat_alone", {{"core", core}, {"surface", surface}});
   const firing::PointResult& point = here.points.at(static_cast<std::size_t>(here.deciding_point));
-  return bench.say(point.viscous ? "findings.degree.heat_work" : "findings.degree.z", {{"core", core},
-                                                                                       {"surface", surface},
-                                                                                       {"least", bench.rounded(here.deciding_least)},
-                                                                                       {"most", bench.rounded(here.deciding_greatest)}});
+  return bench.say(point.viscous ? "findings.degree.heat_work" : "findings.degree.z",
+                   {{"core", core}, {"surface", surface}, {"value", range_of(bench, here.deciding_least, here.deciding_greatest)}});
 }
 
 void nothing_to_compare(Bench& bench, const PieceCase& piece) {
@@ -79,8 +84,9 @@ void judge_degree(Bench& bench, const PieceCase& piece) {
   }
   const firing::Comparison& compared = *piece.compared;
   const std::string& name = piece.here->piece;
-  const std::string sentence =
-      bench.sentence("findings.degree.compared", {{"piece", name}, {"like", like(bench, compared)}, {"numbers", absolute(bench, piece)}});
+  const bool alike = compared.shift_K && std::abs(*compared.shift_K) <= bench.limits.at("shift").first;
+  const std::string sentence = bench.sentence(alike ? "findings.degree.alike" : "findings.degree.compared",
+                                              {{"piece", name}, {"like", like(bench, compared)}, {"numbers", absolute(bench, piece)}});
   // Beyond the bounds of the search there is no number; 150 K stands for "more" in choosing the level.
   constexpr double beyond_K = 150;
   Finding finding = judged(bench, Aspect::degree_of_firing, name, {compared.shift_K.value_or(beyond_K)}, "shift", Side::either, sentence);

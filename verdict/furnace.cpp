@@ -54,13 +54,18 @@ Finding display(const Bench& bench, const std::vector<PieceCase>& cases) {
                                                          : "findings.furnace.reads_low";
   const std::string display =
       bench.say(reads, {{"furnace", furnace.name}, {"error", bench.rounded(std::abs(error_K))}, {"within", twice_u}});
-  std::string sentence =
-      worst == nullptr ? bench.sentence("findings.furnace.alone", {{"display", display}})
-                       : bench.sentence("findings.furnace.does_to_piece",
-                                        {{"display", display}, {"piece", worst->here->piece}, {"like", like(bench, *worst->compared)}});
-  Finding finding = judged(bench, Aspect::furnace, "", {error_K}, "display_error", Side::either, std::move(sentence));
   // The display explains the comparison where both point the same way.
   const bool explains = worst != nullptr && (worst->compared->shift_beyond || worst->compared->shift_K.value_or(0) * error_K < 0);
+  const bool alike = worst != nullptr && worst->compared->shift_K && std::abs(*worst->compared->shift_K) <= bench.limits.at("shift").first;
+  const std::string_view words = worst == nullptr ? "findings.furnace.alone"
+                                 : alike          ? "findings.furnace.alike"
+                                 : explains       ? "findings.furnace.does_to_piece"
+                                                  : "findings.furnace.not_the_display";
+  const std::string sentence =
+      worst == nullptr
+          ? bench.sentence(words, {{"display", display}})
+          : bench.sentence(words, {{"display", display}, {"piece", worst->here->piece}, {"like", like(bench, *worst->compared)}});
+  Finding finding = judged(bench, Aspect::furnace, "", {error_K}, "display_error", Side::either, sentence);
   if (explains && finding.level != Level::sound && worst->compared->shift_K) {
     finding.level = graver(finding.level, assess({*worst->compared->shift_K}, bench.limits.at("shift"), Side::either).level);
   }

@@ -33,8 +33,7 @@ Finding rounding(const Bench& bench, const PieceCase& piece, std::size_t index, 
   const std::string sentence = bench.sentence("findings.gloss.rounding", {{"piece", piece.here->piece},
                                                                           {"section", piece.section_name(point)},
                                                                           {"rounding", bench.number(point.rounding_um)},
-                                                                          {"grain", grain_left},
-                                                                          {"roughness", bench.number(point.roughness_um, 2)}});
+                                                                          {"grain", grain_left}});
   Finding finding = judged(bench, Aspect::gloss_and_edges, piece.here->piece, number, most ? "rounding_most" : "rounding_least",
                            most ? Side::above : Side::below, sentence, maker != nullptr ? bench.number(maker->rounding_um) + " µm" : "");
   if (finding.level != Level::sound) finding.change = bench.say(most ? "findings.gloss.fire_less" : "findings.gloss.fire_more");

@@ -127,7 +127,7 @@ Json answer_sintering(const Inputs& in) {
 
 constinit const Calculation sintering_calculation = {
     .name = "sintering",
-    .purpose = "pores, gloss, edges after a firing",
+    .purpose = "pores and gloss after a firing",
     .equation = "open pores by the cell of cylinders, sealing by slices with the gas of the chamber, closed pores with gas.",
     .source = "Scherer 1977, Mackenzie and Shuttleworth 1949",
     .inputs = sintering_inputs,

@@ -1,0 +1,149 @@
+#include "report/terminal_strip.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <stdexcept>
+#include <vector>
+
+#include "report/lanes.h"
+#include "report/plain_ascii.h"
+#include "report/readings.h"
+#include "report/text_width.h"
+
+namespace heatwork::report {
+namespace {
+
+using firing::Rehearsal;
+
+constexpr std::size_t gutter = 9;  // columns left of the plot, for temperatures
+
+/// Dots of Braille, two across and four down a sign; or one letter a sign in plain ASCII.
+class Canvas {
+ public:
+  Canvas(std::size_t columns, std::size_t rows, bool plain)
+      : columns_(columns), rows_(rows), plain_(plain), cells_(columns * rows, plain ? ' ' : 0U) {}
+  [[nodiscard]] std::size_t across() const { return plain_ ? columns_ : 2 * columns_; }
+  [[nodiscard]] std::size_t down() const { return plain_ ? rows_ : 4 * rows_; }
+  void dot(std::size_t x, std::size_t y, char letter) {
+    if (plain_) {
+      unsigned& cell = cells_[y * columns_ + x];
+      if (cell == ' ') cell = static_cast<unsigned char>(letter);
+      return;
+    }
+    static constexpr std::array<std::array<unsigned, 4>, 2> bits = {{{0x01, 0x02, 0x04, 0x40}, {0x08, 0x10, 0x20, 0x80}}};
+    cells_[y / 4 * columns_ + x / 2] |= bits[x % 2][y % 4];
+  }
+  [[nodiscard]] std::string row(std::size_t index) const {
+    std::string line;
+    for (std::size_t x = 0; x < columns_; ++x) {
+      const unsigned cell = cells_[index * columns_ + x];
+      if (plain_) {
+        line += static_cast<char>(cell);
+      } else if (cell == 0) {
+        line += ' ';
+      } else {
+        const unsigned code = 0x2800U + cell;
+        line += {static_cast<char>(0xE0U | code >> 12U), static_cast<char>(0x80U | (code >> 6U & 0x3FU)),
+                 static_cast<char>(0x80U | (code & 0x3FU))};
+      }
+    }
+    return line;
+  }
+
+ private:
+  std::size_t columns_, rows_;
+  bool plain_;
+  std::vector<unsigned> cells_;
+};
+
+void draw(Canvas& canvas, const std::vector<double>& time_s, const std::vector<double>& values_C, double end_s, double high_C,
+          std::size_t every, char letter) {
+  if (time_s.empty() || values_C.empty()) return;
+  for (std::size_t x = 0; x < canvas.across(); x += every) {
+    const double at_s = end_s * static_cast<double>(x) / static_cast<double>(canvas.across() - 1);
+    const double share = std::clamp(value_at(time_s, values_C, at_s) / high_C, 0.0, 1.0);
+    const auto y = static_cast<std::size_t>(std::lround((1.0 - share) * static_cast<double>(canvas.down() - 1)));
+    canvas.dot(x, y, letter);
+  }
+}
+
+std::string padded(const std::string& text, std::size_t width) {
+  const std::size_t have = signs(text);
+  return have < width ? std::string(width - have, ' ') + text : text;
+}
+
+/// The words of the moments, in lanes under the plot; the leader of each comes down from its column.
+std::vector<std::string> moment_lines(const Rehearsal& rehearsal, double end_s, std::size_t columns, bool plain) {
+  const auto names = piece_names(rehearsal);
+  std::vector<LaneLabel> labels;
+  for (const firing::Moment& moment : rehearsal.moments) {
+    std::string who;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+      if (names.size() > 1 && rehearsal.firing.pieces[i].piece == moment.piece) who = names[i] + ": ";
+    }
+    std::string words = who + mark_word(moment.what) + " " + clock(moment.at_s);
+    if (plain) words = in_plain_ascii(words);
+    const double x = std::round(moment.at_s / end_s * static_cast<double>(columns - 1));
+    labels.push_back({words, x, 0, 0, static_cast<double>(signs(words))});
+  }
+  const int lanes = place_in_lanes(labels, {0, static_cast<double>(columns), 2, 2});
+  const std::string upright = plain ? "|" : "│", corner = plain ? "|" : "╰", corner_left = plain ? "|" : "╯";
+  std::vector<std::vector<std::string>> grid(static_cast<std::size_t>(lanes), std::vector<std::string>(columns, " "));
+  for (const LaneLabel& label : labels) {
+    const auto x = static_cast<std::size_t>(label.x);
+    const auto lane = static_cast<std::size_t>(label.lane);
+    for (std::size_t i = 0; i < lane; ++i) grid[i][x] = upright;
+    grid[lane][x] = label.left > label.x ? corner : corner_left;
+  }
+  for (const LaneLabel& label : labels) {
+    std::size_t x = static_cast<std::size_t>(label.left);
+    for (std::size_t at = 0; at < label.words.size() && x < columns; ++x) {
+      std::size_t end = at + 1;
+      while (end < label.words.size() && (static_cast<unsigned char>(label.words[end]) & 0xC0U) == 0x80U) ++end;
+      grid[static_cast<std::size_t>(label.lane)][x] = label.words.substr(at, end - at);
+      at = end;
+    }
+  }
+  std::vector<std::string> lines;
+  for (const auto& cells : grid) {
+    std::string line;
+    for (const std::string& cell : cells) line += cell;
+    lines.push_back(line.substr(0, line.find_last_not_of(' ') + 1));
+  }
+  return lines;
+}
+
+}  // namespace
+
+std::string terminal_strip(const Rehearsal& rehearsal, const TerminalStripOptions& options) {
+  if (options.columns < 40 || options.rows < 1)
+    throw std::invalid_argument("a strip for the terminal needs at least 40 columns and one row");
+  const firing::ChamberHistory& chamber = rehearsal.firing.chamber;
+  const double end_s = std::max(1.0, chamber.time_s.empty() ? 1.0 : chamber.time_s.back());
+  const double high_C =
+      std::max(1.0, chamber.display_C.empty() ? 1.0 : *std::max_element(chamber.display_C.begin(), chamber.display_C.end()));
+  Canvas canvas(options.columns - gutter, options.rows, options.plain_ascii);
+  draw(canvas, chamber.time_s, chamber.display_C, end_s, high_C, 1, '*');
+  const auto names = piece_names(rehearsal);
+  const firing::SectionResult* section = rehearsal.firing.pieces.empty() ? nullptr : deciding_section(rehearsal.firing.pieces.front());
+  if (section) draw(canvas, rehearsal.firing.time_s, section->core_C, end_s, high_C, options.plain_ascii ? 2 : 3, '.');
+
+  std::string out = "Temperature shown by the display (" + std::string(options.plain_ascii ? "*" : "line") + ")";
+  if (section) out += " and core of " + names.front() + " (" + (options.plain_ascii ? "." : "dots") + ")";
+  out = cut_to_columns(out + ", " + duration(end_s), options.columns) + "\n";
+  for (std::size_t i = 0; i < options.rows; ++i) {
+    std::string label;
+    if (i == 0) label = temperature(high_C, options.scale);
+    if (i + 1 == options.rows && options.rows > 1) label = temperature(0, options.scale);
+    std::string line = padded(label, gutter - 1) + " " + canvas.row(i);
+    out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
+  }
+  for (const std::string& line : moment_lines(rehearsal, end_s, options.columns - gutter, options.plain_ascii))
+    out += std::string(gutter, ' ') + line + "\n";
+  return options.plain_ascii ? in_plain_ascii(out) : out;
+}
+
+}  // namespace heatwork::report

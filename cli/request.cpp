@@ -31,6 +31,7 @@ CLI::App* verb(CLI::App& above, const std::string& name, const std::string& purp
   CLI::App* made = above.add_subcommand(name, purpose);
   made->footer("Example:\n  heatwork " + example);
   made->allow_extras();
+  made->require_subcommand(0, 1);  // a name such as "material" after another verb is then no verb
   return made;
 }
 
@@ -160,6 +161,7 @@ Request read_request(const std::vector<std::string>& words) {
   app.footer(
       "\"heatwork VERB --help\" shows each with an example.\nExample:\n  heatwork demo my-lab && heatwork rehearse my-lab/firing.toml");
   app.allow_extras();
+  app.require_subcommand(0, 1);
   Filled filled;
   app.add_flag("--version", filled.version_asked, "what this is, its versions, and for whom");
   add_rehearse(app, filled);

@@ -1,6 +1,8 @@
 #include "metrology/atmosphere.h"
 
+#include <array>
 #include <cmath>
+#include <cstdio>
 #include <stdexcept>
 #include <string>
 
@@ -61,7 +63,9 @@ double absolute_of_dial_Pa(double dial, DialUnit unit, double ambient_Pa) {
   }
   const double absolute_Pa = ambient_Pa - below_Pa;
   if (absolute_Pa <= 0.0) {
-    throw std::domain_error("This dial reading leaves no pressure at all in this air (" + std::to_string(absolute_Pa / 100.0) +
+    std::array<char, 40> left_mbar{};
+    std::snprintf(left_mbar.data(), left_mbar.size(), "%.1f", absolute_Pa / 100.0);
+    throw std::domain_error("This dial reading leaves no pressure at all in this air (" + std::string(left_mbar.data()) +
                             " mbar): the unit or the altitude is wrong.");
   }
   return absolute_Pa;

@@ -61,8 +61,8 @@ TEST_F(Lab, EveryKeyOfTheContractIsThere) {
                           "program", "instruction", "came_from", "reference", "pieces", "moments", "findings", "traces"}) {
     EXPECT_TRUE(answer.contains(key)) << key;
   }
-  EXPECT_EQ(answer.begin().key() == "came_from", true) << "nlohmann::json sorts; the order itself is checked in the text below";
-  EXPECT_EQ(rehearse("firing.toml", {"--json"}).out.find("\"format\""), rehearse("firing.toml", {"--json"}).out.find('"'));
+  const std::string text = rehearse("firing.toml", {"--json"}).out;
+  EXPECT_EQ(text.find("\"format\""), text.find('"')) << "format comes first";
   EXPECT_TRUE(answer["traces"].is_null());
   for (const char* key : {"tray", "assumptions"}) EXPECT_TRUE(answer["reference"].contains(key)) << key;
   ASSERT_EQ(answer["pieces"].size(), 2U);
@@ -120,7 +120,8 @@ TEST_F(Lab, AnUnknownTrayMassIsSaidAndNotGuessed) {
   ASSERT_NE(at, std::string::npos);
   folder_.write("lab/tray-light.toml", tray.substr(0, at) + tray.substr(tray.find('\n', at) + 1));
   std::set<std::string> seen;
-  for (const auto& finding : numbers("window-firing.toml")["findings"]) {
+  const auto answer = numbers("window-firing.toml");
+  for (const auto& finding : answer["findings"]) {
     if (finding["aspect"] == "heat") {
       EXPECT_EQ(finding["level"], "cannot tell");
       seen.insert(finding["sentence"]);

@@ -35,7 +35,7 @@ std::string when_dry(const Rehearsal& rehearsal, const PieceResult& piece) {
 
 std::string when_sealed(const Rehearsal& rehearsal, const PieceResult& piece) {
   const firing::PointResult* point = deciding_point(piece);
-  if (!point || point->porosity_trace_percent.empty()) return "no powder that sinters";
+  if (!point || !sinters(*point)) return "no powder that sinters";
   const auto half = find_moment(rehearsal, MomentKind::half_sealed, piece.piece);
   if (!half) return fmt::format("they stay open; {} porosity at the end", percent(point->porosity_percent));
   const auto sealed = find_moment(rehearsal, MomentKind::sealed, piece.piece);
@@ -45,7 +45,7 @@ std::string when_sealed(const Rehearsal& rehearsal, const PieceResult& piece) {
 
 std::string vacuum_then(const Rehearsal& rehearsal, const PieceResult& piece) {
   const firing::PointResult* point = deciding_point(piece);
-  if (!point || point->porosity_trace_percent.empty()) return "does not matter here";
+  if (!point || !sinters(*point)) return "does not matter here";
   const auto half = find_moment(rehearsal, MomentKind::half_sealed, piece.piece);
   if (!half) return "pores never sealed";
   const std::string then = pressure(point->pressure_at_sealing_Pa);

@@ -6,17 +6,24 @@
 
 namespace heatwork::report {
 
-/// A label wanted at x; `lane`, `left` and `width` are set by `place_in_lanes`.
+/// A label of a given width wanted at x, in pixels or terminal columns; `lane` and `left` are set by `place_in_lanes`.
 struct LaneLabel {
   std::string words;
-  double x = 0;      ///< of the moment [px]
+  double x = 0;      ///< of the moment
   int lane = 0;      ///< 0 is nearest the plot
-  double left = 0;   ///< where the text begins [px]
-  double width = 0;  ///< of the text [px]
+  double left = 0;   ///< where the text begins
+  double width = 0;  ///< of the words
 };
 
-/// Places labels between two ends and returns how many lanes that took. Words run right from their moment or left to it; of the ways tried
-/// the one is taken that keeps leaders off words, words inside the ends, and needs fewest lanes.
-int place_in_lanes(std::vector<LaneLabel>& labels, double left_px, double right_px, double size_px, double gap_px = 8);
+/// Where labels may stand, and how far apart.
+struct LaneEnds {
+  double left = 0, right = 0;
+  double clear = 4;  ///< between a leader and its words
+  double gap = 8;    ///< between words
+};
+
+/// Places labels between two ends and returns how many lanes that took. Words run right from their moment or left to it; a way is sought
+/// that keeps leaders off words and words inside the ends, and needs few lanes; the same labels always stand in the same places.
+int place_in_lanes(std::vector<LaneLabel>& labels, const LaneEnds& ends);
 
 }  // namespace heatwork::report

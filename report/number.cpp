@@ -91,6 +91,12 @@ std::string shown(double value, const std::string& unit, TemperatureScale scale)
   return plain(value, unit);
 }
 
+std::string limit(double value, const std::string& unit, TemperatureScale scale) {
+  const bool degrees = unit == "K" || unit == "°C" || unit == "C" || unit == "s" || unit == "min";
+  if (degrees) return shown(value, unit, scale);
+  return fmt::format("{:g}", value) + (unit.empty() ? "" : " " + unit);
+}
+
 double written(double value, const char* what) {
   if (!std::isfinite(value)) throw std::logic_error(fmt::format("{} is not a finite number and cannot be written", what));
   return std::strtod(fmt::format("{:.10g}", value).c_str(), nullptr) + 0.0;

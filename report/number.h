@@ -31,6 +31,9 @@ std::string plain(double value, const std::string& unit);
 /// A number in its unit as the functions above would show it, by the unit's text ("K", "°C", "s", "%", "mbar", "µm" ...). [text]
 std::string shown(double value, const std::string& unit, TemperatureScale scale = TemperatureScale::celsius);
 
+/// A limit as it was set, without digits it does not have: "5 %", "10 K", "0.3". [text]
+std::string limit(double value, const std::string& unit, TemperatureScale scale = TemperatureScale::celsius);
+
 /// Rounds to ten digits, as files carry them. Errors: std::logic_error naming `what` where the number is not finite.
 double written(double value, const char* what);
 

@@ -24,6 +24,14 @@ const firing::PointResult* deciding_point(const PieceResult& piece) {
   return piece.deciding_point >= 0 && index < piece.points.size() ? &piece.points[index] : nullptr;
 }
 
+bool sinters(const firing::PointResult& point) {
+  return point.relative_density > 0;
+}
+
+bool crystallises(const firing::PointResult& point) {
+  return !point.fraction.empty();
+}
+
 const firing::SectionResult* deciding_section(const PieceResult& piece) {
   const firing::PointResult* point = deciding_point(piece);
   const auto index = static_cast<std::size_t>(point ? std::max(point->section, 0) : 0);

@@ -20,6 +20,10 @@ struct SealingWindow {
 std::vector<std::string> piece_names(const firing::Rehearsal& rehearsal);
 /// The point of a piece that decides, nullptr where there is none.
 const firing::PointResult* deciding_point(const firing::PieceResult& piece);
+/// True for a point of powder or glaze, which sinters.
+bool sinters(const firing::PointResult& point);
+/// True for a point of a class that crystallises.
+bool crystallises(const firing::PointResult& point);
 /// The section that holds the deciding point, else the first; nullptr where the piece has none.
 const firing::SectionResult* deciding_section(const firing::PieceResult& piece);
 /// Value of a column at a time, linear between points, the end value beyond them. Columns of unlike length give the last pair's value.

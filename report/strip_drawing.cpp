@@ -127,8 +127,9 @@ double key_height(const Strip& strip, const StripFrame& frame) {
 
 double draw_strip(Svg& svg, const Strip& strip, const StripFrame& frame, double top) {
   std::vector<LaneLabel> labels;
-  for (const StripMark& mark : strip.marks) labels.push_back({mark.words, frame.time.at(mark.at_s), 0, 0, 0});
-  const int lanes = place_in_lanes(labels, frame.columns.plot_left, frame.columns.plot_right, small_text_px);
+  for (const StripMark& mark : strip.marks)
+    labels.push_back({mark.words, frame.time.at(mark.at_s), 0, 0, text_width(mark.words, small_text_px)});
+  const int lanes = place_in_lanes(labels, {frame.columns.plot_left, frame.columns.plot_right});
   const double plot_top = top + lane_px * lanes + (lanes > 0 ? 3 : 0);
   const double plot_bottom = plot_top + std::max(strip.height_px, key_height(strip, frame) - (plot_top - top));
   const Axis axis = {strip.low, strip.high, plot_bottom, plot_top, strip.logarithmic};

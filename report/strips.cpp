@@ -184,17 +184,15 @@ std::optional<Strip> water_strip(const Rehearsal& rehearsal, const trade::Limits
          [&](double at_s) { return value_at(rehearsal.firing.time_s, curve, at_s); });
   }
   if (strip.lines.empty()) return std::nullopt;
-  const auto limit = limits.by_name.find("water_at_vacuum");
-  const auto closed = find_moment(rehearsal, MomentKind::closed);
-  if (limit != limits.by_name.end() && closed) {
-    strip.wanted.push_back({0, limit->second.first, rehearsal.moments[*closed].at_s, rehearsal.firing.time_s.back()});
-    strip.notes.push_back("wanted once the chamber is shut: " + percent(limit->second.first) + " or less");
+  const auto vacuum = find_moment(rehearsal, MomentKind::vacuum_started), closed = find_moment(rehearsal, MomentKind::closed);
+  const auto limit = limits.by_name.find(vacuum ? "water_at_vacuum" : "water_at_closing");
+  const auto from = vacuum ? vacuum : closed;
+  if (limit != limits.by_name.end() && from) {
+    strip.wanted.push_back({0, limit->second.first, rehearsal.moments[*from].at_s, rehearsal.firing.time_s.back()});
+    strip.notes.push_back((vacuum ? "wanted from vacuum on: " : "wanted once the chamber is shut: ") +
+                          report::limit(limit->second.first, "%") + " or less");
   }
   return strip;
-}
-
-bool is_powder(const firing::PointResult& point) {
-  return !point.porosity_trace_percent.empty();
 }
 
 std::optional<Strip> open_pores_strip(const Rehearsal& rehearsal, const std::vector<std::string>& names) {
@@ -223,6 +221,17 @@ std::optional<Strip> open_pores_strip(const Rehearsal& rehearsal, const std::vec
   return strip;
 }
 
+/// Porosity at the end of the maker's own firing, the least of the pieces drawn; nothing without one. [%]
+std::optional<double> maker_porosity_percent(const Rehearsal& rehearsal, std::size_t pieces) {
+  std::optional<double> least;
+  for (std::size_t i = 0; i < std::min(pieces, rehearsal.reference.size()); ++i) {
+    const firing::PointResult* point =
+        rehearsal.reference[i].pieces.empty() ? nullptr : deciding_point(rehearsal.reference[i].pieces.front());
+    if (point && sinters(*point)) least = std::min(least.value_or(100.0), point->porosity_percent);
+  }
+  return least;
+}
+
 std::optional<Strip> porosity_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names) {
   Strip strip;
   strip.title = "Porosity";
@@ -235,7 +244,7 @@ std::optional<Strip> porosity_strip(const Rehearsal& rehearsal, const trade::Lim
   strip.height_px = 58;
   for (std::size_t i = 0; i < names.size(); ++i) {
     const firing::PointResult* point = deciding_point(rehearsal.firing.pieces[i]);
-    if (!point || !is_powder(*point)) continue;
+    if (!point || point->porosity_trace_percent.empty()) continue;
     const PieceResult* heavy = heaviest_piece(rehearsal, i);
     const firing::PointResult* heavy_point = heavy ? deciding_point(*heavy) : nullptr;
     const auto end = heavy_point ? std::optional(percent(heavy_point->porosity_percent)) : std::nullopt;
@@ -243,11 +252,15 @@ std::optional<Strip> porosity_strip(const Rehearsal& rehearsal, const trade::Lim
               heavy_point ? heavy_point->porosity_trace_percent : std::vector<double>{});
   }
   if (strip.lines.empty()) return std::nullopt;
-  const auto limit = limits.by_name.find("porosity");
+  const auto maker = maker_porosity_percent(rehearsal, names.size());
+  const auto limit = limits.by_name.find(maker ? "porosity_over_maker" : "porosity");
   const auto ends = find_moment(rehearsal, MomentKind::hold_ends);
   if (limit != limits.by_name.end() && ends) {
-    strip.wanted.push_back({strip.low, limit->second.first, rehearsal.moments[*ends].at_s, rehearsal.firing.time_s.back()});
-    strip.notes.push_back("wanted at the end: " + percent(limit->second.first) + " or less");
+    const double most = maker.value_or(0) + limit->second.first;
+    strip.wanted.push_back({strip.low, most, rehearsal.moments[*ends].at_s, rehearsal.firing.time_s.back()});
+    strip.notes.push_back("wanted at the end: " +
+                          (maker ? percent(most) + " or less (maker's firing and " + report::limit(limit->second.first, "points") + ")"
+                                 : report::limit(most, "%") + " or less"));
   }
   return strip;
 }
@@ -274,7 +287,7 @@ std::optional<Strip> edges_strip(const Rehearsal& rehearsal, const trade::Limits
   if (low != limits.by_name.end() && high != limits.by_name.end() && ends) {
     top = std::max(top, high->second.first);
     strip.wanted.push_back({low->second.first, high->second.first, rehearsal.moments[*ends].at_s, rehearsal.firing.time_s.back()});
-    strip.notes.push_back(fmt::format("wanted at the end: {:.0f} to {}", low->second.first, micrometres(high->second.first)));
+    strip.notes.push_back(fmt::format("wanted at the end: {:g} to {}", low->second.first, report::limit(high->second.first, "µm")));
   }
   strip.high = round_up(top * 1.1);
   strip.ticks = {0, strip.high / 2, strip.high};
@@ -302,7 +315,7 @@ std::optional<Strip> crystals_strip(const Rehearsal& rehearsal, const trade::Lim
   if (limit != limits.by_name.end() && ends) {
     const double least = limit->second.first * (limit->second.unit == "%" ? 1.0 : 100.0);
     strip.wanted.push_back({least, 100, rehearsal.moments[*ends].at_s, rehearsal.firing.time_s.back()});
-    strip.notes.push_back("wanted at the end: " + percent(least) + " or more");
+    strip.notes.push_back("wanted at the end: " + report::limit(least, "%") + " or more");
   }
   return strip;
 }

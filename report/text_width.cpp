@@ -83,6 +83,17 @@ std::size_t signs(std::string_view text) {
   return count;
 }
 
+std::string cut_to_columns(std::string_view text, std::size_t columns) {
+  if (signs(text) <= columns) return std::string(text);
+  std::string kept;
+  for (std::size_t at = 0, count = 0; at < text.size() && count + 1 < columns; ++count) {
+    const std::size_t length = sign_length(static_cast<unsigned char>(text[at]));
+    kept += text.substr(at, length);
+    at += length;
+  }
+  return kept + "…";
+}
+
 std::vector<std::string> broken_into_columns(std::string_view text, std::size_t columns) {
   return broken(text, static_cast<double>(columns), [](const std::string& line) { return static_cast<double>(signs(line)); });
 }

@@ -20,6 +20,9 @@ std::string cut_to_width(std::string_view text, double size_px, double width_px,
 /// Number of signs (code points) of a UTF-8 text. [1]
 std::size_t signs(std::string_view text);
 
+/// A text cut to so many signs with "…" where something is missing. [text]
+std::string cut_to_columns(std::string_view text, std::size_t columns);
+
 /// Breaks a text at spaces into lines of at most `columns` signs, for a terminal. [lines]
 std::vector<std::string> broken_into_columns(std::string_view text, std::size_t columns);
 

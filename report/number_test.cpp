@@ -1,0 +1,67 @@
+#include "report/number.h"
+
+#include <gtest/gtest.h>
+
+#include <limits>
+#include <stdexcept>
+
+namespace heatwork::report {
+namespace {
+
+TEST(Number, TemperaturesAreWholeDegrees) {
+  EXPECT_EQ(temperature(902.51), "903 °C");
+  EXPECT_EQ(temperature(-0.2), "0 °C");
+  EXPECT_EQ(temperature(920, TemperatureScale::fahrenheit), "1688 °F");
+}
+
+TEST(Number, ADifferenceNeverGetsTheThirtyTwo) {
+  EXPECT_EQ(difference(-12.4), "12 K");
+  EXPECT_EQ(difference(55, TemperatureScale::fahrenheit), "99 °F");
+  EXPECT_EQ(difference(0.3), "under 1 K");
+}
+
+TEST(Number, DurationsReadAsAWatchIsRead) {
+  EXPECT_EQ(duration(40), "40 s");
+  EXPECT_EQ(duration(59.6), "1 min");
+  EXPECT_EQ(duration(785), "13 min 5 s");
+  EXPECT_EQ(duration(3720), "1 h 2 min");
+  EXPECT_EQ(duration(-41), "41 s");
+  EXPECT_EQ(clock(785), "13:05");
+}
+
+TEST(Number, NoMoreDigitsThanAreKnown) {
+  EXPECT_EQ(percent(0), "0 %");
+  EXPECT_EQ(percent(0.004), "under 0.1 %");
+  EXPECT_EQ(percent(0.6312), "0.63 %");
+  EXPECT_EQ(percent(6.42), "6.4 %");
+  EXPECT_EQ(percent(38.2), "38 %");
+  EXPECT_EQ(pressure(4712), "47 mbar");
+  EXPECT_EQ(pressure(312), "3.1 mbar");
+  EXPECT_EQ(micrometres(154.3), "154 µm");
+  EXPECT_EQ(micrometres(3.14), "3.1 µm");
+}
+
+TEST(Number, ByUnit) {
+  EXPECT_EQ(shown(-19.1, "K"), "−19 K");
+  EXPECT_EQ(shown(-19.1, "K", TemperatureScale::fahrenheit), "−34 °F");
+  EXPECT_EQ(shown(1.5, "min"), "1 min 30 s");
+  EXPECT_EQ(shown(0.3141, ""), "0.314");
+  EXPECT_EQ(limit(5, "%"), "5 %");
+  EXPECT_EQ(limit(0.3, ""), "0.3");
+  EXPECT_EQ(limit(10, "K"), "10 K");
+}
+
+TEST(Number, FilesCarryTenDigitsAndNeverNaN) {
+  EXPECT_EQ(written(1.0 / 3.0, "third"), 0.3333333333);
+  EXPECT_FALSE(std::signbit(written(-0.0, "zero")));
+  EXPECT_THROW(written(std::numeric_limits<double>::quiet_NaN(), "water_left_g"), std::logic_error);
+  try {
+    written(std::numeric_limits<double>::infinity(), "core");
+    FAIL();
+  } catch (const std::logic_error& error) {
+    EXPECT_STREQ(error.what(), "core is not a finite number and cannot be written");
+  }
+}
+
+}  // namespace
+}  // namespace heatwork::report

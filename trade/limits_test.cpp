@@ -42,7 +42,7 @@ TEST(Limits, MistakesAreLocated) {
   EXPECT_EQ(refused("format = 1\n[other]\n"),
             "limits.toml:2:2: \"other\" has no place in a file of limits; allowed are format and [limits.NAME]");
   EXPECT_EQ(refused("format = 1\n[limits.a]\nfirst = \"10 K\"\n" + std::string(rest)),
-            "limits.toml:3:9: first of the limit a is a text; it is a number without quotes, in the limit's unit");
+            "limits.toml:3:9: first of the limit a is a text in quotes; it is a number without quotes, in the limit's unit");
   EXPECT_EQ(refused("format = 1\n[limits.a]\nfirst = 1\nthird = 2\n" + std::string(rest)),
             "limits.toml:4:1: \"third\" is no key of a limit; allowed are first, second, unit, meaning, standing, source");
   EXPECT_EQ(refused("format = 1\n[limits.a]\nfirst = nan\n" + std::string(rest)),

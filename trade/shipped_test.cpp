@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -31,8 +31,9 @@ TEST(Shipped, CarriesEveryFileOfTheTreeInOrderOfPath) {
 TEST(Shipped, CarriesEveryFileByteForByte) {
   for (const ShippedFile& file : shipped_files()) {
     std::ifstream stream(std::filesystem::path(HEATWORK_SOURCE_DIR) / "data" / file.path, std::ios::binary);
-    const std::string text{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
-    EXPECT_EQ(text, file.text) << file.path;
+    std::stringstream text;
+    text << stream.rdbuf();
+    EXPECT_EQ(text.str(), file.text) << file.path;
     EXPECT_EQ(shipped_text(file.path), file.text) << file.path;
   }
 }

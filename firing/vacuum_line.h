@@ -20,8 +20,8 @@ class VacuumLine {
  public:
   VacuumLine(double ambient_Pa, double floor_Pa, double pump_time_constant_s, double release_time_constant_s, bool level_settable);
 
-  /// From now the pump runs for this level; called again it changes the level. Returns when the level is reached, absent: never.  theory:
-  /// (chamber.6)
+  /// From now the pump runs for this level; called again it changes the level. Returns when it is reached, absent: never.
+  /// theory: (chamber.6)
   std::optional<double> pump_to(double time_s, double level_Pa);
   /// From now air comes in.  theory: (chamber.7)
   void release(double time_s);

@@ -67,7 +67,7 @@ if(HEATWORK_BENCH)
   endforeach()
 endif()
 
-# A fuzzer throws altered bytes at one reader: ROOM/NAME_fuzz.cpp with LLVMFuzzerTestOneInput, seeds in ROOM/NAME_fuzz/ where there are any.
+# A fuzzer throws altered bytes at one reader: ROOM/NAME_fuzz.cpp with LLVMFuzzerTestOneInput, seeds in ROOM/NAME_fuzz/, else the shipped data.
 if(HEATWORK_FUZZ)
   if(NOT CMAKE_CXX_COMPILER_ID MATCHES "Clang")
     message(FATAL_ERROR "The fuzzers need clang: configure with the preset named fuzz.")

@@ -37,9 +37,13 @@ concept grows_by = requires(A a, B b) {
 };
 
 template <class A>
-concept negates = requires(A a) { -a; };
+concept negates = requires(A a) {
+  -a;
+};
 template <class A>
-concept writes = requires(A a) { write(a); };
+concept writes = requires(A a) {
+  write(a);
+};
 
 // Points on the scale.
 static_assert(!adds<Temperature, Temperature>);

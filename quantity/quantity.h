@@ -73,17 +73,39 @@ class Temperature {
   double kelvin_ = zero_celsius_K;
 };
 
-constexpr HeatingRate operator/(TemperatureDifference d, Duration t) { return HeatingRate::si(d.si() / t.si()); }
-constexpr Duration operator/(TemperatureDifference d, HeatingRate r) { return Duration::si(d.si() / r.si()); }
-constexpr TemperatureDifference operator*(HeatingRate r, Duration t) { return TemperatureDifference::si(r.si() * t.si()); }
+constexpr HeatingRate operator/(TemperatureDifference d, Duration t) {
+  return HeatingRate::si(d.si() / t.si());
+}
+constexpr Duration operator/(TemperatureDifference d, HeatingRate r) {
+  return Duration::si(d.si() / r.si());
+}
+constexpr TemperatureDifference operator*(HeatingRate r, Duration t) {
+  return TemperatureDifference::si(r.si() * t.si());
+}
 
-constexpr TemperatureDifference kelvins(double value) { return TemperatureDifference::si(value); }
-constexpr HeatingRate kelvins_per_minute(double value) { return HeatingRate::si(value / 60.0); }
-constexpr Duration seconds(double value) { return Duration::si(value); }
-constexpr Duration minutes(double value) { return Duration::si(60.0 * value); }
-constexpr Pressure millibars(double value) { return Pressure::si(100.0 * value); }
-constexpr Pressure kilopascals(double value) { return Pressure::si(1000.0 * value); }
-constexpr Length millimetres(double value) { return Length::si(value / 1000.0); }
-constexpr Mass grams(double value) { return Mass::si(value / 1000.0); }
+constexpr TemperatureDifference kelvins(double value) {
+  return TemperatureDifference::si(value);
+}
+constexpr HeatingRate kelvins_per_minute(double value) {
+  return HeatingRate::si(value / 60.0);
+}
+constexpr Duration seconds(double value) {
+  return Duration::si(value);
+}
+constexpr Duration minutes(double value) {
+  return Duration::si(60.0 * value);
+}
+constexpr Pressure millibars(double value) {
+  return Pressure::si(100.0 * value);
+}
+constexpr Pressure kilopascals(double value) {
+  return Pressure::si(1000.0 * value);
+}
+constexpr Length millimetres(double value) {
+  return Length::si(value / 1000.0);
+}
+constexpr Mass grams(double value) {
+  return Mass::si(value / 1000.0);
+}
 
 }  // namespace heatwork::quantity

@@ -116,11 +116,12 @@ def fuzzers(seconds):
     programs = sorted((ROOT / "build/fuzz/fuzzers").glob("*_fuzz"))
     for program in programs:
         room, name = program.name.split("_", 1)
-        seeds = ROOT / room / name
+        own = ROOT / room / name
+        seeds = [own] if own.is_dir() else [ROOT / "data/demo", ROOT / "data/materials"]
         found = ROOT / "build/fuzz/found" / program.name
         found.mkdir(parents=True, exist_ok=True)
         command = [str(program), f"-max_total_time={seconds}", "-seed=20251", "-max_len=4096", "-timeout=10", "-rss_limit_mb=2048",
-                   f"-artifact_prefix={found}/broke-", str(found), *([str(seeds)] if seeds.is_dir() else [])]
+                   f"-artifact_prefix={found}/broke-", str(found), *map(str, seeds)]
         done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, text=True, errors="replace", cwd=ROOT)
         runs = re.findall(r"^Done (\d+) runs", done.stderr, re.M)
         if done.returncode == 0 and runs:

@@ -15,7 +15,7 @@ namespace heatwork::trade {
 struct PieceOnTray {
   Given<std::string> piece;  ///< name of a Piece
   Given<PlaceOnTray> place;
-  Maybe<std::string> was;    ///< its name in the firings before, where layers were added since; absent: the same name
+  Maybe<std::string> was;  ///< its name in the firings before, where layers were added since; absent: the same name
 };
 
 /// The firing file: names only; `Resolved` carries what the names stand for.
@@ -51,7 +51,7 @@ struct ResolvedFiring {
   std::map<std::string, Material> materials;
   std::map<std::string, Liquid> liquids;
   std::map<std::string, Support> supports;
-  std::vector<ResolvedFiring> earlier;  ///< firing.after, found, in order; none of them names others
+  std::vector<ResolvedFiring> earlier;                         ///< firing.after, found, in order; none of them names others
   std::vector<std::pair<std::string, std::string>> came_from;  ///< "furnace corner" -> place, in order of first naming
 };
 

@@ -8,8 +8,8 @@
 
 namespace heatwork::trade {
 
-enum class HoldStart { asked_reaches, display_reaches };           ///< when a hold's clock starts
-enum class MainsCut { stops, goes_on, goes_on_if_short };          ///< what a mains cut does to a running program
+enum class HoldStart { asked_reaches, display_reaches };   ///< when a hold's clock starts
+enum class MainsCut { stops, goes_on, goes_on_if_short };  ///< what a mains cut does to a running program
 enum class GaugeKind { absolute, below_ambient, percent_of_ambient };
 enum class CorrectionConvention { added_to_display, added_to_setting };
 
@@ -27,11 +27,11 @@ struct FurnaceAbility {
 
 /// Heating at full power follows dT/dt = gain - loss (T - room) at nominal mains.
 struct Heating {
-  Given<quantity::HeatingRate> gain;       ///< at nominal mains, as measured [K/s]
-  Given<quantity::Frequency> loss;         ///< shut chamber, as measured [1/s]
+  Given<quantity::HeatingRate> gain;  ///< at nominal mains, as measured [K/s]
+  Given<quantity::Frequency> loss;    ///< shut chamber, as measured [1/s]
   Maybe<quantity::HeatingRate> gain_when_new;
   Maybe<quantity::Frequency> loss_when_new;
-  Given<quantity::Voltage> mains;          ///< present
+  Given<quantity::Voltage> mains;  ///< present
   Given<quantity::Voltage> nominal_mains;
   Given<quantity::TemperatureDifference> overshoot;  ///< of the control at the end of a ramp
 };
@@ -46,8 +46,8 @@ struct Pump {
   Maybe<quantity::Duration> time_constant_when_new;
   Given<quantity::Pressure> ultimate;
   Maybe<quantity::Pressure> ultimate_when_new;
-  Given<quantity::PressureRate> leak;       ///< pressure rise of the shut chamber with the pump off
-  Given<quantity::Duration> release_time;   ///< time constant of letting air in
+  Given<quantity::PressureRate> leak;      ///< pressure rise of the shut chamber with the pump off
+  Given<quantity::Duration> release_time;  ///< time constant of letting air in
   Given<GaugeKind> gauge;
 };
 
@@ -65,8 +65,8 @@ struct Furnace {
   Given<quantity::Volume> chamber_volume;
   Given<quantity::Temperature> maximum;
   Given<quantity::Length> altitude;
-  std::string sensor_type;                          ///< S R B K N
-  Given<quantity::Duration> sensor_lag;             ///< time constant
+  std::string sensor_type;               ///< S R B K N
+  Given<quantity::Duration> sensor_lag;  ///< time constant
   std::optional<DisplayError> display_error;
   Given<quantity::TemperatureDifference> correction_keyed;  ///< as it stands on the panel now; already inside the display error
   Given<CorrectionConvention> correction_convention;
@@ -79,11 +79,11 @@ struct Furnace {
 
 /// The chamber's state before the start; part of a firing.
 struct ChamberState {
-  Given<bool> cold;                            ///< true: not heated through before
+  Given<bool> cold;  ///< true: not heated through before
   Maybe<quantity::Duration> since_last_firing;
   Given<double> days_idle;
-  Given<quantity::Temperature> room;           ///< default 22 °C
-  Given<quantity::Fraction> room_humidity;     ///< default 50 %
+  Given<quantity::Temperature> room;             ///< default 22 °C
+  Given<quantity::Fraction> room_humidity;       ///< default 50 %
   Given<std::string> last_contaminating_firing;  ///< empty: none known
   Given<bool> cleaning_due;
 };

@@ -31,8 +31,8 @@ struct Instruction {
   Given<std::string> material;  ///< name of a Material
   Given<StageOfWork> stage;
   std::string edition;
-  std::string date;       ///< ISO 8601, as printed on the sheet
-  std::string file_hash;  ///< BLAKE2b-256 of the sheet's scan, hexadecimal, may be empty
+  std::string date;            ///< ISO 8601, as printed on the sheet
+  std::string file_hash;       ///< BLAKE2b-256 of the sheet's scan, hexadecimal, may be empty
   Given<std::string> program;  ///< name of a Program
   Maybe<std::string> tray;     ///< name of a Tray; absent: the lab's lightest
   InstructionLimits limits;

@@ -13,7 +13,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-class LabFolder : public ::testing::Test {
+class FilesOfALab : public ::testing::Test {
  protected:
   void SetUp() override {
     folder_ =
@@ -46,7 +46,7 @@ class LabFolder : public ::testing::Test {
   Library library_{nullptr};
 };
 
-TEST_F(LabFolder, FindsBesideTheFileBeforeWhatShipsAndSaysWhere) {
+TEST_F(FilesOfALab, FindsBesideTheFileBeforeWhatShipsAndSaysWhere) {
   EXPECT_EQ(library_.find(Noun::material, "glaze", {}).place, "shipped: materials/glaze.toml");
   EXPECT_EQ(library_.find(Noun::material, "glaze", {}).source->name, "shipped:materials/glaze.toml");
   put("own.toml", "format = 1\n[material]\nname = \"glaze\"\nkind = \"powder\"\n");
@@ -56,20 +56,20 @@ TEST_F(LabFolder, FindsBesideTheFileBeforeWhatShipsAndSaysWhere) {
   EXPECT_EQ(again.find(Noun::material, "glaze", {}).place, "beside: own.toml");
 }
 
-TEST_F(LabFolder, TwoOfOneNameInOnePlaceAreAMistake) {
+TEST_F(FilesOfALab, TwoOfOneNameInOnePlaceAreAMistake) {
   put_tray("a.toml", "light", "12 g");
   put_tray("b.toml", "light", "13 g");
   EXPECT_EQ(mistake_of(Noun::tray, "light"),
             "tray \"light\" stands twice beside the file, in a.toml and in b.toml; a name may stand once in a place");
 }
 
-TEST_F(LabFolder, TheSameNameOfAnotherKindIsNoMistake) {
+TEST_F(FilesOfALab, TheSameNameOfAnotherKindIsNoMistake) {
   put_tray("a.toml", "light", "12 g");
   put("b.toml", "format = 1\n[material]\nname = \"light\"\nkind = \"other\"\n");
   EXPECT_EQ(library_.find(Noun::tray, "light", {}).place, "beside: a.toml");
 }
 
-TEST_F(LabFolder, ANameNotFoundIsAnsweredByTheNearest) {
+TEST_F(FilesOfALab, ANameNotFoundIsAnsweredByTheNearest) {
   put_tray("a.toml", "light", "12 g");
   EXPECT_EQ(mistake_of(Noun::tray, "lihgt"),
             "tray \"lihgt\" is found neither beside the file nor among what ships; did you mean \"light\"?");
@@ -78,7 +78,7 @@ TEST_F(LabFolder, ANameNotFoundIsAnsweredByTheNearest) {
             "material \"glaz\" is found neither beside the file nor among what ships; did you mean \"glaze\"?");
 }
 
-TEST_F(LabFolder, AnUnreadableFileThatMayBeTheOneMeantIsNotPassedOver) {
+TEST_F(FilesOfALab, AnUnreadableFileThatMayBeTheOneMeantIsNotPassedOver) {
   put("broken.toml", "format = 1\n[material]\nname = \"glaze\"\nkind = \"powder\n");
   EXPECT_EQ(mistake_of(Noun::material, "glaze"), "a text in quotes ends on its own line; close the quotes");
   put("other.toml", "colour = \"red\"\n");
@@ -86,21 +86,21 @@ TEST_F(LabFolder, AnUnreadableFileThatMayBeTheOneMeantIsNotPassedOver) {
   EXPECT_EQ(library_.find(Noun::liquid, "water", {}).place, "shipped: liquids/water.toml");
 }
 
-TEST_F(LabFolder, TheDemoLabDoesNotShipByName) {
+TEST_F(FilesOfALab, TheDemoLabDoesNotShipByName) {
   EXPECT_FALSE(mistake_of(Noun::furnace, "corner").empty());
 }
 
-TEST_F(LabFolder, MissingAndTooLargeFilesAreRefusedByName) {
+TEST_F(FilesOfALab, MissingAndTooLargeFilesAreRefusedByName) {
   EXPECT_THROW((void)source_from_file(folder_ / "none.toml"), Mistake);
   EXPECT_THROW((void)source_from_file(folder_), Mistake);
   put("big.toml", std::string(2'000'000, '#'));
   EXPECT_THROW((void)source_from_file(folder_ / "big.toml"), Mistake);
 }
 
-class DemoLab : public LabFolder {
+class DemoLab : public FilesOfALab {
  protected:
   void SetUp() override {
-    LabFolder::SetUp();
+    FilesOfALab::SetUp();
     fs::copy(fs::path(HEATWORK_SOURCE_DIR) / "data/demo", folder_, fs::copy_options::recursive);
     for (const auto& entry : fs::directory_iterator(folder_)) fs::permissions(entry.path(), fs::perms::owner_write, fs::perm_options::add);
   }

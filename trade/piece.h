@@ -15,10 +15,10 @@ enum class PlaceOnTray { middle, between, edge };
 
 /// One layer of a section, counted from the inside out.
 struct Layer {
-  Given<std::string> material;          ///< name of a Material
-  Given<quantity::Length> thickness;    ///< as it goes in: of the unfired build-up where `green`
-  bool green = false;                   ///< unfired powder build-up
-  Maybe<std::string> liquid;            ///< name of a Liquid; absent: dry
+  Given<std::string> material;        ///< name of a Material
+  Given<quantity::Length> thickness;  ///< as it goes in: of the unfired build-up where `green`
+  bool green = false;                 ///< unfired powder build-up
+  Maybe<std::string> liquid;          ///< name of a Liquid; absent: dry
 };
 
 /// What stands behind the inside face where `inside` is mass: heat capacity and gap conductance per area of that face.
@@ -35,7 +35,7 @@ struct Section {
   std::vector<Layer> layers;             ///< inside out
   Given<SectionInside> inside;
   std::optional<InnerMass> inner_mass;
-  Maybe<quantity::Area> area;            ///< outer area this wall stands for; absent: from the shape, and said
+  Maybe<quantity::Area> area;                  ///< outer area this wall stands for; absent: from the shape, and said
   Maybe<quantity::Length> unsupported_length;  ///< overhang of unsupported porcelain, for sag
   Place place;
 };
@@ -44,7 +44,7 @@ struct Piece {
   std::string name;
   std::string label;
   std::string note;
-  std::string shape;  ///< a word of trade/shape.h
+  std::string shape;       ///< a word of trade/shape.h
   std::vector<int> teeth;  ///< ISO 3950
   std::vector<Section> sections;
   Maybe<std::string> support;  ///< name of a Support; absent: stands on the tray itself
@@ -68,10 +68,10 @@ struct Support {
   std::string name;
   std::string label;
   std::string note;
-  Given<quantity::Mass> mass;      ///< per piece
+  Given<quantity::Mass> mass;  ///< per piece
   Given<std::string> material;
-  Given<quantity::Area> contact;   ///< with the piece
-  Given<double> gap_W_per_m2K;     ///< conductance of the contact
+  Given<quantity::Area> contact;  ///< with the piece
+  Given<double> gap_W_per_m2K;    ///< conductance of the contact
   Place place;
 };
 

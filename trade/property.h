@@ -8,7 +8,7 @@ namespace heatwork::trade {
 
 struct PropertyName {
   std::string_view name;
-  std::string_view unit;     ///< "" for a pure number
+  std::string_view unit;  ///< "" for a pure number
   double at_least;
   double at_most;
   std::string_view meaning;

@@ -17,9 +17,9 @@ struct ShapeSize {
 };
 
 struct ShapeDefaults {
-  std::string_view word;                    ///< as files write it, such as "three-unit bridge"
-  ShapeSize<quantity::Area> section_area;   ///< outer area one section stands for
-  ShapeSize<quantity::Length> inner_radius; ///< of a tube or shell
+  std::string_view word;                     ///< as files write it, such as "three-unit bridge"
+  ShapeSize<quantity::Area> section_area;    ///< outer area one section stands for
+  ShapeSize<quantity::Length> inner_radius;  ///< of a tube or shell
 };
 
 /// Every shape there is.

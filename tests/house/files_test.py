@@ -32,7 +32,7 @@ class Shape(unittest.TestCase):
         self.assertEqual(bad, [])
 
     def test_every_header_begins_by_saying_what_it_is(self):
-        silent = [str(path) for path in house.files(".h") if not re.match(r"// \w.{12,}", house.text(path))]
+        silent = [str(path) for path in house.files(".h") if not re.match(r"// [\w\"].{12,}", house.text(path))]
         self.assertEqual(silent, [])
 
     def test_functions_fit_a_screen(self):

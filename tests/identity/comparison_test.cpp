@@ -3,8 +3,8 @@
 
 #include <cmath>
 
-#include "firing/rehearsal.h"
 #include "demo_firing.h"
+#include "firing/rehearsal.h"
 
 namespace heatwork {
 namespace {

@@ -1,11 +1,12 @@
-"""Writes the pages, and parts of pages, that follow from the tree or the binary. Usage: generate.py [--binary HEATWORK] [--check]
+"""Writes the pages, and parts of pages, that follow from the tree or the binary. Usage: generate.py [--binary HEATWORK] [--check] [--picture]
 
---check writes nothing and ends 1 where a page differs from what would be written."""
+--check writes nothing and ends 1 where a page differs from what would be written; --picture draws README's picture of the demo firing anew."""
 import argparse
 import pathlib
 import re
 import subprocess
 import sys
+import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parents[1]
 
@@ -67,11 +68,23 @@ def packages_tables():
     return page, re.sub(r"<!-- packages (\S+) -->\n.*?<!-- end -->", table, page.read_text(encoding="utf-8"), flags=re.S)
 
 
+def draw_picture(binary):
+    """README's picture. Not compared by --check: its pixels follow from the fonts of the machine as well."""
+    with tempfile.TemporaryDirectory() as folder:
+        ask(binary, "demo", folder)
+        done = subprocess.run([binary, "rehearse", f"{folder}/firing.toml", "--picture", str(ROOT / "docs/firing-picture.png")], stdin=subprocess.DEVNULL, capture_output=True)
+        if done.returncode not in (0, 1):
+            sys.exit(done.stderr.decode())
+
+
 def main():
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--binary", default=str(ROOT / "build/release/heatwork"))
     parser.add_argument("--check", action="store_true")
+    parser.add_argument("--picture", action="store_true")
     chosen = parser.parse_args()
+    if chosen.picture:
+        draw_picture(chosen.binary)
     stale = []
     for make in (rooms_page, packages_tables, lambda: calculations_page(chosen.binary)):
         page, words = make()

@@ -78,6 +78,22 @@ class Packages(unittest.TestCase):
                         names.append(line.split()[0])
         self.assertEqual(len(names), len(set(names)))
 
+    def test_every_library_is_used_and_every_used_library_is_listed(self):
+        """Headers of a library against the package that brings them."""
+        brings = {"fmt/": "libfmt-dev", "spdlog/": "libspdlog-dev", "toml++/": "libtomlplusplus-dev", "nlohmann/": "nlohmann-json3-dev", "CLI/": "libcli11-dev",
+                  "tl/": "libexpected-dev", "sodium": "libsodium-dev", "librsvg/": "librsvg2-dev", "cvode": "libsundials-dev", "sundials/": "libsundials-dev",
+                  "boost/": "libboost-dev", "tbb/": "libtbb-dev", "oneapi/": "libtbb-dev", "Eigen/": "libeigen3-dev", "gtest/": "libgtest-dev",
+                  "rapidcheck": "librapidcheck-dev", "benchmark/": "libbenchmark-dev"}
+        listed = set(re.findall(r"^([a-z0-9][\w.+-]+)  ", house.text("packages/build.txt") + house.text("packages/test.txt"), re.M))
+        used = {}
+        for path in house.files(".h", ".cpp"):
+            for header in re.findall(r"^#\s*include\s*<([^>]+)>", house.text(path), re.M):
+                for start, package in brings.items():
+                    if header.startswith(start):
+                        used.setdefault(package, str(path))
+        self.assertEqual({package: path for package, path in used.items() if package not in listed}, {}, "used, but not listed")
+        self.assertEqual(sorted(package for package in set(brings.values()) & listed if package not in used), [], "listed, but used nowhere")
+
     def setting_up(self, program, *, path):
         """Runs a set-up script with only a pretended package system: (exit code, words)."""
         with tempfile.TemporaryDirectory() as folder:

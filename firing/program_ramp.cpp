@@ -160,8 +160,7 @@ void ProgramRun::act(Ramp& ramp, Ends what) {
         reached(ramp);
         break;
       }
-      ramp.slowing = true;
-      ramp.braking_K_per_s2 = (slope * slope - ramp.resting_slope_K_per_s * ramp.resting_slope_K_per_s) / (2 * (ramp.to_C - display()));
+      brake(ramp, slope);
       break;
     }
     case Ends::reached:
@@ -182,6 +181,17 @@ void ProgramRun::act(Ramp& ramp, Ends what) {
     case Ends::hold:
       break;
   }
+}
+
+/// Begins to slow down. Where the way left is too short for the planned braking, as hard as natural cooling allows, and then the display
+/// arrives faster and overshoots more.
+void ProgramRun::brake(Ramp& ramp, double slope) {
+  const double way_K = ramp.to_C - display();
+  const double resting = ramp.resting_slope_K_per_s;
+  const double hardest = 2 * ramp.braking_K_per_s2 + slope / lag_s_;
+  ramp.slowing = true;
+  ramp.braking_K_per_s2 = std::min((slope * slope - resting * resting) / (2 * way_K), hardest);
+  ramp.resting_slope_K_per_s = std::max(resting, std::sqrt(std::max(0.0, slope * slope - 2 * ramp.braking_K_per_s2 * way_K)));
 }
 
 void ProgramRun::reached(Ramp& ramp) {

@@ -15,8 +15,9 @@ namespace {
 constexpr double longest_rest_s = 30;  // a control without power in reserve overshoots less (assumed)
 constexpr int closing_steps = 16;      // of the opening while the chamber shuts and full power does not keep the entry temperature
 constexpr double same_K = 1e-9;
-constexpr double lift_s = 1;        // the chamber's lift takes this long in the history (assumed)
-constexpr double near_top_K = 0.5;  // a display of whole degrees shows the top from here
+constexpr double least_spare_K_per_s = 1e-3;  // keeps the time to come to rest finite where nothing is to spare
+constexpr double lift_s = 1;                  // the chamber's lift takes this long in the history (assumed)
+constexpr double near_top_K = 0.5;            // a display of whole degrees shows the top from here
 
 double between(double low, double high, double share) {
   return low + (high - low) * share;
@@ -215,7 +216,7 @@ void ProgramRun::wait_for_vacuum() {
   const double last_s = vacuum_started_s_ + longest_wait_for_vacuum_s;
   const double until_s = level_due_s_ ? std::min(*level_due_s_, last_s) : last_s;
   if (until_s <= now_s_) return;
-  arrive();
+  arrive(asked_C_);
   rest_at(asked_C_, until_s - now_s_, Phase::heating);
 }
 
@@ -259,7 +260,7 @@ void ProgramRun::cooling_stage(int stage) {
   }
   asked_C_ = to_C;
   if (!cooling.hold || !(cooling.hold->value.si() > 0)) return;
-  arrive();
+  arrive(to_C);
   rest_at(to_C, cooling.hold->value.si(), Phase::cooling);
 }
 
@@ -284,18 +285,18 @@ void ProgramRun::open_and_unload() {
 
 // ---- holds
 
-/// Chooses how the control comes to rest from the slope the sensor has now: its overshoot is the furnace's own.  theory: (chamber.9)
-void ProgramRun::arrive() {
+/// Chooses how the control comes to rest from the slope the sensor has now: its overshoot is the furnace's own. theory: (chamber.9)
+/// Where the sensor is still away from its target, no quicker than full power or natural cooling can bring it there.
+void ProgramRun::arrive(double display_C) {
   const double slope = std::abs(sensor_slope());
-  if (slope < same_K) {
-    rest_s_ = 2 * lag_s_;
-    return;
-  }
-  const bool falling = sensor_slope() < 0;
-  const double spare =
-      falling ? loss_at(opening_) * (full_power_limit_C() - true_C_) : cooling_constant(opening_) * (true_C_ - today_.room_C);
-  const double quickest_s = 2 * lag_s_ * slope / (slope + std::max(spare, 0.0));
-  rest_s_ = std::max(std::min(overshoot_K_ * std::numbers::e / slope, longest_rest_s), quickest_s);
+  const double cooling = std::max(cooling_constant(opening_) * (true_C_ - today_.room_C), least_spare_K_per_s);
+  const double heating = std::max(loss_at(opening_) * (full_power_limit_C() - true_C_), least_spare_K_per_s);
+  const double against = sensor_slope() < 0 ? heating : cooling;
+  const double away_K = std::abs(display_C - display());
+  const double towards = display() < display_C ? heating : cooling;
+  rest_s_ = slope < same_K ? 2 * lag_s_ : std::min(overshoot_K_ * std::numbers::e / slope, longest_rest_s);
+  rest_s_ = std::max({rest_s_, 2 * lag_s_ * slope / (slope + against), away_K / (std::numbers::e * towards)});
+  if (away_K > same_K) rest_s_ = std::max(rest_s_, std::sqrt(lag_s_ * away_K / towards));
 }
 
 void ProgramRun::rest_at(double display_C, double duration_s, Phase phase) {
@@ -315,7 +316,7 @@ void ProgramRun::hold_stage(const Ramp& ramp) {
   if (top) mark(ChamberEvent::hold_begins, begins_s);
   if (ramp.display_reached) {
     if (vacuum_from_C_ && !vacuum_started_ && std::abs(*vacuum_from_C_ - ramp.to_C) < same_K) start_vacuum(ramp.stage);
-    arrive();
+    arrive(ramp.to_C);
     if (vacuum_to_C_ && vacuum_.pumping() && std::abs(*vacuum_to_C_ - ramp.to_C) < same_K) {
       rest_at(ramp.to_C, begins_s + vacuum_hold_s_ - now_s_, Phase::holding);
       release();

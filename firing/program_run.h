@@ -70,12 +70,13 @@ class ProgramRun {
   [[nodiscard]] double law_ends(const Ramp& ramp, const Arc& arc) const;
   void act(Ramp& ramp, Ends what);
   void reached(Ramp& ramp);
+  void brake(Ramp& ramp, double slope);
   void check_reachable(const Ramp& ramp) const;
   void check_held_back(const Ramp& ramp) const;
   void natural_cooling_to(double display_C, const char* what, Phase phase);
   void keep_entry(double duration_s, double opening_end, Phase phase);
   void keep_entry_step(double duration_s, double opening_end, Phase phase);
-  void arrive();
+  void arrive(double display_C);
   void rest_at(double display_C, double duration_s, Phase phase);
   void plan_arrival(Ramp& ramp) const;
 

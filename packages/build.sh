@@ -41,10 +41,14 @@ show_progress() {
 build_targets() {
   local folder=$1 what=$2 log=$1.build.log start=$SECONDS
   shift 2
+  # Two builds at once in one folder would take files from under each other.
+  exec 9>"$folder.lock"
+  flock 9
   if ! NINJA_STATUS='%f/%t ' ninja -C "$folder" "$@" 2>&1 </dev/null | tee "$log" | show_progress "$what"; then
-    grep -nE 'error|Error|FAILED' -A 4 "$log" | head -n 40 >&2 || true
+    grep -anE '(^|[ :])(fatal )?error:|^FAILED|undefined reference|^ninja: ' -A 4 "$log" | head -n 40 >&2 || true
     echo "$what could not be built (whole text: $log)." >&2
     exit 4
   fi
-  if grep -qE '^[0-9]+/[0-9]+ (Building|Linking)' "$log"; then echo "Built $what in $((SECONDS - start)) s." >&2; fi
+  exec 9>&-
+  if grep -aqE '^[0-9]+/[0-9]+ (Building|Linking)' "$log"; then echo "Built $what in $((SECONDS - start)) s." >&2; fi
 }

@@ -163,6 +163,18 @@ TEST(Vacuum, NeverReleasedAndSwollen) {
   EXPECT_EQ(swollen.number, 3.1);
 }
 
+TEST(Vacuum, PoresThatSealWhileThePumpIsStillAtWork) {
+  firing::Rehearsal made = rehearsal();
+  made.firing.pieces[0].points[0].pressure_at_sealing_Pa = 8000;
+  made.firing.pieces[0].points[0].half_sealed_s = 390;
+  const Finding vacuum = finding(made, Aspect::vacuum);
+  EXPECT_EQ(vacuum.level, Level::borderline);
+  EXPECT_EQ(vacuum.number, 80);
+  EXPECT_NEAR(*vacuum.limit, 55, 1e-9);
+  EXPECT_EQ(vacuum.change, "Start the vacuum at a lower temperature.");
+  EXPECT_NE(vacuum.sentence.find("half seal at 495 °C on the display, under 80 mbar"), std::string::npos) << vacuum.sentence;
+}
+
 TEST(Vacuum, NoneWhereTheMakerHasOne) {
   firing::Rehearsal made = rehearsal();
   made.request.program.vacuum.reset();

@@ -48,7 +48,8 @@ Finding display(const Bench& bench, const std::vector<PieceCase>& cases) {
   const trade::Furnace& furnace = bench.rehearsal.request.furnace;
   const double error_K = furnace.display_error->error.value.si();
   const std::string twice_u = bench.rounded(2 * furnace.display_error->standard_uncertainty.value.si());
-  const PieceCase* worst = worst_of(cases);
+  // What hangs on an unknown tray is not said of a piece.
+  const PieceCase* worst = bench.rehearsal.tray_known ? worst_of(cases) : nullptr;
   const std::string_view reads = std::abs(error_K) < 0.5 ? "findings.furnace.reads_true"
                                  : error_K > 0           ? "findings.furnace.reads_high"
                                                          : "findings.furnace.reads_low";

@@ -95,6 +95,7 @@ TEST(Judge, AMissingTrayMassIsOneFindingAndHangingAspectsGetNone) {
     EXPECT_FALSE(has(verdict, aspect)) << word(aspect);
   }
   EXPECT_EQ(finding(verdict, Aspect::vacuum, "").level, Level::sound) << "the pump does not hang on the tray";
+  EXPECT_EQ(finding(verdict, Aspect::furnace, "").sentence, "The display of north is true within 3 K.");
   EXPECT_FALSE(verdict.fault_expected);
 }
 

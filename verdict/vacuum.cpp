@@ -12,35 +12,49 @@ std::string millibars(const Bench& bench, double pressure_Pa) {
   return bench.number(pressure_Pa / 100);
 }
 
-/// Lowest pressure against the level asked, as a multiple of it; the instruction's own level comes first.
+/// The level asked; the instruction's own comes first.
+struct Asked {
+  double pressure_Pa = 0;
+  bool by_maker = false;
+};
+
+Asked asked_of(const Bench& bench) {
+  const auto& instruction = bench.rehearsal.request.instruction;
+  if (instruction && instruction->limits.vacuum_level_at_most) return {instruction->limits.vacuum_level_at_most->value.si(), true};
+  return {bench.rehearsal.request.program.vacuum->level.value.si(), false};
+}
+
+/// A pressure judged as a multiple of the level asked (`maker_Pa`: nullptr where there is none); number and limit are shown in the unit of
+/// the gauge.
+Finding against_level(const Bench& bench, const std::string& piece, double pressure_Pa, const double* maker_Pa,
+                      const std::string& sentence) {
+  const Asked asked = asked_of(bench);
+  Number number{pressure_Pa / asked.pressure_Pa};
+  if (maker_Pa) number.maker = *maker_Pa / asked.pressure_Pa;
+  Finding finding = judged(bench, Aspect::vacuum, piece, number, "vacuum_level", Side::above, sentence,
+                           maker_Pa ? millibars(bench, *maker_Pa) + " mbar" : "");
+  const bool is_level_asked = *finding.limit == 1;
+  finding.number = pressure_Pa / 100;
+  finding.limit = *finding.limit * asked.pressure_Pa / 100;
+  finding.unit = "mbar";
+  if (asked.by_maker && is_level_asked) finding.limit_from = LimitFrom::instruction;
+  return finding;
+}
+
 void level_reached(Bench& bench, const trade::Vacuum& vacuum, const firing::ChamberMoment& started) {
   const firing::ChamberHistory& chamber = bench.rehearsal.firing.chamber;
-  const auto& instruction = bench.rehearsal.request.instruction;
-  const bool makers = instruction && instruction->limits.vacuum_level_at_most.has_value();
-  const double asked_Pa = makers ? instruction->limits.vacuum_level_at_most->value.si() : vacuum.level.value.si();
-  const double lowest_Pa = chamber.lowest_pressure_Pa;
   const firing::ChamberMoment* reached = chamber.find(firing::ChamberEvent::vacuum_reached);
-  const std::string asked = millibars(bench, asked_Pa);
   const std::string sentence =
       reached != nullptr && !chamber.level_never_reached
           ? bench.sentence("findings.vacuum.level_reached", {{"level", millibars(bench, vacuum.level.value.si())},
                                                              {"after", bench.time(reached->time_s - started.time_s)},
                                                              {"display", bench.number(chamber.display_at(reached->time_s))}})
-          : bench.sentence("findings.vacuum.level_missed",
-                           {{"lowest", millibars(bench, lowest_Pa)}, {"level", asked}, {"furnace", bench.rehearsal.request.furnace.name}});
-  Number number{lowest_Pa / asked_Pa};
-  std::string maker_says;
-  if (!bench.rehearsal.reference.empty()) {
-    const double maker_Pa = bench.rehearsal.reference.front().chamber.lowest_pressure_Pa;
-    number.maker = maker_Pa / asked_Pa;
-    maker_says = millibars(bench, maker_Pa) + " mbar";
-  }
-  Finding finding = judged(bench, Aspect::vacuum, "", number, "vacuum_level", Side::above, sentence, maker_says);
-  // Number and limit are shown in the unit of the gauge.
-  finding.number = lowest_Pa / 100;
-  finding.limit = *finding.limit * asked_Pa / 100;
-  finding.unit = "mbar";
-  if (makers && *finding.limit == asked_Pa / 100) finding.limit_from = LimitFrom::instruction;
+          : bench.sentence("findings.vacuum.level_missed", {{"lowest", millibars(bench, chamber.lowest_pressure_Pa)},
+                                                            {"level", millibars(bench, asked_of(bench).pressure_Pa)},
+                                                            {"furnace", bench.rehearsal.request.furnace.name}});
+  const auto& reference = bench.rehearsal.reference;
+  const double* maker_Pa = reference.empty() ? nullptr : &reference.front().chamber.lowest_pressure_Pa;
+  Finding finding = against_level(bench, "", chamber.lowest_pressure_Pa, maker_Pa, sentence);
   if (finding.level != Level::sound) finding.change = bench.say("findings.vacuum.mend_pump");
   bench.add(std::move(finding));
 }
@@ -87,25 +101,40 @@ Finding trouble_finding(const Bench& bench, const PieceCase& piece, const Choice
   return finding;
 }
 
-Finding in_time(const Bench& bench, const PieceCase& piece) {
-  double half_sealed_C = -1, pressure_Pa = 0;
-  for (const firing::PointResult& point : piece.here->points) {
-    if (!point.decides || !point.viscous || point.half_sealed_s < 0 || point.pressure_at_sealing_Pa < pressure_Pa) continue;
-    half_sealed_C = bench.rehearsal.firing.chamber.display_at(point.half_sealed_s);
-    pressure_Pa = point.pressure_at_sealing_Pa;
+/// The point whose pores half seal under the highest pressure; nullptr where none do.
+const firing::PointResult* highest_sealing(const firing::PieceResult& piece) {
+  const firing::PointResult* highest = nullptr;
+  for (const firing::PointResult& point : piece.points) {
+    if (!point.decides || !point.viscous || point.half_sealed_s < 0) continue;
+    if (highest == nullptr || point.pressure_at_sealing_Pa > highest->pressure_at_sealing_Pa) highest = &point;
   }
-  Finding finding;
-  finding.aspect = Aspect::vacuum;
-  finding.level = Level::sound;
-  finding.piece = piece.here->piece;
-  finding.sentence = half_sealed_C < 0 ? bench.sentence("findings.vacuum.nothing_sealed", {{"piece", piece.here->piece}})
-                                       : bench.sentence("findings.vacuum.in_time", {{"piece", piece.here->piece},
-                                                                                    {"display", bench.number(half_sealed_C)},
-                                                                                    {"pressure", millibars(bench, pressure_Pa)}});
-  if (half_sealed_C >= 0) {
-    finding.number = pressure_Pa / 100;
-    finding.unit = "mbar";
+  return highest;
+}
+
+/// The pressure the pores half seal under.
+Finding at_sealing(const Bench& bench, const PieceCase& piece) {
+  const firing::PointResult* here = highest_sealing(*piece.here);
+  const std::string& name = piece.here->piece;
+  if (here == nullptr) {
+    Finding finding;
+    finding.aspect = Aspect::vacuum;
+    finding.level = Level::sound;
+    finding.piece = name;
+    finding.sentence = bench.sentence("findings.vacuum.nothing_sealed", {{"piece", name}});
+    return finding;
   }
+  const firing::ChamberHistory& chamber = bench.rehearsal.firing.chamber;
+  const firing::PointResult* maker = piece.maker == nullptr ? nullptr : highest_sealing(*piece.maker);
+  const std::string sentence =
+      bench.sentence("findings.vacuum.at_sealing", {{"piece", name},
+                                                    {"display", bench.number(chamber.display_at(here->half_sealed_s))},
+                                                    {"pressure", millibars(bench, here->pressure_at_sealing_Pa)}});
+  Finding finding =
+      against_level(bench, name, here->pressure_at_sealing_Pa, maker == nullptr ? nullptr : &maker->pressure_at_sealing_Pa, sentence);
+  if (finding.level == Level::sound) return finding;
+  const firing::ChamberMoment* reached = chamber.find(firing::ChamberEvent::vacuum_reached);
+  const bool still_pumping = reached != nullptr && reached->time_s > here->half_sealed_s;
+  finding.change = bench.say(still_pumping ? "findings.vacuum.start_earlier" : "findings.vacuum.mend_pump");
   return finding;
 }
 
@@ -141,7 +170,6 @@ void judge_vacuum(Bench& bench, const PieceCase& piece) {
   std::optional<Trouble> maker;
   if (piece.maker != nullptr) maker = trouble_of(*piece.maker, *piece.maker_firing);
   const auto of_maker = [&](double Trouble::*what) { return maker ? std::optional((*maker).*what) : std::nullopt; };
-  Finding gravest = in_time(bench, piece);
   const Choice choices[] = {
       {"sealed_before_vacuum", "findings.vacuum.sealed_before", "findings.vacuum.start_earlier", " %", here.sealed_before_percent,
        of_maker(&Trouble::sealed_before_percent)},
@@ -149,22 +177,28 @@ void judge_vacuum(Bench& bench, const PieceCase& piece) {
        of_maker(&Trouble::open_at_release_percent)},
       {"swelling", here.never_released ? "findings.vacuum.swollen_never_released" : "findings.vacuum.swollen",
        here.never_released ? "findings.vacuum.release" : "findings.vacuum.start_earlier", "", here.swelling, of_maker(&Trouble::swelling)}};
+  std::optional<Finding> gravest;
   bool shown = false;
   for (const Choice& choice : choices) {
     Finding finding = trouble_finding(bench, piece, choice);
     // A limit that the maker's firing breaks too is shown, though it raises no level.
     const bool breaks_too = assess({choice.here, {}, {}, choice.maker}, bench.limits.at(choice.limit), Side::above).maker_breaks_too;
-    if (finding.level < gravest.level || (finding.level == gravest.level && breaks_too && !shown)) gravest = std::move(finding);
+    if (!gravest || finding.level < gravest->level || (finding.level == gravest->level && breaks_too && !shown))
+      gravest = std::move(finding);
     shown = shown || breaks_too;
   }
-  if (here.never_released && gravest.level == Level::sound && !(maker && maker->never_released)) {
-    gravest.level = Level::borderline;
-    gravest.sentence = bench.sentence("findings.vacuum.never_released", {{"piece", piece.here->piece}});
-    gravest.change = bench.say("findings.vacuum.release");
-    gravest.number.reset();
-    gravest.unit.clear();
+  Finding sealing = at_sealing(bench, piece);
+  if (sealing.level < gravest->level || (gravest->level == Level::sound && !shown)) gravest = std::move(sealing);
+  if (here.never_released && gravest->level == Level::sound && !(maker && maker->never_released)) {
+    gravest->level = Level::borderline;
+    gravest->sentence = bench.sentence("findings.vacuum.never_released", {{"piece", piece.here->piece}});
+    gravest->change = bench.say("findings.vacuum.release");
+    gravest->number.reset();
+    gravest->unit.clear();
+    gravest->limit.reset();
+    gravest->limit_from = LimitFrom::none;
   }
-  bench.add(std::move(gravest));
+  bench.add(std::move(*gravest));
 }
 
 }  // namespace heatwork::verdict

@@ -2,7 +2,9 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 #include <vector>
 
 #include "desk/calculations/models.h"
@@ -17,6 +19,23 @@ constexpr std::array<const Calculation*, 12> all = {
     &viscosity_calculation,       &cylinder_sintering_calculation,  &pore_closure_calculation,   &pore_equilibrium_calculation,
     &levelling_calculation,       &equal_heat_work_calculation,     &sintering_calculation,      &crystallisation_calculation,
     &section_heating_calculation, &standard_atmosphere_calculation, &gauge_pressure_calculation, &water_saturation_calculation};
+
+bool is_finite(const Json& value) {
+  if (const double* number = value.number()) return std::isfinite(*number);
+  if (const JsonList* items = value.list()) return std::all_of(items->begin(), items->end(), is_finite);
+  return true;
+}
+
+/// A model far outside all that is physical may overflow; that is no answer.
+Json finite(const Calculation& calculation, Json answer) {
+  for (const JsonMember& member : *answer.object()) {
+    if (!is_finite(member.value)) {
+      throw Failure(ErrorWord::no_answer,
+                    fmt::format("{} has no answer here: \"{}\" would be no finite number.", calculation.name, member.key));
+    }
+  }
+  return answer;
+}
 
 }  // namespace
 
@@ -40,7 +59,7 @@ Json calculate(const Calculation& calculation, const Json& object) {
   const Inputs inputs(calculation.name, object, calculation.inputs);
   check_choice(calculation, inputs);
   try {
-    return calculation.answer(inputs);
+    return finite(calculation, calculation.answer(inputs));
   } catch (const std::domain_error& refused) {  // the keys are in range one by one, the model refuses them together
     throw Failure(ErrorWord::no_answer, fmt::format("{} has no answer here: {}", calculation.name, refused.what()));
   } catch (const std::invalid_argument& refused) {

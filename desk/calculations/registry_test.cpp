@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <random>
 #include <set>
 #include <sstream>
 #include <string>
@@ -157,6 +158,42 @@ TEST(Calculate, SectionHeatingGoesTowardsItsSurroundings) {
   EXPECT_NEAR(entry(answer, "surface_C", 0), 25, 1e-9);
   EXPECT_GT(entry(answer, "surface_C", 1), entry(answer, "core_C", 1));
   EXPECT_NEAR(entry(answer, "core_C", 2), 900, 0.5);
+}
+
+// Numbers swapped for odd ones, everywhere: an answer that can be written, or a refusal in one sentence; never a bug of ours.
+TEST(Calculate, OddNumbersGiveAnAnswerOrARefusal) {
+  const std::vector<std::pair<std::string, std::string>> questions = {
+      {"viscosity", R"({"points": [[@, @], [@, @], [@, @]], "temperatures_C": [@, @]})"},
+      {"cylinder-sintering", R"({"relative_density_start": @, "relative_density_end": @})"},
+      {"pore-closure", R"({"porosity_start": @, "porosity_end": @})"},
+      {"pore-equilibrium", R"({"radius_um": @, "sealed_kPa": @, "chamber_kPa": @, "surface_tension_N_per_m": @})"},
+      {"levelling", R"({"wavelength_um": @, "thickness_um": @, "viscosity_Pa_s": @, "surface_tension_N_per_m": @})"},
+      {"equal-heat-work", R"({"A": @, "B": @, "T0_C": @, "temperature_C": @, "time_s": @, "other_time_s": @})"},
+      {"sintering",
+       R"({"class": "glaze", "temperature_history": [[0, @], [60, @]], "pressure_history": [[@, @]], "start_relative_density": 0.525})"},
+      {"crystallisation",
+       R"({"steps": [{"exponent": @, "energy_kJ_per_mol": @, "rate_per_s": @}], "temperature_history": [[0, @], [60, @]]})"},
+      {"gauge-pressure", R"({"dial": @, "unit": "inHg", "altitude_m": @})"},
+      {"water-saturation", R"({"temperature_C": @})"}};
+  const std::vector<std::string> odd = {"0",   "-0.0", "1e-300", "0.5", "0.94", "1",    "2",  "25",      "300",  "700",
+                                        "815", "930",  "2999",   "1e5", "1e20", "1e99", "-1", "-273.15", "-300", "14"};
+  std::mt19937 random(11);
+  int answered = 0;
+  for (int round = 0; round < 300; ++round) {
+    for (const auto& [name, pattern] : questions) {
+      std::string text;
+      for (const char c : pattern) text += c == '@' ? odd[random() % odd.size()] : std::string(1, c);
+      try {
+        const std::string answer = write_json(ask(name, text));
+        ++answered;
+      } catch (const Failure& refused) {
+        EXPECT_NE(std::string(refused.what()), "");
+      } catch (const std::exception& bug) {
+        ADD_FAILURE() << name << " " << text << ": " << bug.what();
+      }
+    }
+  }
+  EXPECT_GT(answered, 200);
 }
 
 TEST(Schema, OfACalculationNamesRangesAndChoices) {

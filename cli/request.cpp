@@ -37,7 +37,7 @@ CLI::App* verb(CLI::App& above, const std::string& name, const std::string& purp
 
 void add_rehearse(CLI::App& app, Filled& filled) {
   CLI::App* rehearse = verb(app, "rehearse", "Rehearse a firing and judge it", "rehearse heatwork-demo/firing.toml --picture firing.svg");
-  rehearse->add_option("FILE", filled.rehearse.file, "the firing: pieces, tray, furnace, program by name")->required();
+  rehearse->add_option("FILE", filled.rehearse.file, "the firing: pieces, tray, furnace, program by name")->type_name("")->required();
   rehearse->add_flag("--json", filled.rehearse.json, "findings, numbers and moments as JSON");
   rehearse->add_flag("--traces", filled.rehearse.traces, "with --json: every line over time as well");
   rehearse->add_option("--picture", filled.picture, "draw the firing into FILE.svg, .png or .pdf")->type_name("FILE");
@@ -47,13 +47,13 @@ void add_rehearse(CLI::App& app, Filled& filled) {
 
 void add_others(CLI::App& app, Filled& filled) {
   CLI::App* demo = verb(app, "demo", "Write the demo lab, invented and odd on purpose, into a folder", "demo my-lab");
-  demo->add_option("FOLDER", filled.demo.folder, "made where there is none; heatwork-demo where not given");
+  demo->add_option("FOLDER", filled.demo.folder, "made where there is none; heatwork-demo where not given")->type_name("");
   demo->add_flag("--json", filled.demo.json, "what was written as JSON");
 
   CLI::App* calculate = verb(app, "calculate", "Put one JSON object into one model and get its numbers",
                              "calculate viscosity ask.json\n  echo '{\"altitude_m\": 1500}' | heatwork calculate standard-atmosphere");
-  calculate->add_option("NAME", filled.calculate.name, "the model");
-  calculate->add_option("FILE", filled.calculate.file, "one JSON object, or a list of them; - or nothing: standard input");
+  calculate->add_option("NAME", filled.calculate.name, "the model")->type_name("");
+  calculate->add_option("FILE", filled.calculate.file, "one JSON object, or a list of them; - or nothing: standard input")->type_name("");
   calculate->add_flag("--list", filled.calculate.list, "every model, what it is for and its source");
   calculate->add_flag("--describe", filled.calculate.describe, "what the model takes and gives: meaning, unit, allowed range");
   calculate->add_flag("--json", filled.calculate.json, "with --describe: as JSON Schema");
@@ -62,11 +62,11 @@ void add_others(CLI::App& app, Filled& filled) {
   CLI::App* list = verb(*material, "list", "The materials that ship", "material list");
   list->add_flag("--json", filled.material_list.json, "as JSON");
   CLI::App* show = verb(*material, "show", "Every value of one material with range, standing and source", "material show zirconia-veneer");
-  show->add_option("NAME", filled.material_show.name, "one that ships, or your own FILE.toml")->required();
+  show->add_option("NAME", filled.material_show.name, "one that ships, or your own FILE.toml")->type_name("")->required();
   show->add_flag("--json", filled.material_show.json, "as JSON");
 
   CLI::App* schema = verb(app, "schema", "What the files of a lab may hold, as JSON Schema", "schema furnace");
-  schema->add_option("NOUN", filled.noun, "program, furnace, piece ...; nothing: the kinds of file there are");
+  schema->add_option("NOUN", filled.noun, "program, furnace, piece ...; nothing: the kinds of file there are")->type_name("");
   schema->add_flag("--json", filled.schema.json, "a schema is JSON as it is; taken so that every verb knows it");
 }
 

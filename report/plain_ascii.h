@@ -6,7 +6,7 @@
 
 namespace heatwork::report {
 
-/// The signs Heatwork itself writes are spelt in ASCII (° left out, µ as u, − as -); any other becomes "?".
+/// The signs Heatwork itself writes are spelt in ASCII (° left out, µ as u, − as -, … as one dot); any other becomes "?".
 std::string in_plain_ascii(std::string_view text);
 
 }  // namespace heatwork::report

@@ -96,7 +96,7 @@ Strip temperature_strip(const Rehearsal& rehearsal, const std::vector<std::strin
   for (std::size_t i = 0; i < names.size(); ++i) add_piece_heat(strip, rehearsal, i, names[i], scale);
   double top = 0;
   for (const StripLine& each : strip.lines) top = std::max(top, highest(each.value));
-  strip.high = top * 1.04;
+  strip.high = std::max(100.0, top * 1.04);
   strip.ticks = round_ticks(0, strip.high, 6);
   mark(strip, rehearsal, {MomentKind::closed, MomentKind::top, MomentKind::hold_ends, MomentKind::open}, {}, {}, "mark",
        [&](double at_s) { return in_scale(value_at(chamber.time_s, chamber.display_C, at_s), scale); });

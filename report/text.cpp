@@ -22,14 +22,16 @@ constexpr std::size_t width = 100;
 /// Lays text out in columns; strong and faint are escape codes only where asked for.
 class Sheet {
  public:
-  explicit Sheet(const TextOptions& options) : colour_(options.colour) {}
+  explicit Sheet(const TextOptions& options) : colour_(options.colour), plain_(options.plain_ascii) {}
   void line(const std::string& text) { out_ += text + "\n"; }
+  /// Spelt before it is measured: what ASCII lacks may take two signs.
+  [[nodiscard]] std::string spelt(const std::string& text) const { return plain_ ? in_plain_ascii(text) : text; }
   void blank() { out_ += "\n"; }
   [[nodiscard]] std::string strong(const std::string& text) const { return colour_ ? "\x1b[1m" + text + "\x1b[0m" : text; }
   [[nodiscard]] std::string faint(const std::string& text) const { return colour_ ? "\x1b[2m" + text + "\x1b[0m" : text; }
   /// Wrapped text; the first line begins with `first`, the others with as many blanks as `indent`.
   void wrapped(const std::string& first, const std::string& text, std::size_t indent, bool faint_text = false) {
-    const auto lines = broken_into_columns(text, width - indent);
+    const auto lines = broken_into_columns(spelt(text), width - indent);
     for (std::size_t i = 0; i < lines.size(); ++i) {
       line((i == 0 ? first : std::string(indent, ' ')) + (faint_text ? faint(lines[i]) : lines[i]));
     }
@@ -38,6 +40,7 @@ class Sheet {
 
  private:
   bool colour_;
+  bool plain_;
   std::string out_;
 };
 
@@ -118,11 +121,11 @@ void add_table(Sheet& sheet, const Rehearsal& rehearsal, TemperatureScale scale)
     const std::size_t to = std::min(names.size(), from + at_once);
     sheet.blank();
     std::string head = padded_to("", first);
-    for (std::size_t i = from; i < to; ++i) head += padded_to(cut_to_columns(names[i], column - 2), column);
+    for (std::size_t i = from; i < to; ++i) head += padded_to(cut_to_columns(sheet.spelt(names[i]), column - 2), column);
     sheet.line(sheet.strong(head.substr(0, head.find_last_not_of(' ') + 1)));
     for (const TableRow& row : rows) {
       std::string line = padded_to("  " + row.what, first);
-      for (std::size_t i = from; i < to; ++i) line += padded_to(row.by_piece[i], column);
+      for (std::size_t i = from; i < to; ++i) line += padded_to(sheet.spelt(row.by_piece[i]), column);
       sheet.line(line.substr(0, line.find_last_not_of(' ') + 1));
     }
   }
@@ -152,7 +155,7 @@ std::string rehearsal_text(const Rehearsal& rehearsal, const verdict::Verdict& v
     TerminalStripOptions strip;
     strip.plain_ascii = options.plain_ascii;
     strip.scale = options.scale;
-    sheet.line(sheet.strong(cut_to_columns(title_of(rehearsal), width)));
+    sheet.line(sheet.strong(cut_to_columns(sheet.spelt(title_of(rehearsal)), width)));
     std::string picture = terminal_strip(rehearsal, strip);
     picture.pop_back();
     sheet.line(picture);

@@ -47,6 +47,7 @@ if(HEATWORK_TESTS)
     foreach(script IN LISTS scripts)
       get_filename_component(name ${script} NAME_WE)
       heatwork_proof_runs(${kind}_${name} outside ${HEATWORK_PYTHON} ${script})
+      set_tests_properties(${kind}_${name} PROPERTIES RUN_SERIAL ON)  # they call ./run, which may build what others are using
     endforeach()
   endforeach()
   file(GLOB scripts CONFIGURE_DEPENDS "${CMAKE_SOURCE_DIR}/tests/house/*_test.py")

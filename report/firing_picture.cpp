@@ -30,10 +30,8 @@ std::string title_of(const Rehearsal& rehearsal) {
 
 std::string setting_of(const Rehearsal& rehearsal) {
   const trade::ResolvedFiring& request = rehearsal.request;
-  std::string words = "program " + name_or_label(request.program.label, request.program.name) + "  ·  furnace " +
-                      name_or_label(request.furnace.label, request.furnace.name) + "  ·  tray " +
-                      name_or_label(request.tray.label, request.tray.name);
-  if (request.instruction) words += "  ·  instruction " + name_or_label(request.instruction->label, request.instruction->name);
+  std::string words = "program " + request.program.name + "  ·  furnace " + request.furnace.name + "  ·  tray " + request.tray.name;
+  if (request.instruction) words += "  ·  instruction " + request.instruction->name;
   return words;
 }
 
@@ -86,8 +84,8 @@ double draw_head(Svg& svg, const Rehearsal& rehearsal, const verdict::Verdict& v
 }
 
 /// A table: a question a row, a piece a column.
-double draw_answers(Svg& svg, const std::vector<Answer>& answers, const std::vector<std::string>& names, const PictureColumns& columns,
-                    double top) {
+double draw_answers(Svg& svg, const std::vector<Answer>& answers, const std::vector<std::string>& names,
+                    const std::vector<trade::Piece>& pieces, const PictureColumns& columns, double top) {
   const double first = columns.margin + 206;
   const double width = (columns.key_right() - first) / static_cast<double>(std::max<std::size_t>(1, names.size()));
   svg.line({columns.margin, top}, {columns.key_right(), top}, "rule");
@@ -95,7 +93,11 @@ double draw_answers(Svg& svg, const std::vector<Answer>& answers, const std::vec
   for (std::size_t i = 0; i < names.size(); ++i) {
     const double left = first + width * static_cast<double>(i);
     svg.path({{left, y - 4}, {left + 34, y - 4}}, fmt::format("line surface p{}", i));
-    svg.text({left + 42, y}, cut_to_width(names[i], text_px, width - 56, true), "strong");
+    const std::string name = cut_to_width(names[i], text_px, width - 56, true);
+    svg.text({left + 42, y}, name, "strong");
+    const double taken = 42 + text_width(name, text_px, true) + 8;
+    if (i < pieces.size() && taken + 60 < width)
+      svg.text({left + taken, y}, cut_to_width(pieces[i].label, text_px, width - taken - 14), "soft");
   }
   for (const Answer& answer : answers) {
     y += 4;
@@ -172,7 +174,7 @@ std::string firing_picture(const Rehearsal& rehearsal, const verdict::Verdict& v
 
   Svg body;
   double y = draw_head(body, rehearsal, verdict, frame.columns);
-  y = draw_answers(body, answers, names, frame.columns, y);
+  y = draw_answers(body, answers, names, rehearsal.request.pieces, frame.columns, y);
   for (std::size_t i = 0; i < strips.size(); ++i) {
     const double top = y;
     y = draw_strip(body, strips[i], frame, top);

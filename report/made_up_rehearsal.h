@@ -153,9 +153,9 @@ inline firing::Rehearsal rehearsal(const Clock& clock = {}, bool vacuum = true) 
   made.request.instruction->name = "made-up sheet";
   made.request.pieces.resize(2);
   made.request.pieces[0].name = "crown-16";
-  made.request.pieces[0].label = "Crown 16";
+  made.request.pieces[0].label = "crown on a made-up core";
   made.request.pieces[1].name = "bridge-24-26";
-  made.request.pieces[1].label = "Bridge 24-26";
+  made.request.pieces[1].label = "three-unit bridge";
   made.request.came_from = {{"furnace corner", "corner.toml"}, {"program dentine-made-up", "shipped"}};
   made.firing.chamber = chamber(clock);
   made.firing.time_s = made.firing.chamber.time_s;
@@ -167,7 +167,7 @@ inline firing::Rehearsal rehearsal(const Clock& clock = {}, bool vacuum = true) 
                    {firing::DecidingQuantity::heat_work, -19.1, {}, false, true, false, 67}};
   made.reference_tray = "small round";
   made.assumptions = {"The maker's program ran in this furnace with a true display, nominal mains and a tight chamber."};
-  made.taken_from_shape = {"Bridge 24-26, crown wall: area 214 mm², taken from its shape."};
+  made.taken_from_shape = {"bridge-24-26, crown wall: area 214 mm², taken from its shape."};
   made.model_version = firing::model_version;
   made.inputs_hash = "3fa9c7120be85d6614";
   add_moments(made, clock);
@@ -180,7 +180,7 @@ inline verdict::Verdict verdict() {
   first.aspect = verdict::Aspect::degree_of_firing;
   first.level = verdict::Level::borderline;
   first.piece = "bridge-24-26";
-  first.sentence = "Bridge 24-26 is fired like 19 K less than under the maker's own program in a true furnace.";
+  first.sentence = "bridge-24-26 is fired like 19 K less than under the maker's own program in a true furnace.";
   first.number = -19.1;
   first.unit = "K";
   first.limit = 10;

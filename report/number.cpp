@@ -74,8 +74,9 @@ std::string micrometres(double value_um) {
 }
 
 std::string plain(double value, const std::string& unit) {
-  const std::string text =
-      std::fabs(value) >= 1e6 || (value != 0 && std::fabs(value) < 1e-4) ? fmt::format("{:.3g}", value) : counting(value, 3);
+  const std::string text = std::fabs(value) >= 1e6 || (value != 0 && std::fabs(value) < 1e-4)
+                               ? fmt::format("{:.3g}", value)
+                               : counting(value, std::fabs(value) < 1 ? 2 : 3);
   return unit.empty() ? text : text + " " + unit;
 }
 
@@ -86,6 +87,8 @@ std::string shown(double value, const std::string& unit, TemperatureScale scale)
   if (unit == "s") return minus + duration(value);
   if (unit == "min") return minus + duration(value * 60.0);
   if (unit == "%") return percent(value);
+  if (unit == "points")
+    return std::fabs(value) < 0.1 && value != 0 ? "under 0.1 points" : minus + counting(std::fabs(value), 2) + " points";
   if (unit == "mbar") return pressure(value * 100.0);
   if (unit == "µm" || unit == "um") return micrometres(value);
   return plain(value, unit);

@@ -26,7 +26,7 @@ std::string percent(double value);
 std::string pressure(double value_Pa);
 /// A length of edges and crystals, whole micrometres, under 10 with one decimal. [text]
 std::string micrometres(double value_um);
-/// Any other number with three digits that count and its unit. [text]
+/// Any other number with three digits that count, two under 1, and its unit. [text]
 std::string plain(double value, const std::string& unit);
 /// A number in its unit as the functions above would show it, by the unit's text ("K", "°C", "s", "%", "mbar", "µm" ...). [text]
 std::string shown(double value, const std::string& unit, TemperatureScale scale = TemperatureScale::celsius);

@@ -46,7 +46,9 @@ TEST(Number, ByUnit) {
   EXPECT_EQ(shown(-19.1, "K"), "−19 K");
   EXPECT_EQ(shown(-19.1, "K", TemperatureScale::fahrenheit), "−34 °F");
   EXPECT_EQ(shown(1.5, "min"), "1 min 30 s");
-  EXPECT_EQ(shown(0.3141, ""), "0.314");
+  EXPECT_EQ(shown(0.3141, ""), "0.31");
+  EXPECT_EQ(shown(7.1e-5, "points"), "under 0.1 points");
+  EXPECT_EQ(shown(-0.52, "points"), "−0.52 points");
   EXPECT_EQ(limit(5, "%"), "5 %");
   EXPECT_EQ(limit(0.3, ""), "0.3");
   EXPECT_EQ(limit(10, "K"), "10 K");

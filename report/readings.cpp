@@ -11,11 +11,7 @@ using firing::Rehearsal;
 
 std::vector<std::string> piece_names(const Rehearsal& rehearsal) {
   std::vector<std::string> names;
-  const auto& given = rehearsal.request.pieces;
-  for (std::size_t i = 0; i < rehearsal.firing.pieces.size(); ++i) {
-    const bool labelled = i < given.size() && !given[i].label.empty();
-    names.push_back(labelled ? given[i].label : rehearsal.firing.pieces[i].piece);
-  }
+  for (const PieceResult& piece : rehearsal.firing.pieces) names.push_back(piece.piece);
   return names;
 }
 

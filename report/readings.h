@@ -16,7 +16,7 @@ struct SealingWindow {
   std::size_t piece = 0;
 };
 
-/// Names the pieces of a rehearsal are shown by: the label, else the name, in the order of the tray.
+/// Names of the pieces in the order of the tray, the same as in findings and files; labels may be long.
 std::vector<std::string> piece_names(const firing::Rehearsal& rehearsal);
 /// The point of a piece that decides, nullptr where there is none.
 const firing::PointResult* deciding_point(const firing::PieceResult& piece);

@@ -50,7 +50,7 @@ void draw_ground(Svg& svg, const Strip& strip, const StripFrame& frame, const Ax
     }
   }
   for (const WantedBand& wanted : strip.wanted) {
-    const double left = frame.time.at(wanted.from_s), right = std::max(left + 2, frame.time.at(wanted.to_s));
+    const double left = frame.time.at(wanted.from_s), right = std::max(left + 5, frame.time.at(wanted.to_s));
     const double high = axis.at(wanted.high), low = axis.at(wanted.low);
     svg.rectangle(left, std::min(high, low - 3), right - left, std::max(3.0, low - high), "wanted");
     svg.path({{left, low}, {left, std::min(high, low - 3)}, {right, std::min(high, low - 3)}, {right, low}}, "wanted-edge");

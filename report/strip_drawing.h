@@ -14,7 +14,7 @@ namespace heatwork::report {
 struct PictureColumns {
   double width = 1366;
   double margin = 24;
-  double plot_left = 140;
+  double plot_left = 150;
   double plot_right = 1054;
   double key_left = 1072;
   [[nodiscard]] double key_right() const { return width - margin; }

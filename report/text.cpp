@@ -74,19 +74,11 @@ std::string number_of(const Finding& finding, TemperatureScale scale) {
   return text;
 }
 
-std::string shown_name(const Rehearsal& rehearsal, const std::string& piece) {
-  const auto names = piece_names(rehearsal);
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    if (rehearsal.firing.pieces[i].piece == piece) return names[i];
-  }
-  return piece;
-}
-
-void add_headline(Sheet& sheet, const Rehearsal& rehearsal, const Finding& first, TemperatureScale scale) {
+void add_headline(Sheet& sheet, const Finding& first, TemperatureScale scale) {
   const std::string level(verdict::word(first.level));
   sheet.wrapped(sheet.strong(level) + ": ", first.sentence, signs(level) + 2);
   std::string under(verdict::word(first.aspect));
-  if (!first.piece.empty()) under += ", " + shown_name(rehearsal, first.piece);
+  if (!first.piece.empty()) under += ", " + first.piece;
   if (!first.where.empty()) under += ", " + first.where;
   const std::string number = number_of(first, scale);
   if (!number.empty()) under += ": " + number;
@@ -94,7 +86,7 @@ void add_headline(Sheet& sheet, const Rehearsal& rehearsal, const Finding& first
   if (!first.change.empty()) sheet.wrapped("  " + sheet.strong("To change:") + " ", first.change, 13);
 }
 
-void add_findings(Sheet& sheet, const Rehearsal& rehearsal, const verdict::Verdict& verdict, TemperatureScale scale) {
+void add_findings(Sheet& sheet, const verdict::Verdict& verdict, TemperatureScale scale) {
   if (verdict.findings.size() < 2) return;
   sheet.blank();
   sheet.line(sheet.strong("Also found"));
@@ -102,7 +94,7 @@ void add_findings(Sheet& sheet, const Rehearsal& rehearsal, const verdict::Verdi
     const Finding& finding = verdict.findings[i];
     const std::string level = padded_to(std::string(verdict::word(finding.level)), 15);
     std::string text(verdict::word(finding.aspect));
-    if (!finding.piece.empty()) text += ", " + shown_name(rehearsal, finding.piece);
+    if (!finding.piece.empty()) text += ", " + finding.piece;
     if (!finding.where.empty()) text += ", " + finding.where;
     sheet.wrapped("  " + sheet.strong(level) + " ", text + ": " + finding.sentence, 18);
     const std::string number = number_of(finding, scale);
@@ -148,8 +140,8 @@ std::string title_of(const Rehearsal& rehearsal) {
 
 std::string rehearsal_text(const Rehearsal& rehearsal, const verdict::Verdict& verdict, const TextOptions& options) {
   Sheet sheet(options);
-  if (!verdict.findings.empty()) add_headline(sheet, rehearsal, verdict.findings.front(), options.scale);
-  add_findings(sheet, rehearsal, verdict, options.scale);
+  if (!verdict.findings.empty()) add_headline(sheet, verdict.findings.front(), options.scale);
+  add_findings(sheet, verdict, options.scale);
   if (options.strip) {
     sheet.blank();
     TerminalStripOptions strip;

@@ -34,17 +34,16 @@ std::string made(const TextOptions& options = {}) {
 
 TEST(Text, TheFirstFindingStandsOnTop) {
   const auto lines = lines_of(made());
-  EXPECT_EQ(lines[0].rfind("borderline: Bridge 24-26 is fired like 19 K less", 0), 0U);
+  EXPECT_EQ(lines[0].rfind("borderline: bridge-24-26 is fired like 19 K less", 0), 0U);
   const std::string text = without_breaks(made());
-  EXPECT_NE(text.find("degree of firing, Bridge 24-26: −19 K, limit 10 K (set by Heatwork)"), std::string::npos);
+  EXPECT_NE(text.find("degree of firing, bridge-24-26: −19 K, limit 10 K (set by Heatwork)"), std::string::npos);
   EXPECT_NE(text.find("To change: Check the display, then ask for 19 K more."), std::string::npos);
 }
 
 TEST(Text, HundredColumnsAndNoBlanksAtTheEnd) {
   firing::Rehearsal rehearsal = made_up::rehearsal();
   for (int i = 0; i < 3; ++i) rehearsal.firing.pieces.push_back(rehearsal.firing.pieces[0]);
-  rehearsal.request.pieces.resize(5);
-  rehearsal.request.pieces[4].label = "A very long label of a piece that goes on and on over the edge of any column";
+  rehearsal.firing.pieces[4].piece = "A very long label of a piece that goes on and on over the edge of any column";
   rehearsal.request.firing.label = std::string(140, 'x');
   for (const bool plain : {false, true}) {
     TextOptions options;
@@ -120,9 +119,9 @@ TEST(TerminalStrip, EveryMomentStandsInWordsOnce) {
     options.plain_ascii = plain;
     const std::string strip = terminal_strip(rehearsal, options);
     for (const char* words :
-         {"Crown 16: dry 4:46", "Bridge 24-26: dry 6:42", "chamber shut 6:00", "vacuum on 9:43", "vacuum reached 10:45",
-          "Crown 16: pores half sealed 14:25", "Bridge 24-26: pores half sealed 14:35", "Crown 16: pores sealed 14:50",
-          "Bridge 24-26: pores sealed 15:05", "top 16:07", "air let in 16:15", "hold ends 17:14", "chamber opens 19:50"}) {
+         {"crown-16: dry 4:46", "bridge-24-26: dry 6:42", "chamber shut 6:00", "vacuum on 9:43", "vacuum reached 10:45",
+          "crown-16: pores half sealed 14:25", "bridge-24-26: pores half sealed 14:35", "crown-16: pores sealed 14:50",
+          "bridge-24-26: pores sealed 15:05", "top 16:07", "air let in 16:15", "hold ends 17:14", "chamber opens 19:50"}) {
       EXPECT_NE(strip.find(words), std::string::npos) << words << "\n" << strip;
     }
     for (const std::string& line : lines_of(strip)) EXPECT_LE(signs(line), 100U);

@@ -69,7 +69,9 @@ std::vector<SealingWindow> sealing_windows(const Rehearsal& rehearsal) {
     if (first == point->sealed_trace.end()) continue;
     const auto last = std::find_if(first, point->sealed_trace.end(), [](double share) { return share >= 0.98; });
     const auto index = [&](auto where) { return static_cast<std::size_t>(where - point->sealed_trace.begin()); };
-    windows.push_back({time_s[index(first)], last == point->sealed_trace.end() ? time_s.back() : time_s[index(last)], i});
+    // From the last point before, for sealing may begin and end between two points.
+    const std::size_t before = index(first) > 0 ? index(first) - 1 : 0;
+    windows.push_back({time_s[before], last == point->sealed_trace.end() ? time_s.back() : time_s[index(last)], i});
   }
   return windows;
 }

@@ -10,7 +10,7 @@ endfunction()
 function(heatwork_proof_runs name label)
   add_test(NAME ${name} COMMAND ${ARGN} WORKING_DIRECTORY "${CMAKE_SOURCE_DIR}")
   set_tests_properties(${name} PROPERTIES LABELS ${label} TIMEOUT 900 SKIP_RETURN_CODE 77
-    ENVIRONMENT "GTEST_OUTPUT=xml:${HEATWORK_RESULTS}/${name}.xml;RC_PARAMS=seed=20251;HEATWORK_RESULT=${HEATWORK_RESULTS}/${name}.xml;HEATWORK_BINARY=$<TARGET_FILE:heatwork>;HEATWORK_BUILD=${CMAKE_BINARY_DIR}")
+    ENVIRONMENT "GTEST_OUTPUT=xml:${HEATWORK_RESULTS}/${name}.xml;RC_PARAMS=seed=20251;LSAN_OPTIONS=suppressions=${CMAKE_SOURCE_DIR}/tests/leaks.supp:print_suppressions=0;HEATWORK_RESULT=${HEATWORK_RESULTS}/${name}.xml;HEATWORK_BINARY=$<TARGET_FILE:heatwork>;HEATWORK_BUILD=${CMAKE_BINARY_DIR}")
 endfunction()
 
 if(HEATWORK_TESTS)

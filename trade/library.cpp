@@ -154,7 +154,7 @@ class Resolver {
       firing.after.clear();
       ResolvedFiring resolved = library_.resolve(firing);
       for (const auto& [what, where] : resolved.came_from)
-        if (std::none_of(out_.came_from.begin(), out_.came_from.end(), [&](const auto& known) { return known.first == what; }))
+        if (std::none_of(out_.came_from.begin(), out_.came_from.end(), [&asked = what](const auto& known) { return known.first == asked; }))
           out_.came_from.emplace_back(what, where);
       out_.earlier.push_back(std::move(resolved));
       before.push_back(name.value);

@@ -50,7 +50,6 @@ struct PointResult {
   double heat_work = 0;
   double rounding_um = 0;
   double levelling_exponent = 0;             ///< of the grain band
-  double roughness_um = 0;                   ///< Ra at the end, by bands
   double sealed_share_at_vacuum_start = 0;   ///< how far pores had sealed when pumping began
   double half_sealed_s = -1, sealed_s = -1;  ///< -1: never
   double half_sealed_C = 0;

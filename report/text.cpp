@@ -107,8 +107,9 @@ void add_findings(Sheet& sheet, const verdict::Verdict& verdict, TemperatureScal
 void add_table(Sheet& sheet, const Rehearsal& rehearsal, TemperatureScale scale) {
   const auto rows = numbers_of(rehearsal, scale);
   const auto names = piece_names(rehearsal);
-  constexpr std::size_t first = 30, at_once = 3;
-  constexpr std::size_t column = (width - first) / at_once;
+  constexpr std::size_t first = 30;
+  const std::size_t at_once = rehearsal.heaviest ? 2 : 3;  // a band needs the wider column
+  const std::size_t column = (width - first) / at_once;
   for (std::size_t from = 0; from < names.size(); from += at_once) {
     const std::size_t to = std::min(names.size(), from + at_once);
     sheet.blank();

@@ -115,7 +115,8 @@ namespace {
 // Vapour through the skin that is dry by now, over the powder's strength. theory: (load.9)
 double burst_now(const NetworkSection& s, const Around& around, const FaceExchange& x, double surface_K, double water) {
   const PowderLayer& p = *s.body.powder;
-  const double skin = s.body.layers[p.layer].thickness_m * std::clamp(1 - water / s.water_start, 0.0, 1.0);
+  const double as_powder = s.body.layers[p.layer].thickness_m / (1 - p.void_fraction);  // the layer itself counts as the dense solid
+  const double skin = as_powder * std::clamp(1 - water / s.water_start, 0.0, 1.0);
   const double density = vapour_density_kg_per_m3(around.air.pressure_Pa, surface_K);
   const double straight =
       skin_pressure_Pa(std::max(0.0, x.water.flux), skin, density, kozeny_carman_m2(p.grain_diameter_m, p.void_fraction));

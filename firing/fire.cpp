@@ -18,6 +18,7 @@ physics::Surroundings surroundings_of(const ChamberHistory& chamber) {
   around.pressure_Pa = chamber.pressure_Pa;
   around.opening = chamber.opening;
   around.room_K = chamber.room_C + physics::zero_celsius_K;
+  around.room_pressure_Pa = chamber.ambient_Pa;
   around.room_vapour_Pa = room_vapour_Pa(chamber.room_C, chamber.room_humidity);
   return around;
 }

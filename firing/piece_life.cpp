@@ -200,7 +200,7 @@ std::vector<Point> points_of(const trade::Piece& piece, const Stock& stock, cons
 }
 
 std::size_t node_of(const physics::SectionHistory& section, const Point& point) {
-  const auto wanted = static_cast<std::size_t>(point.layer + (point.outer_face ? 1 : 0));
+  const std::size_t wanted = static_cast<std::size_t>(point.layer) + (point.outer_face ? 1U : 0U);
   for (std::size_t i = 0; i < section.nodes; ++i)
     if (section.layer_of_node[i] >= wanted) return i;
   return section.nodes - 1;

@@ -88,7 +88,9 @@ void sinter(PointResult& result, PointState& state, const Point& point, std::spa
   result.rounding_trace_um = std::move(trace.rounding_um);
   result.porosity_trace_percent = std::move(trace.porosity);
   for (double& porosity : result.porosity_trace_percent) porosity *= 100.0;
-  result.sealed_share_at_vacuum_start = at_event(times_s, result.sealed_trace, chamber, ChamberEvent::vacuum_started);
+  if (chamber.find(ChamberEvent::vacuum_started) != nullptr)  // pores sealed in a firing before hold their gas already
+    result.sealed_share_at_vacuum_start =
+        at_event(times_s, result.sealed_trace, chamber, ChamberEvent::vacuum_started) - result.sealed_trace.front();
   result.porosity_at_release_percent = at_event(times_s, result.porosity_trace_percent, chamber, ChamberEvent::released);
   result.deciding = result.heat_work;
 }
@@ -165,6 +167,19 @@ void find_deciding(PieceResult& result) {
   }
 }
 
+/// A build-up that is fired already decides nothing where another layer is unfired or crystallises; where none is, this is a second
+/// firing of the same layers and they decide again.
+void leave_to_the_unfired(std::vector<Point>& points, const PieceState& start) {
+  std::vector<bool> fired(points.size(), false);
+  bool any_other = false;
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    fired[i] = points[i].powder && start.points[i].powder && is_fired(*points[i].powder, *start.points[i].powder);
+    any_other = any_other || (points[i].decides && !fired[i]);
+  }
+  for (std::size_t i = 0; i < points.size(); ++i)
+    if (fired[i] && any_other) points[i].decides = false;
+}
+
 }  // namespace
 
 std::vector<Point> points_of(const trade::Piece& piece, const Stock& stock, const PieceState* start) {
@@ -193,9 +208,7 @@ std::vector<Point> points_of(const trade::Piece& piece, const Stock& stock, cons
       points.push_back(point);
     }
   }
-  if (start != nullptr)
-    for (std::size_t i = 0; i < points.size(); ++i)
-      if (points[i].powder && start->points[i].powder && is_fired(*points[i].powder, *start->points[i].powder)) points[i].decides = false;
+  if (start != nullptr) leave_to_the_unfired(points, *start);
   return points;
 }
 

@@ -27,7 +27,8 @@ struct Point {
   std::optional<physics::CrystallisationProperties> crystals;
 };
 
-/// The points of a piece, by section, layer, inner face first. A build-up that the state shows to be fired already decides nothing.
+/// The points of a piece, by section, layer, inner face first. A build-up that the state shows to be fired already decides
+/// only where no other layer does.
 /// `start` null: every green layer is unfired.
 std::vector<Point> points_of(const trade::Piece& piece, const Stock& stock, const PieceState* start = nullptr);
 

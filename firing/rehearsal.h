@@ -50,7 +50,7 @@ struct PointResult {
   double heat_work = 0;
   double rounding_um = 0;
   double levelling_exponent = 0;             ///< of the grain band
-  double sealed_share_at_vacuum_start = 0;   ///< how far pores had sealed when pumping began
+  double sealed_share_at_vacuum_start = 0;   ///< share of the pores that seals in this firing before pumping begins
   double half_sealed_s = -1, sealed_s = -1;  ///< -1: never
   double half_sealed_C = 0;
   double pressure_at_sealing_Pa = 0;  ///< chamber pressure when half sealed

@@ -108,7 +108,10 @@ void add_pores(std::vector<TableRow>& rows, const Rehearsal& rehearsal, Temperat
     rows.push_back(
         row(rehearsal, what, of_point([reading](const firing::PointResult& point) { return sinters(point) ? reading(point) : Text(); })));
   };
-  of_powder("pores half sealed at", [](const auto& point) { return at(point.half_sealed_s); });
+  of_powder("pores half sealed at", [](const auto& point) {
+    const bool before = !point.sealed_trace.empty() && point.sealed_trace.front() >= 0.5;
+    return before ? Text("before") : at(point.half_sealed_s);
+  });
   of_powder("  temperature there",
             [scale](const auto& point) { return point.half_sealed_s < 0 ? Text() : temperature(point.half_sealed_C, scale); });
   of_powder("  chamber pressure then",

@@ -13,6 +13,8 @@ extern const Calculation levelling_calculation;
 extern const Calculation equal_heat_work_calculation;
 extern const Calculation sintering_calculation;
 extern const Calculation crystallisation_calculation;
+extern const Calculation equivalent_firing_calculation;
+extern const Calculation trial_firing_calculation;
 extern const Calculation section_heating_calculation;
 extern const Calculation standard_atmosphere_calculation;
 extern const Calculation gauge_pressure_calculation;

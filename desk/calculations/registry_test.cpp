@@ -44,7 +44,7 @@ TEST(Registry, NamesAreUniqueAndFindable) {
     EXPECT_EQ(&find_calculation(each->name), each);
     EXPECT_FALSE(each->purpose.empty() || each->source.empty() || each->equation.empty()) << each->name;
   }
-  EXPECT_EQ(names.size(), 12U);
+  EXPECT_EQ(names.size(), 14U);
 }
 
 TEST(Registry, DescriptionsKeepToTheColumnsAndNameEveryKey) {
@@ -151,6 +151,53 @@ TEST(Calculate, ASectionOfItsOwnPropertiesEqualsTheSameClass) {
   EXPECT_EQ(write_json(of_class), write_json(own));
 }
 
+TEST(Calculate, EquivalentFiringKeepsItsIdentities) {
+  const std::string reference = R"("reference_history": [[0, 403], [500, 800], [597, 800]], "reference_hold_s": [500, 597]})";
+  for (const std::string name : {"glaze", "zirconia-veneer", "lithium-disilicate-block"}) {
+    const std::string of = R"({"class": ")" + name + R"(", "history": )";
+    const Json same = ask("equivalent-firing", of + "[[0, 403], [500, 800], [597, 800]], " + reference);
+    EXPECT_NEAR(number(same, "shift_K"), 0, 0.1) << name;
+    EXPECT_NEAR(number(same, "hold_s"), 0, 1) << name;
+    EXPECT_NEAR(number(ask("equivalent-firing", of + "[[0, 391], [500, 788], [597, 788]], " + reference), "shift_K"), -12, 0.1) << name;
+    EXPECT_NEAR(number(ask("equivalent-firing", of + "[[0, 403], [500, 800], [557, 800]], " + reference), "hold_s"), -40, 1) << name;
+    const Json far = ask("equivalent-firing", of + "[[0, 25], [500, 300], [597, 300]], " + reference);
+    EXPECT_TRUE(far.find("shift_K")->is_null() && far.find("hold_s")->is_null()) << name;
+  }
+}
+
+TEST(Calculate, EquivalentFiringOfItsOwnPropertiesEqualsTheSameClass) {
+  const std::string firings = R"("history": [[0, 450], [500, 911]], "reference_history": [[0, 450], [500, 930], [560, 930]],
+      "reference_hold_s": [500, 560]})";
+  const Json own = ask("equivalent-firing", R"({"A": -3, "B": 6267, "T0_C": 142.2, "crystal_factor": 1.71,
+      "surface_tension_N_per_m": 0.3, "particle_radius_um": 6, )" +
+                                                firings);
+  EXPECT_EQ(write_json(own), write_json(ask("equivalent-firing", R"({"class": "metal-ceramic-veneer", )" + firings)));
+}
+
+TEST(Calculate, EquivalentAndTrialFiringRefuse) {
+  const std::string firings = R"("history": [[0, 450], [500, 911]], "reference_history": [[0, 450], [500, 930]], "reference_hold_s": )";
+  EXPECT_EQ(refusal("equivalent-firing", R"({"class": "glaze", )" + firings + "[400, 560]}"),
+            "equivalent-firing has no answer here: the hold goes from 400 to 560 s; it must lie within the reference history, 0 to 500 s, "
+            "and must not end before it begins");
+  EXPECT_NE(refusal("equivalent-firing", R"({"class": "zirconia-3y", )" + firings + "[400, 500]}").find("\"class\" is \"zirconia-3y\""),
+            std::string::npos);
+  const std::string history = R"("history": [[0, 450], [500, 911]]})";
+  EXPECT_NE(refusal("trial-firing", R"({"class": "lithium-disilicate-block", )" + history).find("but must be"), std::string::npos);
+  EXPECT_EQ(refusal("trial-firing", R"({"class": "glaze", "degree_K": 151, )" + history),
+            "\"degree_K\" is 151, but must be a number from -150 to 150 K.");
+}
+
+TEST(Calculate, TrialFiringAtTheNominalFiringReturnsTheClass) {
+  const Json veneer = ask("trial-firing", R"({"class": "metal-ceramic-veneer",
+      "history": [[0, 450], [523.6363636, 930], [583.6363636, 930]]})");
+  EXPECT_EQ(number(veneer, "A"), -3);
+  EXPECT_NEAR(number(veneer, "shift_K"), 0, 0.1);
+  EXPECT_NEAR(number(veneer, "T0_C"), 142.2, 0.5);
+  const std::string hotter = R"({"class": "glaze", "history": [[0, 460], [338.1818182, 770], [398.1818182, 770]])";
+  EXPECT_NEAR(number(ask("trial-firing", hotter + R"(, "degree_K": 10})"), "shift_K"), 0, 0.1);
+  EXPECT_GT(number(ask("trial-firing", hotter + "}"), "shift_K"), 3);
+}
+
 TEST(Calculate, SectionHeatingGoesTowardsItsSurroundings) {
   const Json answer = ask("section-heating", R"({"layers": [{"thickness_mm": 2, "density_kg_per_m3": 2400, "conductivity_W_per_mK": 1.4,
       "specific_heat_J_per_kgK": [750, 0.5]}], "start_C": 25, "surroundings_history": [[0, 900], [600, 900]], "emissivity": 0.9,
@@ -173,6 +220,11 @@ TEST(Calculate, OddNumbersGiveAnAnswerOrARefusal) {
        R"({"class": "glaze", "temperature_history": [[0, @], [60, @]], "pressure_history": [[@, @]], "start_relative_density": 0.525})"},
       {"crystallisation",
        R"({"steps": [{"exponent": @, "energy_kJ_per_mol": @, "rate_per_s": @}], "temperature_history": [[0, @], [60, @]]})"},
+      {"equivalent-firing", R"({"A": @, "B": @, "T0_C": @, "crystal_factor": 1, "surface_tension_N_per_m": 0.3, "particle_radius_um": 6,
+          "history": [[0, @], [60, @]], "reference_history": [[0, @], [60, @]], "reference_hold_s": [0, 60]})"},
+      {"equivalent-firing", R"({"class": "lithium-disilicate-block", "history": [[0, @], [60, @]],
+          "reference_history": [[0, @], [60, @]], "reference_hold_s": [20, 60]})"},
+      {"trial-firing", R"({"class": "glaze", "history": [[0, @], [60, @]], "degree_K": @, "glass_transition_C": @})"},
       {"gauge-pressure", R"({"dial": @, "unit": "inHg", "altitude_m": @})"},
       {"water-saturation", R"({"temperature_C": @})"}};
   const std::vector<std::string> odd = {"0",   "-0.0", "1e-300", "0.5", "0.94", "1",    "2",  "25",      "300",  "700",

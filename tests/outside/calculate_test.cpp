@@ -70,6 +70,19 @@ TEST(Calculate, sintering_S1_S3_S4_S9) {
   EXPECT_NEAR(cold["levelling_exponent"], 1.58, 0.03 * 1.58);
 }
 
+TEST(Calculate, ATrialFiringThenHowMuchLessAnotherWas) {
+  const auto glass = ask("trial-firing", R"({"class": "zirconia-veneer", "history": [[0, 450], [398.1818182, 815], [458.1818182, 815]]})");
+  EXPECT_NEAR(glass["shift_K"], 0, 0.1);
+  const std::string reference = R"("reference_history": [[0, 433], [430, 818], [493, 818]], "reference_hold_s": [430, 493]})";
+  const std::string own = R"({"A": )" + glass["A"].dump() + R"(, "B": )" + glass["B"].dump() + R"(, "T0_C": )" + glass["T0_C"].dump() +
+                          R"(, "crystal_factor": 1.14, "surface_tension_N_per_m": 0.3, "particle_radius_um": 6, "history": )";
+  EXPECT_NEAR(ask("equivalent-firing", own + "[[0, 421], [430, 806], [493, 806]], " + reference)["shift_K"], -12, 0.1);
+  EXPECT_NEAR(ask("equivalent-firing", own + "[[0, 433], [430, 818], [453, 818]], " + reference)["hold_s"], -40, 1);
+  const auto far = ask("equivalent-firing", own + "[[0, 20], [430, 200]], " + reference);
+  EXPECT_TRUE(far["shift_K"].is_null());
+  EXPECT_TRUE(far["hold_s"].is_null());
+}
+
 TEST(Calculate, crystallisation_V2_V3) {
   const auto answers = ask("crystallisation", R"([
       {"class": "lithium-disilicate-block", "temperature_history": [[0, 820], [60, 820]]},
@@ -147,7 +160,7 @@ TEST(Calculate, BadInputIsOneWholeSentence) {
 }
 
 TEST(Calculate, UnknownNamesAndLaterModelsAreRefused) {
-  for (const char* name : {"sinterring", "zirconia-sintering", "trial-firing"}) {
+  for (const char* name : {"sinterring", "zirconia-sintering", "cooling-stress"}) {
     const Ended ended = run({"calculate", name}, {.input = "{}"});
     EXPECT_EQ(ended.code, 2);
     EXPECT_EQ(ended.out, "");
@@ -174,7 +187,7 @@ TEST(Calculate, ListsAndDescribesEveryModel) {
     EXPECT_EQ(schema["additionalProperties"], false);
     EXPECT_TRUE(schema["$defs"]["answer"]["properties"].is_object());
   }
-  EXPECT_EQ(count, 12);
+  EXPECT_EQ(count, 14);
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "firing/column.h"
 #include "firing/program_run.h"
 
 namespace heatwork::firing {
@@ -121,11 +122,7 @@ const ChamberMoment* ChamberHistory::find(ChamberEvent event) const {
 }
 
 double ChamberHistory::display_at(double at_s) const {
-  const auto after = std::upper_bound(time_s.begin(), time_s.end(), at_s);
-  if (after == time_s.begin()) return display_C.front();
-  if (after == time_s.end()) return display_C.back();
-  const auto i = static_cast<std::size_t>(after - time_s.begin());
-  return display_C[i - 1] + (display_C[i] - display_C[i - 1]) * (at_s - time_s[i - 1]) / (time_s[i] - time_s[i - 1]);
+  return value_at(time_s, display_C, at_s);
 }
 
 /// theory: (chamber.12)

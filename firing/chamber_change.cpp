@@ -5,17 +5,10 @@
 #include <stdexcept>
 
 #include "firing/chamber.h"
+#include "firing/column.h"
 
 namespace heatwork::firing {
 namespace {
-
-double read(const std::vector<double>& times, const std::vector<double>& column, double at_s) {
-  const auto after = std::upper_bound(times.begin(), times.end(), at_s);
-  if (after == times.begin()) return column.front();
-  if (after == times.end()) return column.back();
-  const auto i = static_cast<std::size_t>(after - times.begin());
-  return column[i - 1] + (column[i] - column[i - 1]) * (at_s - times[i - 1]) / (times[i] - times[i - 1]);
-}
 
 /// The empty history with all that is not a column.
 ChamberHistory without_points(const ChamberHistory& history) {
@@ -43,11 +36,11 @@ void copy_point(const ChamberHistory& from, std::size_t i, double time_s, Chambe
 /// A point read between points; its pressure may be read at another time than the rest.
 void read_point(const ChamberHistory& from, double at_s, double pressure_at_s, double time_s, ChamberHistory& to) {
   to.time_s.push_back(time_s);
-  to.asked_C.push_back(read(from.time_s, from.asked_C, at_s));
-  to.display_C.push_back(read(from.time_s, from.display_C, at_s));
-  to.chamber_C.push_back(read(from.time_s, from.chamber_C, at_s));
-  to.pressure_Pa.push_back(read(from.time_s, from.pressure_Pa, pressure_at_s));
-  to.opening.push_back(read(from.time_s, from.opening, at_s));
+  to.asked_C.push_back(value_at(from.time_s, from.asked_C, at_s));
+  to.display_C.push_back(value_at(from.time_s, from.display_C, at_s));
+  to.chamber_C.push_back(value_at(from.time_s, from.chamber_C, at_s));
+  to.pressure_Pa.push_back(value_at(from.time_s, from.pressure_Pa, pressure_at_s));
+  to.opening.push_back(value_at(from.time_s, from.opening, at_s));
   const auto next = std::lower_bound(from.time_s.begin(), from.time_s.end(), at_s);
   const auto i = std::min(static_cast<std::size_t>(next - from.time_s.begin()), from.time_s.size() - 1);
   to.phase.push_back(from.phase[i]);

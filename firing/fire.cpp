@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "firing/column.h"
 #include "metrology/water_saturation.h"
 
 namespace heatwork::firing {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "firing/column.h"
 #include "firing/material_physics.h"
 #include "physics/edges.h"
 
@@ -15,8 +16,7 @@ constexpr double leucite_to_K = 850.0 + physics::zero_celsius_K;
 
 double percent_of_start(std::span<const double> times_s, std::span<const double> water_g, double start_g, double at_s) {
   if (start_g <= 0) return 0;
-  const double at[1] = {std::clamp(at_s, times_s.front(), times_s.back())};
-  return 100.0 * read_off(times_s, water_g, at).front() / start_g;
+  return 100.0 * value_at(times_s, water_g, at_s) / start_g;
 }
 
 /// Time at which a falling column first goes below a level; -1 where it never does.
@@ -57,8 +57,7 @@ std::vector<double> node_temperatures(const physics::SectionHistory& section, st
 double at_event(std::span<const double> times_s, std::span<const double> column, const ChamberHistory& chamber, ChamberEvent event) {
   const ChamberMoment* moment = chamber.find(event);
   if (moment == nullptr || column.empty()) return 0;
-  const double at[1] = {std::clamp(moment->time_s, times_s.front(), times_s.back())};
-  return read_off(times_s, column, at).front();
+  return value_at(times_s, column, moment->time_s);
 }
 
 void sinter(PointResult& result, PointState& state, const Point& point, std::span<const double> times_s,
@@ -72,7 +71,6 @@ void sinter(PointResult& result, PointState& state, const Point& point, std::spa
   result.heat_work = state.powder->heat_work;
   result.rounding_um = state.powder->rounding_um;
   result.levelling_exponent = state.powder->levelling_exponent;
-  result.coarse_radius_um = physics::powder_coarse_radius_um(powder, *state.powder);
   for (int i = 0; i < state.powder->sealed_slices; ++i) {
     const double growth = state.powder->coarse_um[static_cast<std::size_t>(i)] / powder.coarse_start_radius_um;
     result.swelling = i == 0 ? growth * growth * growth : std::max(result.swelling, growth * growth * growth);
@@ -80,8 +78,7 @@ void sinter(PointResult& result, PointState& state, const Point& point, std::spa
   if (trace.half_sealed) {
     result.half_sealed_s = trace.half_sealed->time_s;
     result.half_sealed_C = trace.half_sealed->temperature_K - physics::zero_celsius_K;
-    const double at[1] = {result.half_sealed_s};
-    result.pressure_at_sealing_Pa = read_off(times_s, pressure_Pa, at).front();
+    result.pressure_at_sealing_Pa = value_at(times_s, pressure_Pa, result.half_sealed_s);
   }
   if (trace.fully_sealed) result.sealed_s = trace.fully_sealed->time_s;
   result.sealed_trace = std::move(trace.sealed_fraction);
@@ -91,7 +88,6 @@ void sinter(PointResult& result, PointState& state, const Point& point, std::spa
   if (chamber.find(ChamberEvent::vacuum_started) != nullptr)  // pores sealed in a firing before hold their gas already
     result.sealed_share_at_vacuum_start =
         at_event(times_s, result.sealed_trace, chamber, ChamberEvent::vacuum_started) - result.sealed_trace.front();
-  result.porosity_at_release_percent = at_event(times_s, result.porosity_trace_percent, chamber, ChamberEvent::released);
   result.deciding = result.heat_work;
 }
 
@@ -127,7 +123,6 @@ SectionResult section_life(const trade::Piece& piece, const trade::Section& sect
   SectionResult result;
   const SectionGeometry geometry = geometry_of(piece, section);
   result.name = section.name;
-  result.area_from_shape = !geometry.from_shape.empty();
   result.lumped = life.lumped;
   result.biot = life.largest_biot;
   result.surface_C = read_off(load_s, life.surface_K, times_s);
@@ -256,18 +251,6 @@ std::vector<double> common_times(const std::vector<double>& load_s, const std::v
   return all;
 }
 
-std::vector<double> read_off(std::span<const double> from_s, std::span<const double> column, std::span<const double> to_s) {
-  std::vector<double> out(to_s.size());
-  std::size_t right = 1;
-  for (std::size_t i = 0; i < to_s.size(); ++i) {
-    while (right + 1 < from_s.size() && from_s[right] < to_s[i]) ++right;
-    const double width = from_s[right] - from_s[right - 1];
-    const double share = width > 0 ? std::clamp((to_s[i] - from_s[right - 1]) / width, 0.0, 1.0) : 1.0;
-    out[i] = column[right - 1] + share * (column[right] - column[right - 1]);
-  }
-  return out;
-}
-
 PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock& stock, std::span<const physics::SectionHistory> sections,
                std::span<const double> load_s, const ChamberHistory& chamber, std::span<const double> times_s, const PieceState& start) {
   PieceLife life{{}, start};
@@ -301,8 +284,6 @@ PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock&
     if (point.crystals) crystallise(at, life.end.points[i], point, times_s, temperature_K);
     if (property_or(*point.material, "leucite_share", 0.0) > 0)
       at.leucite_minutes = physics::minutes_between(times_s, temperature_K, leucite_from_K, leucite_to_K);
-    at.temperature_C = temperature_K;
-    for (double& t : at.temperature_C) t -= physics::zero_celsius_K;
     result.points.push_back(std::move(at));
   }
   for (std::size_t s = 0; s < result.sections.size(); ++s)

@@ -46,9 +46,6 @@ PieceState carried_state(const trade::Piece& was, const Stock& was_stock, const 
 /// Times of the load's rows and of the chamber's points in one rising list. [s]
 std::vector<double> common_times(const std::vector<double>& load_s, const std::vector<double>& chamber_s);
 
-/// A column given at `from_s` read off at `to_s`, linear between points. Both rise; `to_s` within `from_s`.
-std::vector<double> read_off(std::span<const double> from_s, std::span<const double> column, std::span<const double> to_s);
-
 struct PieceLife {
   PieceResult result;
   PieceState end;

@@ -39,9 +39,8 @@ struct PointResult {
   int layer = 0;
   bool outer_face = true;  ///< outer or inner face of the layer
   std::string material;
-  bool decides = false;               ///< the firing is for this layer
-  bool viscous = false;               ///< powder or glaze; else a crystallising block
-  std::vector<double> temperature_C;  ///< on the piece's time grid
+  bool decides = false;  ///< the firing is for this layer
+  bool viscous = false;  ///< powder or glaze; else a crystallising block
   double peak_C = 0;
   double deciding = 0;  ///< the deciding quantity at the end (of the whole firing)
   // powders and glaze
@@ -54,9 +53,7 @@ struct PointResult {
   double half_sealed_s = -1, sealed_s = -1;  ///< -1: never
   double half_sealed_C = 0;
   double pressure_at_sealing_Pa = 0;  ///< chamber pressure when half sealed
-  double porosity_at_release_percent = 0;
-  double coarse_radius_um = 0;
-  double swelling = 1;  ///< largest coarse pore at the end over its volume at sealing
+  double swelling = 1;                ///< largest coarse pore at the end over its volume at sealing
   std::vector<double> porosity_trace_percent;
   std::vector<double> sealed_trace;
   std::vector<double> rounding_trace_um;
@@ -81,8 +78,7 @@ struct SectionResult {
   double dry_s = -1;       ///< when less than 1 % is left; -1: never
   double burst_index = 0;  ///< largest over the firing
   double burst_at_s = 0;
-  bool not_water = false;  ///< mixed with a liquid that is not modelled
-  bool area_from_shape = false;
+  bool not_water = false;       ///< mixed with a liquid that is not modelled
   double sag_um = 0;            ///< of an unsupported overhang; 0 where none
   bool on_rigid_frame = false;  ///< thin layer on a frame: porosity is a lower bound
 };

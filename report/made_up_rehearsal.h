@@ -85,7 +85,6 @@ inline firing::PieceResult piece(const std::string& name, const firing::ChamberH
   }
   section.water_start_g = water_g;
   section.dry_s = water_g > 0 ? dry_at_s : -1;
-  point.temperature_C = section.core_C;
   point.heat_work = point.deciding = rounding / 7.5;
   point.rounding_um = rounding;
   point.porosity_percent = point.porosity_trace_percent.back();

@@ -34,18 +34,6 @@ const firing::SectionResult* deciding_section(const PieceResult& piece) {
   return index < piece.sections.size() ? &piece.sections[index] : nullptr;
 }
 
-double value_at(const std::vector<double>& time_s, const std::vector<double>& column, double at_s) {
-  const std::size_t points = std::min(time_s.size(), column.size());
-  if (points == 0) return 0;
-  const auto end = time_s.begin() + static_cast<std::ptrdiff_t>(points);
-  const auto after = static_cast<std::size_t>(std::upper_bound(time_s.begin(), end, at_s) - time_s.begin());
-  if (after == 0) return column.front();
-  if (after >= points) return column[points - 1];
-  const double span = time_s[after] - time_s[after - 1];
-  const double share = span > 0 ? (at_s - time_s[after - 1]) / span : 1.0;
-  return column[after - 1] + share * (column[after] - column[after - 1]);
-}
-
 std::vector<double> water_left_percent(const PieceResult& piece, std::size_t points) {
   std::vector<double> sum(points, 0.0);
   double start = 0;

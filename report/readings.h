@@ -6,9 +6,12 @@
 #include <string>
 #include <vector>
 
+#include "firing/column.h"
 #include "firing/rehearsal.h"
 
 namespace heatwork::report {
+
+using firing::value_at;
 
 /// Time in which the pores of a piece seal: from the first fiftieth to the last. [s]
 struct SealingWindow {
@@ -26,8 +29,6 @@ bool sinters(const firing::PointResult& point);
 bool crystallises(const firing::PointResult& point);
 /// The section that holds the deciding point, else the first; nullptr where the piece has none.
 const firing::SectionResult* deciding_section(const firing::PieceResult& piece);
-/// Value of a column at a time, linear between points, the end value beyond them. Columns of unlike length give the last pair's value.
-double value_at(const std::vector<double>& time_s, const std::vector<double>& column, double at_s);
 /// Water left in all sections of a piece, in percent of the start; empty where it was never wet. [%]
 std::vector<double> water_left_percent(const firing::PieceResult& piece, std::size_t points);
 /// When the pores of each piece seal; pieces without powder are left out.

@@ -102,14 +102,4 @@ Finding untold(Aspect aspect, const std::string& piece, std::string sentence) {
   return finding;
 }
 
-double read_at(const std::vector<double>& times_s, const std::vector<double>& column, double time_s) {
-  if (column.size() != times_s.size() || column.empty())
-    throw std::logic_error("A column of a rehearsal has another length than its times.");
-  const auto after = std::upper_bound(times_s.begin(), times_s.end(), time_s);
-  if (after == times_s.begin()) return column.front();
-  if (after == times_s.end()) return column.back();
-  const auto i = static_cast<std::size_t>(after - times_s.begin());
-  return column[i - 1] + (column[i] - column[i - 1]) * (time_s - times_s[i - 1]) / (times_s[i] - times_s[i - 1]);
-}
-
 }  // namespace heatwork::verdict

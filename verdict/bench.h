@@ -64,9 +64,6 @@ Finding judged(const Bench& bench, Aspect aspect, const std::string& piece, cons
 /// A finding without a level of its own, for want of what is named in the sentence.
 Finding untold(Aspect aspect, const std::string& piece, std::string sentence);
 
-/// Column read at a time, linear between the points of its grid.
-double read_at(const std::vector<double>& times_s, const std::vector<double>& column, double time_s);
-
 // The aspects; each adds at most one finding a piece, or one of the firing.
 void judge_furnace(Bench& bench, const std::vector<PieceCase>& cases);
 void judge_water(Bench& bench, const PieceCase& piece);
@@ -82,6 +79,9 @@ void judge_gloss(Bench& bench, const PieceCase& piece);
 void judge_sag(Bench& bench, const PieceCase& piece);
 void judge_crystals(Bench& bench, const PieceCase& piece);
 void judge_leucite(Bench& bench, const PieceCase& piece);
+
+/// True where the display's error points the same way as the comparison and makes up half of it or more.
+bool display_explains(const Bench& bench, double shift_K);
 
 /// "about 13 K too cold, like 24 s less hold".
 std::string like(const Bench& bench, const firing::Comparison& compared);

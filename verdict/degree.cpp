@@ -33,10 +33,8 @@ std::string way_back(const Bench& bench, double shift_K) {
   const double step_K = std::max(1.0, request.furnace.ability.temperature_step.value.si());
   const double to_C = top_C - step_K * std::round(shift_K / step_K);
   const std::string key_in = bench.say("findings.degree.key_in", {{"to", bench.number(to_C)}, {"asked", bench.number(top_C)}});
-  const double error_K = request.furnace.display_error ? request.furnace.display_error->error.value.si() : 0;
-  const bool explains = error_K * shift_K < 0 && std::abs(error_K) >= 0.5 * std::abs(shift_K);
-  return explains ? bench.say("findings.degree.or_correct", {{"key_in", key_in}, {"furnace", request.furnace.name}})
-                  : bench.say("findings.degree.or_nothing", {{"key_in", key_in}});
+  return display_explains(bench, shift_K) ? bench.say("findings.degree.or_correct", {{"key_in", key_in}, {"furnace", request.furnace.name}})
+                                          : bench.say("findings.degree.or_nothing", {{"key_in", key_in}});
 }
 
 /// "17", or "20 to 25".
@@ -72,6 +70,12 @@ void nothing_to_compare(Bench& bench, const PieceCase& piece) {
 }
 
 }  // namespace
+
+bool display_explains(const Bench& bench, double shift_K) {
+  const auto& display = bench.rehearsal.request.furnace.display_error;
+  const double error_K = display ? display->error.value.si() : 0;
+  return error_K * shift_K < 0 && std::abs(error_K) >= 0.5 * std::abs(shift_K);
+}
 
 std::string like(const Bench& bench, const firing::Comparison& compared) {
   return bench.say("findings.like.both", {{"temperature", like_temperature(bench, compared)}, {"hold", like_hold(bench, compared)}});

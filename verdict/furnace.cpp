@@ -55,8 +55,7 @@ Finding display(const Bench& bench, const std::vector<PieceCase>& cases) {
                                                          : "findings.furnace.reads_low";
   const std::string display =
       bench.say(reads, {{"furnace", furnace.name}, {"error", bench.rounded(std::abs(error_K))}, {"within", twice_u}});
-  // The display explains the comparison where both point the same way.
-  const bool explains = worst != nullptr && (worst->compared->shift_beyond || worst->compared->shift_K.value_or(0) * error_K < 0);
+  const bool explains = worst != nullptr && worst->compared->shift_K && display_explains(bench, *worst->compared->shift_K);
   const bool alike = worst != nullptr && worst->compared->shift_K && std::abs(*worst->compared->shift_K) <= bench.limits.at("shift").first;
   const std::string_view words = worst == nullptr ? "findings.furnace.alone"
                                  : alike          ? "findings.furnace.alike"
@@ -67,7 +66,7 @@ Finding display(const Bench& bench, const std::vector<PieceCase>& cases) {
           ? bench.sentence(words, {{"display", display}})
           : bench.sentence(words, {{"display", display}, {"piece", worst->here->piece}, {"like", like(bench, *worst->compared)}});
   Finding finding = judged(bench, Aspect::furnace, "", {error_K}, "display_error", Side::either, sentence);
-  if (explains && finding.level != Level::sound && worst->compared->shift_K) {
+  if (explains && finding.level != Level::sound) {
     finding.level = graver(finding.level, assess({*worst->compared->shift_K}, bench.limits.at("shift"), Side::either).level);
   }
   if (finding.level != Level::sound) finding.change = way_to_correct(bench, error_K);

@@ -163,10 +163,24 @@ TEST(Headline, ATrueDisplayIsNotBlamed) {
   made.compared[0].hold_s.reset();
   const Finding furnace = finding(made, Aspect::furnace, "");
   EXPECT_EQ(furnace.level, Level::sound);
-  EXPECT_NE(furnace.sentence.find("is not its doing"), std::string::npos);
+  EXPECT_NE(furnace.sentence.find("by itself that does not explain why"), std::string::npos);
   const Finding degree = finding(made, Aspect::degree_of_firing);
   EXPECT_NE(degree.sentence.find("more than the whole hold of 3 min 20 s"), std::string::npos) << degree.sentence;
   EXPECT_EQ(degree.change, "Key in 837 °C at the top instead of 820 °C.");
+}
+
+TEST(Headline, ADisplayThatIsLittleOffIsNotBlamedForALotMore) {
+  firing::Rehearsal made = rehearsal();
+  made.request.furnace.display_error->error.value = quantity::kelvins(12);
+  made.compared[0].shift_K = -42.0;
+  const Finding furnace = finding(made, Aspect::furnace, "");
+  EXPECT_EQ(furnace.level, Level::borderline) << "its own 12 K, not the 42 K of the program";
+  EXPECT_NE(furnace.sentence.find("by itself that does not explain why"), std::string::npos) << furnace.sentence;
+  made.compared[0].shift_K = -13.0;
+  EXPECT_EQ(finding(made, Aspect::furnace, "").sentence.find("by itself"), std::string::npos);
+  made.compared[0].shift_K.reset();
+  made.compared[0].shift_beyond = true;
+  EXPECT_NE(finding(made, Aspect::furnace, "").sentence.find("by itself"), std::string::npos);
 }
 
 TEST(Headline, BeyondTheBoundsThereIsNoNumber) {

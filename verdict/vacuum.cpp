@@ -3,6 +3,7 @@
 #include <cmath>
 #include <optional>
 
+#include "firing/column.h"
 #include "verdict/bench.h"
 
 namespace heatwork::verdict {
@@ -79,7 +80,7 @@ Trouble trouble_of(const firing::PieceResult& piece, const firing::FiringResult&
       trouble.sealed_before_percent = std::max(trouble.sealed_before_percent, 100 * point.sealed_share_at_vacuum_start);
     trouble.swelling = std::max(trouble.swelling, point.swelling);
     if (started == nullptr || released == nullptr || trouble.never_released || point.sealed_trace.empty()) continue;
-    const double open = 100 * (1 - read_at(firing.time_s, point.sealed_trace, released->time_s));
+    const double open = 100 * (1 - firing::value_at(firing.time_s, point.sealed_trace, released->time_s));
     trouble.open_at_release_percent = std::max(trouble.open_at_release_percent, open);
   }
   return trouble;

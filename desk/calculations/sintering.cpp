@@ -4,6 +4,7 @@
 #include "desk/calculations/keys.h"
 #include "desk/calculations/models.h"
 #include "desk/materials.h"
+#include "firing/column.h"
 #include "firing/material_physics.h"
 #include "physics/layer.h"
 #include "physics/powder.h"
@@ -86,15 +87,6 @@ physics::PowderProperties powder_of(const Inputs& in) {
   return powder;
 }
 
-/// Value at a time of a list that is linear between points and keeps its end values outside them.
-double value_at(const std::vector<double>& times, const std::vector<double>& values, double time) {
-  const auto after = std::upper_bound(times.begin(), times.end(), time);
-  if (after == times.begin()) return values.front();
-  if (after == times.end()) return values.back();
-  const auto i = static_cast<std::size_t>(after - times.begin());
-  return values[i - 1] + (values[i] - values[i - 1]) * (time - times[i - 1]) / (times[i] - times[i - 1]);
-}
-
 Json answer_sintering(const Inputs& in) {
   const physics::PowderProperties powder = powder_of(in);
   const std::vector<double> own_s = in.column("temperature_history", 0), own_K = kelvins(in.column("temperature_history", 1));
@@ -104,8 +96,8 @@ Json answer_sintering(const Inputs& in) {
   std::erase_if(times_s, [&](double time) { return time < own_s.front() || time > own_s.back(); });
   std::vector<double> temperatures_K, pressures_Pa;
   for (const double time : times_s) {
-    temperatures_K.push_back(value_at(own_s, own_K, time));
-    pressures_Pa.push_back(1000 * value_at(pressure_s, pressure_kPa, time));
+    temperatures_K.push_back(firing::value_at(own_s, own_K, time));
+    pressures_Pa.push_back(1000 * firing::value_at(pressure_s, pressure_kPa, time));
   }
   physics::PowderState state = physics::start_powder(powder);
   physics::PowderTrace trace;

@@ -3,10 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
-#include <limits>
 #include <map>
 #include <string>
 #include <vector>
+
+#include "physics/rising_root.h"
 
 namespace heatwork::firing {
 namespace {
@@ -61,40 +62,6 @@ class Maker {
   physics::LoadSolver& solver_;
 };
 
-struct Root {
-  double x = 0;
-  bool below = false;  ///< the answer lies below the lower bound
-  bool above = false;
-};
-
-/// Root of a rising function within bounds: secant steps kept inside the bracket found so far, halving it where they stall.
-Root rising_root(const std::function<double(double)>& excess, double low, double high, double first, double slope, double resolution) {
-  double x = first, value = excess(x);
-  double step = std::clamp(x - value / slope, low, high) - x;
-  double bracket_low = low, bracket_high = high;
-  constexpr int most_steps = 60;
-  for (int i = 0; i < most_steps && std::abs(step) > resolution; ++i) {
-    (value < 0 ? bracket_low : bracket_high) = x;
-    double next = x + step;
-    if (next <= bracket_low || next >= bracket_high) {
-      if (next <= low || next >= high) {
-        next = next <= low ? low : high;
-      } else {
-        next = 0.5 * (bracket_low + bracket_high);
-      }
-    }
-    const double next_value = excess(next);
-    if (next == low && next_value > 0) return {low, true, false};
-    if (next == high && next_value < 0) return {high, false, true};
-    const double secant = (next_value - value) / (next - x);
-    x = next;
-    value = next_value;
-    if (value == 0) return {x, false, false};
-    step = secant > 0 ? -value / secant : (value < 0 ? 0.5 * (bracket_high - x) : 0.5 * (bracket_low - x));
-  }
-  return {std::clamp(x + step, low, high), false, false};
-}
-
 /// Points with the least and the greatest quantity of each deciding material.
 std::vector<std::size_t> extreme_points(const PieceResult& here) {
   std::map<std::string, std::pair<std::size_t, std::size_t>> by_material;
@@ -143,19 +110,19 @@ Comparison compare(const FiringSetup& reference, const Stock& stock, const Chamb
   double largest = -1;
   for (const std::size_t point : points) {
     const double wanted = std::log(here.points[point].deciding);
-    const Root shift = rising_root([&](double x) { return shifts.at(x, point) - wanted; }, -widest_shift_K, widest_shift_K, 0.0,
-                                   usual_slope_per_K, shift_resolution_K);
+    const physics::RisingRoot shift = physics::rising_root([&](double x) { return shifts.at(x, point) - wanted; },
+                                                           {-widest_shift_K, widest_shift_K, 0.0, usual_slope_per_K, shift_resolution_K});
     if (std::abs(shift.x) <= largest) continue;
     largest = std::abs(shift.x);
-    result.shift_beyond = shift.below || shift.above;
-    result.shift_K = result.shift_beyond ? std::nullopt : std::optional(shift.x);
+    result.shift_beyond = !shift.within();
+    result.shift_K = shift.within() ? std::optional(shift.x) : std::nullopt;
 
     const double slope_per_s = 1.0 / std::max(60.0, 2.0 * hold_of_maker_s);
-    const Root hold = rising_root([&](double x) { return holds.at(x, point) - wanted; }, -hold_of_maker_s, longest_added_hold_s, 0.0,
-                                  slope_per_s, hold_resolution_s);
+    const physics::RisingRoot hold = physics::rising_root([&](double x) { return holds.at(x, point) - wanted; },
+                                                          {-hold_of_maker_s, longest_added_hold_s, 0.0, slope_per_s, hold_resolution_s});
     result.hold_beyond_whole = hold.below;
     result.hold_beyond_hour = hold.above;
-    result.hold_s = hold.below || hold.above ? std::nullopt : std::optional(hold.x);
+    result.hold_s = hold.within() ? std::optional(hold.x) : std::nullopt;
   }
   return result;
 }

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "firing/column.h"
+#include "physics/trial_firing.h"
 #include "trade/mistake.h"
 
 namespace heatwork::firing {
@@ -104,16 +106,14 @@ SealingRange sealing_range_of(const physics::PowderProperties& powder) {
 }
 
 physics::PowderState as_nominally_fired(const Material& material, const physics::PowderProperties& powder) {
-  const double top_K = property(material, "nominal_temperature") + physics::zero_celsius_K;
-  constexpr double start_K = 450.0 + physics::zero_celsius_K;
+  const physics::PieceHistory nominal = physics::nominal_firing(property(material, "nominal_temperature"));
+  const double start_K = nominal.temperatures_K[0], top_s = nominal.times_s[1], end_s = nominal.times_s[2];
+  const double rate_K_per_s = (nominal.temperatures_K[1] - start_K) / top_s;
   constexpr double vacuum_K = 500.0 + physics::zero_celsius_K;
-  constexpr double rate_K_per_s = 55.0 / 60.0;
-  constexpr double air_Pa = 101325.0;
-  constexpr double vacuum_Pa = 5000.0;
+  constexpr double air_Pa = 101325.0, vacuum_Pa = 5000.0;
   const double pumped_s = (vacuum_K - start_K) / rate_K_per_s;
-  const double top_s = (top_K - start_K) / rate_K_per_s;
-  const std::array<double, 6> times = {0.0, pumped_s, pumped_s + 1.0, top_s, top_s + 1.0, top_s + 60.0};
-  const std::array<double, 6> temperatures = {start_K, vacuum_K, vacuum_K + rate_K_per_s, top_K, top_K, top_K};
+  const std::array<double, 6> times = {0.0, pumped_s, pumped_s + 1.0, top_s, top_s + 1.0, end_s};
+  const std::vector<double> temperatures = read_off(nominal.times_s, nominal.temperatures_K, times);
   const std::array<double, 6> pressures = {air_Pa, air_Pa, vacuum_Pa, vacuum_Pa, air_Pa, air_Pa};
   physics::PowderState state = physics::start_powder(powder);
   physics::advance_powder(powder, state, times, temperatures, pressures);

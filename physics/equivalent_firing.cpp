@@ -16,6 +16,12 @@ namespace {
 
 constexpr double shift_resolution_K = 1e-6;
 constexpr double hold_resolution_s = 1e-5;
+constexpr double usual_slope_per_K = 0.028;  // of ln Q: twice the work in about 25 K
+
+/// Nothing where the root lies beyond the bounds.
+std::optional<double> number(const RisingRoot& root) {
+  return root.within() ? std::optional(root.x) : std::nullopt;
+}
 
 double finite_quantity(const DecidingModel& model, const PieceHistory& history) {
   const double quantity = deciding_quantity(model, history);
@@ -101,12 +107,15 @@ EquivalentFiring equivalent_firing(const DecidingModel& model, const PieceHistor
   EquivalentFiring answer;
   answer.quantity = finite_quantity(model, history);
   const auto of_shift = [&](double shift_K) { return log_ratio(finite_quantity(model, shifted(reference, shift_K)), answer.quantity); };
-  answer.shift_K = rising_root(of_shift, -widest_equivalent_shift_K, widest_equivalent_shift_K, shift_resolution_K);
+  answer.shift_K =
+      number(rising_root(of_shift, {-widest_equivalent_shift_K, widest_equivalent_shift_K, 0.0, usual_slope_per_K, shift_resolution_K}));
   const auto of_hold = [&](double change_s) {
     return log_ratio(finite_quantity(model, with_hold_changed(reference, reference_hold_from_s, reference_hold_to_s, change_s)),
                      answer.quantity);
   };
-  answer.hold_s = rising_root(of_hold, reference_hold_from_s - reference_hold_to_s, longest_equivalent_hold_s, hold_resolution_s);
+  const double hold_s = reference_hold_to_s - reference_hold_from_s;
+  answer.hold_s =
+      number(rising_root(of_hold, {-hold_s, longest_equivalent_hold_s, 0.0, 1.0 / std::max(60.0, 2.0 * hold_s), hold_resolution_s}));
   return answer;
 }
 

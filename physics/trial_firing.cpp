@@ -47,13 +47,15 @@ TrialGlass glass_of_trial(const PowderClock& of_class, double nominal_C, double 
     glass.vft = at(shift_K);
     return std::log(wanted / deciding_quantity(glass, seen));
   };
-  const std::optional<double> shift_K = rising_root(excess, softest_K, widest_equivalent_shift_K, resolution_K);
-  if (!shift_K) {
+  constexpr double usual_slope_per_K = 0.028;
+  const RisingRoot shift_K = rising_root(excess, {softest_K, widest_equivalent_shift_K,
+                                                  std::clamp(0.0, softest_K, widest_equivalent_shift_K), usual_slope_per_K, resolution_K});
+  if (!shift_K.within()) {
     throw std::domain_error(
         "no glass of that transition explains the trial; one that fires within 150 K of the class, and 20 K or more above its transition, "
         "must do the class's work in it");
   }
-  return {at(*shift_K), *shift_K};
+  return {at(shift_K.x), shift_K.x};
 }
 
 }  // namespace heatwork::physics

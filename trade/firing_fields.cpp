@@ -2,6 +2,7 @@
 
 #include <set>
 
+#include "trade/field_ranges.h"
 #include "trade/firing.h"
 #include "trade/mistake.h"
 #include "trade/noun.h"
@@ -16,16 +17,6 @@ using quantity::HeatingRate;
 using quantity::millibars;
 using quantity::Pressure;
 using quantity::Temperature;
-
-Between<Temperature> display_range() {
-  return {Temperature::celsius(0), Temperature::celsius(1800)};
-}
-Between<Duration> up_to_a_day() {
-  return {quantity::seconds(0), quantity::minutes(1440)};
-}
-Between<HeatingRate> rate_range() {
-  return {quantity::kelvins_per_minute(0.1), quantity::kelvins_per_minute(400)};
-}
 
 void describe_limits(Fields& fields, InstructionLimits& limits) {
   fields.optional("entry_at_most", limits.entry_at_most, "entry temperature", display_range());

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "trade/field_ranges.h"
 #include "trade/mistake.h"
 #include "trade/noun.h"
 #include "trade/program.h"
@@ -14,15 +15,6 @@ using quantity::HeatingRate;
 using quantity::Pressure;
 using quantity::Temperature;
 
-Between<Temperature> display_range() {
-  return {Temperature::celsius(0), Temperature::celsius(1800)};
-}
-Between<Duration> up_to_a_day() {
-  return {quantity::seconds(0), quantity::minutes(1440)};
-}
-Between<HeatingRate> rate_range() {
-  return {quantity::kelvins_per_minute(0.1), quantity::kelvins_per_minute(400)};
-}
 Between<Fraction> whole_opening() {
   return {Fraction::si(0), Fraction::si(1)};
 }

@@ -20,27 +20,25 @@ std::optional<std::size_t> worst_wet(const PieceCase& piece, const Value& value)
   return worst;
 }
 
-/// Name of the first liquid of the piece that is more than plain water; empty: none.
-std::string other_liquid(const Bench& bench, const PieceCase& piece) {
+/// Name of the first liquid of the piece that answers a question with yes; empty: none.
+template <class Question>
+std::string first_liquid(const Bench& bench, const PieceCase& piece, const Question& is_it) {
   for (const trade::Section& section : piece.piece->sections) {
     for (const trade::Layer& layer : section.layers) {
       if (!layer.liquid) continue;
       const auto found = bench.rehearsal.request.liquids.find(layer.liquid->value);
-      if (found != bench.rehearsal.request.liquids.end() && !found->second.water_only) return found->second.name;
+      if (found != bench.rehearsal.request.liquids.end() && is_it(found->second)) return found->second.name;
     }
   }
   return {};
 }
 
+std::string other_liquid(const Bench& bench, const PieceCase& piece) {
+  return first_liquid(bench, piece, [](const trade::Liquid& liquid) { return !liquid.water_only; });
+}
+
 std::string organic_liquid(const Bench& bench, const PieceCase& piece) {
-  for (const trade::Section& section : piece.piece->sections) {
-    for (const trade::Layer& layer : section.layers) {
-      if (!layer.liquid) continue;
-      const auto found = bench.rehearsal.request.liquids.find(layer.liquid->value);
-      if (found != bench.rehearsal.request.liquids.end() && found->second.organic) return found->second.name;
-    }
-  }
-  return {};
+  return first_liquid(bench, piece, [](const trade::Liquid& liquid) { return liquid.organic; });
 }
 
 bool holds_other_liquid(const PieceCase& piece) {

@@ -22,6 +22,7 @@ struct RisingRoot {
   double x = 0;
   bool below = false;
   bool above = false;
+  /// True where `x` is the root itself, not a bound.
   [[nodiscard]] bool within() const { return !below && !above; }
 };
 

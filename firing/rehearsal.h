@@ -127,10 +127,11 @@ struct Moment {
 struct Rehearsal {
   trade::ResolvedFiring request;
   bool tray_known = true;
-  FiringResult firing;                   ///< with the lightest tray where the mass is unknown
-  std::optional<FiringResult> heaviest;  ///< only where the tray's mass is unknown
-  std::vector<FiringResult> reference;   ///< the maker's firing in the true furnace, one a piece; empty without instruction
-  std::vector<Comparison> compared;      ///< one a piece; quantity none without instruction
+  std::optional<std::string> impossible;  ///< why the furnace cannot run the program, one sentence; then nothing below is computed
+  FiringResult firing;                    ///< with the lightest tray where the mass is unknown
+  std::optional<FiringResult> heaviest;   ///< only where the tray's mass is unknown
+  std::vector<FiringResult> reference;    ///< the maker's firing in the true furnace, one a piece; empty without instruction
+  std::vector<Comparison> compared;       ///< one a piece; quantity none without instruction
   std::string reference_tray;
   std::vector<std::string> assumptions;       ///< of the reference, plain sentences
   std::vector<std::string> taken_from_shape;  ///< values not given, and what was taken
@@ -165,7 +166,8 @@ struct RehearseOptions {
 };
 
 /// Rehearses a firing; where it names an instruction, the maker's program in the true furnace is rehearsed beside it.
-/// Errors: std::domain_error with one sentence (a located one where the place is known).
+/// A program that this furnace can never run leaves `impossible` and no result. Errors: trade::Mistake, located; std::domain_error with
+/// one sentence where an earlier firing cannot be run.
 Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& options = {});
 
 }  // namespace heatwork::firing

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
+#include <stdexcept>
 
 #include "firing/comparison.h"
 #include "firing/fire.h"
@@ -57,10 +59,27 @@ void state_assumptions(const trade::ResolvedFiring& request, Rehearsal& rehearsa
   said.emplace_back("Each piece alone in the middle of the tray; materials, altitude and room as in this firing.");
 }
 
+/// The chamber's history, or in `impossible` the sentence why the furnace cannot run the program.
+std::optional<ChamberHistory> run_or_say(const trade::Program& program, const trade::Furnace& furnace, const ChamberConditions& conditions,
+                                         std::optional<std::string>& impossible) {
+  try {
+    return run_program(program, furnace, conditions);
+  } catch (const std::domain_error& why) {
+    impossible = why.what();
+    return std::nullopt;
+  }
+}
+
 void compare_with_maker(const trade::ResolvedFiring& request, const Stock& stock, const std::vector<PieceState>& start,
                         physics::LoadSolver& solver, Rehearsal& rehearsal) {
   const ChamberConditions conditions = conditions_true(request.furnace, request.firing.chamber, ambient_Pa_of(request));
-  const ChamberHistory chamber = run_program(*request.instruction_program, request.furnace, conditions);
+  std::optional<std::string> impossible;
+  const std::optional<ChamberHistory> run = run_or_say(*request.instruction_program, request.furnace, conditions, impossible);
+  if (!run) {
+    rehearsal.assumptions.push_back("This furnace cannot run the maker's program, so nothing is compared with it: " + *impossible);
+    return;
+  }
+  const ChamberHistory& chamber = *run;
   const ChamberMoment* begins = chamber.find(ChamberEvent::hold_begins);
   const ChamberMoment* ends = chamber.find(ChamberEvent::hold_ends);
   const double hold_s = begins != nullptr && ends != nullptr ? ends->time_s - begins->time_s : 0;
@@ -155,7 +174,9 @@ std::vector<PieceState> replay(const trade::ResolvedFiring& request, StateCache*
     if (const std::vector<PieceState>* kept = cache != nullptr ? cache->find(hash) : nullptr) {
       end = *kept;
     } else {
-      end = rehearse(earlier, plain).firing.end;
+      const Rehearsal before = rehearse(earlier, plain);
+      if (before.impossible) throw std::domain_error(fmt::format("The earlier firing {}: {}", earlier.firing.name, *before.impossible));
+      end = before.firing.end;
       if (cache != nullptr) cache->keep(hash, end);
     }
     for (std::size_t i = 0; i < earlier.pieces.size(); ++i) left.insert_or_assign(earlier.pieces[i].name, Left{&earlier, i, end[i]});
@@ -184,7 +205,9 @@ Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& 
     }
 
   const ChamberConditions conditions = conditions_today(request.furnace, request.firing.chamber, ambient_Pa_of(request));
-  const ChamberHistory chamber = run_program(request.program, request.furnace, conditions);
+  const std::optional<ChamberHistory> run = run_or_say(request.program, request.furnace, conditions, rehearsal.impossible);
+  if (!run) return rehearsal;
+  const ChamberHistory& chamber = *run;
   physics::LoadSolver solver;
   if (request.tray.mass) {
     rehearsal.firing = fire(setup_of(request, request.tray.mass->value.si(), options.start), stock, chamber, solver);

@@ -7,7 +7,9 @@
 
 #include "firing/rehearsal.h"
 #include "metrology/atmosphere.h"
+#include "trade/deciding_inputs.h"
 #include "trade/library.h"
+#include "trade/shipped.h"
 
 namespace {
 
@@ -44,6 +46,17 @@ void firing_with_comparison(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(firing::rehearse(firing));
 }
 BENCHMARK(firing_with_comparison)->Unit(benchmark::kMillisecond)->Repetitions(9)->ReportAggregatesOnly();
+
+/// With instruction, comparison and the bands of every finding, on as many threads as the machine has.
+void firing_with_bands(benchmark::State& state) {
+  const trade::ResolvedFiring firing = demo();
+  const trade::DecidingInputs inputs = trade::read_deciding_inputs("limits/inputs.toml", trade::shipped_text("limits/inputs.toml"));
+  firing::RehearseOptions options;
+  options.inputs = &inputs;
+  options.workers = static_cast<unsigned>(state.range(0));
+  for (auto _ : state) benchmark::DoNotOptimize(firing::rehearse(firing, options));
+}
+BENCHMARK(firing_with_bands)->Arg(1)->Arg(2)->Unit(benchmark::kMillisecond)->UseRealTime()->Repetitions(9)->ReportAggregatesOnly();
 
 /// 10 000 firings: memory after the first thousand and at the end.
 void many_firings(benchmark::State& state) {

@@ -15,6 +15,10 @@ namespace {
 /// Slope of ln Q against temperature to start the search with: twice the work in about 25 K.
 constexpr double usual_slope_per_K = 0.028;
 
+/// Distance of the table's outer knots from the shift and the hold found.
+constexpr double knot_distance_K = 20.0;
+constexpr double knot_distance_s = 60.0;
+
 /// The maker's firing, to be run again and again, read at chosen points of the piece.
 class Maker {
  public:
@@ -27,32 +31,27 @@ class Maker {
     solver_.set_load(load_of(setup, stock));
   }
 
-  /// Natural logarithm of the deciding quantity at every deciding point, with a constant added to the chamber.
-  std::vector<double> with_shift(double shift_K) { return quantities(solver_.solve(around_, shift_K)); }
-
+  /// The deciding quantity at the chosen points, with a constant added to the chamber.
+  std::vector<Knot> with_shift(double shift_K, const std::vector<std::size_t>& chosen) {
+    return knots(shift_K, solver_.solve(around_, shift_K), chosen);
+  }
   /// The same with time added to the hold at the highest temperature.
-  std::vector<double> with_hold(double added_s) { return quantities(solver_.solve(surroundings_of(with_hold_changed(chamber_, added_s)))); }
-
- private:
-  std::vector<double> quantities(const physics::LoadHistory& history) const {
-    std::vector<double> values(points_.size(), 0.0);
-    for (std::size_t i = 0; i < points_.size(); ++i) {
-      if (!points_[i].decides) continue;
-      const physics::SectionHistory& section = history.sections[static_cast<std::size_t>(points_[i].section)];
-      const std::size_t node = node_of(section, points_[i]);
-      std::vector<double> temperature_K(history.time_s.size());
-      for (std::size_t row = 0; row < temperature_K.size(); ++row) temperature_K[row] = section.node_at(row, node);
-      values[i] = std::log(quantity(i, history.time_s, temperature_K));
-    }
-    return values;
+  std::vector<Knot> with_hold(double added_s, const std::vector<std::size_t>& chosen) {
+    return knots(added_s, solver_.solve(surroundings_of(with_hold_changed(chamber_, added_s))), chosen);
   }
 
-  double quantity(std::size_t i, const std::vector<double>& times_s, const std::vector<double>& temperature_K) const {
-    const Point& point = points_[i];
-    if (point.powder) return start_.points[i].powder->heat_work + physics::powder_work(*point.powder, times_s, temperature_K).heat_work;
-    physics::CrystallisationState state = *start_.points[i].crystals;
-    physics::advance_crystallisation(*point.crystals, state, times_s, temperature_K);
-    return state.z.back();
+ private:
+  std::vector<Knot> knots(double x, const physics::LoadHistory& history, const std::vector<std::size_t>& chosen) const {
+    std::vector<Knot> made;
+    for (const std::size_t i : chosen) {
+      const physics::SectionHistory& section = history.sections[static_cast<std::size_t>(points_[i].section)];
+      const std::size_t node = node_of(section, points_[i]);
+      Knot knot{x, 0, {history.time_s, std::vector<double>(history.time_s.size())}};
+      for (std::size_t row = 0; row < history.time_s.size(); ++row) knot.history.temperature_K[row] = section.node_at(row, node);
+      knot.quantity = deciding_quantity(points_[i], start_.points[i], knot.history);
+      made.push_back(std::move(knot));
+    }
+    return made;
   }
 
   PieceState start_;
@@ -83,21 +82,35 @@ std::vector<std::size_t> extreme_points(const PieceResult& here) {
 /// Keeps what a run gave, so that two points share the runs at the same argument.
 class Memory {
  public:
-  explicit Memory(std::function<std::vector<double>(double)> run) : run_(std::move(run)) {}
-  double at(double x, std::size_t point) {
+  using Run = std::function<std::vector<Knot>(double)>;
+  explicit Memory(Run run) : run_(std::move(run)) {}
+
+  const Knot& at(double x, std::size_t chosen) {
     const auto found = kept_.find(x);
-    return (found != kept_.end() ? found->second : kept_.emplace(x, run_(x)).first->second)[point];
+    return (found != kept_.end() ? found->second : kept_.emplace(x, run_(x)).first->second)[chosen];
+  }
+
+  /// Three knots: the run nearest to the root, and one on either side of it within the bounds.
+  std::vector<Knot> around(double root, std::size_t chosen, double distance, double low, double high) {
+    const auto nearest = std::min_element(
+        kept_.begin(), kept_.end(), [&](const auto& a, const auto& b) { return std::abs(a.first - root) < std::abs(b.first - root); });
+    std::vector<double> wanted{std::max(low, root - distance), nearest->first, std::min(high, root + distance)};
+    std::sort(wanted.begin(), wanted.end());
+    wanted.erase(std::unique(wanted.begin(), wanted.end()), wanted.end());
+    std::vector<Knot> knots;
+    for (const double x : wanted) knots.push_back(at(x, chosen));
+    return knots;
   }
 
  private:
-  std::function<std::vector<double>(double)> run_;
-  std::map<double, std::vector<double>> kept_;
+  Run run_;
+  std::map<double, std::vector<Knot>> kept_;
 };
 
 }  // namespace
 
 Comparison compare(const FiringSetup& reference, const Stock& stock, const ChamberHistory& reference_chamber, double hold_of_maker_s,
-                   const PieceResult& here, physics::LoadSolver& solver) {
+                   const PieceResult& here, physics::LoadSolver& solver, MakerTable* table) {
   Comparison result;
   result.hold_of_maker_s = hold_of_maker_s;
   const std::vector<std::size_t> points = extreme_points(here);
@@ -105,25 +118,31 @@ Comparison compare(const FiringSetup& reference, const Stock& stock, const Chamb
   result.quantity = here.points[points.front()].viscous ? DecidingQuantity::heat_work : DecidingQuantity::crystallisation_z;
 
   Maker maker(reference, stock, reference_chamber, solver);
-  Memory shifts([&](double shift_K) { return maker.with_shift(shift_K); });
-  Memory holds([&](double added_s) { return maker.with_hold(added_s); });
+  Memory shifts([&](double shift_K) { return maker.with_shift(shift_K, points); });
+  Memory holds([&](double added_s) { return maker.with_hold(added_s, points); });
   double largest = -1;
-  for (const std::size_t point : points) {
-    const double wanted = std::log(here.points[point].deciding);
-    const physics::RisingRoot shift = physics::rising_root([&](double x) { return shifts.at(x, point) - wanted; },
+  std::size_t headline = 0;
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    const double wanted = std::log(here.points[points[i]].deciding);
+    const physics::RisingRoot shift = physics::rising_root([&](double x) { return std::log(shifts.at(x, i).quantity) - wanted; },
                                                            {-widest_shift_K, widest_shift_K, 0.0, usual_slope_per_K, shift_resolution_K});
     if (std::abs(shift.x) <= largest) continue;
     largest = std::abs(shift.x);
+    headline = i;
     result.shift_beyond = !shift.within();
     result.shift_K = shift.within() ? std::optional(shift.x) : std::nullopt;
 
     const double slope_per_s = 1.0 / std::max(60.0, 2.0 * hold_of_maker_s);
-    const physics::RisingRoot hold = physics::rising_root([&](double x) { return holds.at(x, point) - wanted; },
+    const physics::RisingRoot hold = physics::rising_root([&](double x) { return std::log(holds.at(x, i).quantity) - wanted; },
                                                           {-hold_of_maker_s, longest_added_hold_s, 0.0, slope_per_s, hold_resolution_s});
     result.hold_beyond_whole = hold.below;
     result.hold_beyond_hour = hold.above;
     result.hold_s = hold.within() ? std::optional(hold.x) : std::nullopt;
   }
+  if (table == nullptr) return result;
+  table->point = points[headline];
+  if (result.shift_K) table->shifts = shifts.around(*result.shift_K, headline, knot_distance_K, -widest_shift_K, widest_shift_K);
+  if (result.hold_s) table->holds = holds.around(*result.hold_s, headline, knot_distance_s, -hold_of_maker_s, longest_added_hold_s);
   return result;
 }
 

@@ -54,7 +54,11 @@ physics::Load load_of(const FiringSetup& setup, const Stock& stock) {
 FiringResult fire(const FiringSetup& setup, const Stock& stock, ChamberHistory chamber, physics::LoadSolver& solver) {
   solver.set_load(load_of(setup, stock));
   const physics::LoadHistory& history = solver.solve(surroundings_of(chamber));
+  return lived(setup, stock, std::move(chamber), history);
+}
 
+FiringResult lived(const FiringSetup& setup, const Stock& stock, ChamberHistory chamber, const physics::LoadHistory& history,
+                   Detail detail) {
   FiringResult result;
   result.time_s = common_times(history.time_s, chamber.time_s);
   result.tray_C = read_off(history.time_s, history.tray_K, result.time_s);
@@ -65,7 +69,7 @@ FiringResult fire(const FiringSetup& setup, const Stock& stock, ChamberHistory c
     const auto sections = std::span(history.sections).subspan(first, count);
     first += count;
     const PieceState start = setup.start.empty() ? start_state(points_of(*setup.pieces[i], stock)) : setup.start[i];
-    PieceLife life = live(*setup.pieces[i], setup.places[i], stock, sections, history.time_s, chamber, result.time_s, start);
+    PieceLife life = live(*setup.pieces[i], setup.places[i], stock, sections, history.time_s, chamber, result.time_s, start, detail);
     result.pieces.push_back(std::move(life.result));
     result.end.push_back(std::move(life.end));
   }

@@ -19,11 +19,18 @@ struct FiringSetup {
   std::vector<PieceState> start;  ///< one a piece; empty: as `start_state`
 };
 
+/// One piece as the maker's own firing has it: alone, in the middle, on the tray that stands for the maker's. `start` nullptr: as unfired.
+FiringSetup alone_as_the_maker(const trade::ResolvedFiring& request, const trade::Piece& piece, const PieceState* start);
+
 /// The chamber as the load sees it: true temperature, pressure, opening, room.
 physics::Surroundings surroundings_of(const ChamberHistory& chamber);
 
 /// The thermal network of a setup.
 physics::Load load_of(const FiringSetup& setup, const Stock& stock);
+
+/// What a load's temperatures did to it: `history` is that of the setup in the chamber.
+FiringResult lived(const FiringSetup& setup, const Stock& stock, ChamberHistory chamber, const physics::LoadHistory& history,
+                   Detail detail = Detail::whole);
 
 /// Fires a setup in a chamber with a solver that may be used again and again.
 FiringResult fire(const FiringSetup& setup, const Stock& stock, ChamberHistory chamber, physics::LoadSolver& solver);

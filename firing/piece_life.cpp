@@ -60,15 +60,28 @@ double at_event(std::span<const double> times_s, std::span<const double> column,
   return value_at(times_s, column, moment->time_s);
 }
 
+/// Gloss, sag and heat-work alone; what hangs on the pores stays as it was.
+void do_work(PointResult& result, PointState& state, const physics::PowderProperties& powder, std::span<const double> times_s,
+             std::span<const double> temperature_K) {
+  const physics::PowderWork work = physics::powder_work(powder, times_s, temperature_K);
+  physics::PowderState& after = *state.powder;
+  after.heat_work += work.heat_work;
+  after.fluidity_per_Pa += work.fluidity_per_Pa;
+  after.levelling_exponent += work.levelling_exponent;
+  after.rounding_um += work.rounding_um;
+  result.heat_work = result.deciding = after.heat_work;
+  result.rounding_um = after.rounding_um;
+  result.levelling_exponent = after.levelling_exponent;
+}
+
 void sinter(PointResult& result, PointState& state, const Point& point, std::span<const double> times_s,
             std::span<const double> temperature_K, std::span<const double> pressure_Pa, const ChamberHistory& chamber) {
   const physics::PowderProperties& powder = *point.powder;
   physics::PowderTrace trace;
   physics::advance_powder(powder, *state.powder, times_s, temperature_K, pressure_Pa, &trace);
-  result.viscous = true;
   result.porosity_percent = 100.0 * physics::powder_porosity(powder, *state.powder);
   result.relative_density = 1.0 - physics::powder_porosity(powder, *state.powder);
-  result.heat_work = state.powder->heat_work;
+  result.heat_work = result.deciding = state.powder->heat_work;
   result.rounding_um = state.powder->rounding_um;
   result.levelling_exponent = state.powder->levelling_exponent;
   for (int i = 0; i < state.powder->sealed_slices; ++i) {
@@ -81,14 +94,15 @@ void sinter(PointResult& result, PointState& state, const Point& point, std::spa
     result.pressure_at_sealing_Pa = value_at(times_s, pressure_Pa, result.half_sealed_s);
   }
   if (trace.fully_sealed) result.sealed_s = trace.fully_sealed->time_s;
+  if (chamber.find(ChamberEvent::vacuum_started) != nullptr)  // pores sealed in a firing before hold their gas already
+    result.sealed_share_at_vacuum_start =
+        at_event(times_s, trace.sealed_fraction, chamber, ChamberEvent::vacuum_started) - trace.sealed_fraction.front();
+  if (chamber.find(ChamberEvent::released) != nullptr)
+    result.sealed_share_at_release = at_event(times_s, trace.sealed_fraction, chamber, ChamberEvent::released);
   result.sealed_trace = std::move(trace.sealed_fraction);
   result.rounding_trace_um = std::move(trace.rounding_um);
   result.porosity_trace_percent = std::move(trace.porosity);
   for (double& porosity : result.porosity_trace_percent) porosity *= 100.0;
-  if (chamber.find(ChamberEvent::vacuum_started) != nullptr)  // pores sealed in a firing before hold their gas already
-    result.sealed_share_at_vacuum_start =
-        at_event(times_s, result.sealed_trace, chamber, ChamberEvent::vacuum_started) - result.sealed_trace.front();
-  result.deciding = result.heat_work;
 }
 
 void crystallise(PointResult& result, PointState& state, const Point& point, std::span<const double> times_s,
@@ -148,6 +162,13 @@ double sag_um(const trade::Section& section, int index, std::span<const Point> p
                                                        property(*points[i].material, "density"), fluidity));
   }
   return worst;
+}
+
+/// Variants keep numbers only.
+void drop_traces(PointResult& result) {
+  for (std::vector<double>* trace :
+       {&result.porosity_trace_percent, &result.sealed_trace, &result.rounding_trace_um, &result.fraction_trace})
+    *trace = {};
 }
 
 void find_deciding(PieceResult& result) {
@@ -252,7 +273,8 @@ std::vector<double> common_times(const std::vector<double>& load_s, const std::v
 }
 
 PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock& stock, std::span<const physics::SectionHistory> sections,
-               std::span<const double> load_s, const ChamberHistory& chamber, std::span<const double> times_s, const PieceState& start) {
+               std::span<const double> load_s, const ChamberHistory& chamber, std::span<const double> times_s, const PieceState& start,
+               Detail detail) {
   PieceLife life{{}, start};
   PieceResult& result = life.result;
   result.piece = piece.name;
@@ -280,10 +302,13 @@ PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock&
     at.material = point.material->name;
     at.decides = point.decides;
     at.peak_C = *std::max_element(temperature_K.begin(), temperature_K.end()) - physics::zero_celsius_K;
-    if (point.powder) sinter(at, life.end.points[i], point, times_s, temperature_K, pressure_Pa, chamber);
+    at.viscous = point.powder.has_value();
+    if (point.powder && detail == Detail::work) do_work(at, life.end.points[i], *point.powder, times_s, temperature_K);
+    if (point.powder && detail != Detail::work) sinter(at, life.end.points[i], point, times_s, temperature_K, pressure_Pa, chamber);
     if (point.crystals) crystallise(at, life.end.points[i], point, times_s, temperature_K);
     if (property_or(*point.material, "leucite_share", 0.0) > 0)
       at.leucite_minutes = physics::minutes_between(times_s, temperature_K, leucite_from_K, leucite_to_K);
+    if (detail != Detail::whole) drop_traces(at);
     result.points.push_back(std::move(at));
   }
   for (std::size_t s = 0; s < result.sections.size(); ++s)

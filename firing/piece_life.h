@@ -46,6 +46,13 @@ PieceState carried_state(const trade::Piece& was, const Stock& was_stock, const 
 /// Times of the load's rows and of the chamber's points in one rising list. [s]
 std::vector<double> common_times(const std::vector<double>& load_s, const std::vector<double>& chamber_s);
 
+/// How much is worked out of what a load lives through.
+enum class Detail {
+  whole,  ///< all, with the traces
+  ends,   ///< the numbers at the end, no traces of pores, gloss and crystals
+  work    ///< heat, water, heat-work, gloss and crystals only: no pores
+};
+
 struct PieceLife {
   PieceResult result;
   PieceState end;
@@ -53,6 +60,7 @@ struct PieceLife {
 
 /// Lives one piece through its firing. `sections` are its own sections of the load's history.
 PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock& stock, std::span<const physics::SectionHistory> sections,
-               std::span<const double> load_s, const ChamberHistory& chamber, std::span<const double> times_s, const PieceState& start);
+               std::span<const double> load_s, const ChamberHistory& chamber, std::span<const double> times_s, const PieceState& start,
+               Detail detail = Detail::whole);
 
 }  // namespace heatwork::firing

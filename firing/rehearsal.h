@@ -12,6 +12,7 @@
 #include "firing/chamber.h"
 #include "physics/crystallisation.h"
 #include "physics/powder.h"
+#include "trade/deciding_inputs.h"
 #include "trade/firing.h"
 
 namespace heatwork::firing {
@@ -50,6 +51,7 @@ struct PointResult {
   double rounding_um = 0;
   double levelling_exponent = 0;             ///< of the grain band
   double sealed_share_at_vacuum_start = 0;   ///< share of the pores that seals in this firing before pumping begins
+  double sealed_share_at_release = 1;        ///< share of the pores sealed when air comes back; 1 where it does not
   double half_sealed_s = -1, sealed_s = -1;  ///< -1: never
   double half_sealed_C = 0;
   double pressure_at_sealing_Pa = 0;  ///< chamber pressure when half sealed
@@ -114,6 +116,23 @@ struct FiringResult {
   double energy_residual_share = 0;  ///< of the load's balance
 };
 
+/// A set of results that belong together.
+struct Outcome {
+  FiringResult firing;
+  std::vector<FiringResult>
+      reference;                     ///< one a piece; empty in a variant that leaves the maker's firing as it is, and without instruction
+  std::vector<Comparison> compared;  ///< one a piece; empty without instruction
+};
+
+/// One deciding input taken to the ends of its range, all else as given. Of the results only the numbers that hang on the input are kept.
+struct Varied {
+  trade::DecidingInput input;
+  std::string material;       ///< whose property it is; empty for other inputs
+  bool coarse = false;        ///< solved with the coarser steps of `Rehearsal::coarse`, and to be held against that
+  bool cut = false;           ///< an end lay beyond the model's domain, and the range was cut there
+  std::vector<Outcome> ends;  ///< one or two; none where the input changes nothing here
+};
+
 enum class MomentKind { dry, closed, vacuum_started, vacuum_reached, half_sealed, sealed, released, top, hold_ends, open };
 std::string_view word(MomentKind kind);
 
@@ -136,6 +155,8 @@ struct Rehearsal {
   std::vector<std::string> assumptions;       ///< of the reference, plain sentences
   std::vector<std::string> taken_from_shape;  ///< values not given, and what was taken
   std::vector<Moment> moments;                ///< in order of time
+  Outcome coarse;                             ///< this firing and the maker's with the coarser steps of the variants; empty without bands
+  std::vector<Varied> varied;                 ///< in the order of the inputs' file; empty without bands
   int model_version = 0;
   std::string inputs_hash;
   std::uint64_t seed = 0;
@@ -161,8 +182,11 @@ class StateCache {
 struct RehearseOptions {
   bool traces = true;
   bool compare = true;
-  std::vector<PieceState> start;  ///< states carried in, one a piece; empty: unfired, or as nominally fired
-  StateCache* cache = nullptr;    ///< of the states after earlier firings
+  std::vector<PieceState> start;                  ///< states carried in, one a piece; empty: unfired, or as nominally fired
+  StateCache* cache = nullptr;                    ///< of the states after earlier firings
+  const trade::DecidingInputs* inputs = nullptr;  ///< taken to the ends of their ranges for the bands; nullptr: no bands
+  double unchecked_display_K = 24;                ///< how far a display that was never checked may be off, either way
+  unsigned workers = 0;                           ///< threads; 0: as many as the machine has. The results are the same
 };
 
 /// Rehearses a firing; where it names an instruction, the maker's program in the true furnace is rehearsed beside it.

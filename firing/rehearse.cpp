@@ -10,6 +10,8 @@
 #include "firing/inputs_hash.h"
 #include "firing/moments.h"
 #include "firing/rehearsal.h"
+#include "firing/side_by_side.h"
+#include "firing/variants.h"
 #include "metrology/atmosphere.h"
 #include "trade/mistake.h"
 
@@ -70,8 +72,8 @@ std::optional<ChamberHistory> run_or_say(const trade::Program& program, const tr
   }
 }
 
-void compare_with_maker(const trade::ResolvedFiring& request, const Stock& stock, const std::vector<PieceState>& start,
-                        physics::LoadSolver& solver, Rehearsal& rehearsal) {
+void compare_with_maker(const trade::ResolvedFiring& request, const Stock& stock, const RehearseOptions& options, Rehearsal& rehearsal,
+                        NominalRun& nominal) {
   const ChamberConditions conditions = conditions_true(request.furnace, request.firing.chamber, ambient_Pa_of(request));
   std::optional<std::string> impossible;
   const std::optional<ChamberHistory> run = run_or_say(*request.instruction_program, request.furnace, conditions, impossible);
@@ -83,20 +85,34 @@ void compare_with_maker(const trade::ResolvedFiring& request, const Stock& stock
   const ChamberMoment* begins = chamber.find(ChamberEvent::hold_begins);
   const ChamberMoment* ends = chamber.find(ChamberEvent::hold_ends);
   const double hold_s = begins != nullptr && ends != nullptr ? ends->time_s - begins->time_s : 0;
-  for (std::size_t i = 0; i < request.pieces.size(); ++i) {
-    FiringSetup alone;
-    alone.pieces = {&request.pieces[i]};
-    alone.places = {trade::PlaceOnTray::middle};
-    alone.tray = &*request.instruction_tray;
-    alone.tray_kg = request.instruction_tray->mass->value.si();
-    alone.room_C = request.firing.chamber.room.value.celsius();
-    if (!start.empty()) alone.start = {start[i]};
-    rehearsal.reference.push_back(fire(alone, stock, chamber, solver));
-    rehearsal.compared[i] = compare(alone, stock, chamber, hold_s, rehearsal.firing.pieces[i], solver);
-  }
+  const std::size_t pieces = request.pieces.size();
+  rehearsal.reference.resize(pieces);
+  nominal.maker_chamber = chamber;
+  nominal.maker.resize(pieces);
+  nominal.tables.resize(pieces);
+  side_by_side(pieces, options.workers, [&](std::size_t i) {
+    physics::LoadSolver solver;
+    const FiringSetup alone = alone_as_the_maker(request, request.pieces[i], options.start.empty() ? nullptr : &options.start[i]);
+    solver.set_load(load_of(alone, stock));
+    nominal.maker[i] = solver.solve(surroundings_of(chamber));
+    rehearsal.reference[i] = lived(alone, stock, chamber, nominal.maker[i]);
+    rehearsal.compared[i] = compare(alone, stock, chamber, hold_s, rehearsal.firing.pieces[i], solver,
+                                    options.inputs != nullptr ? &nominal.tables[i] : nullptr);
+  });
 }
 
 }  // namespace
+
+FiringSetup alone_as_the_maker(const trade::ResolvedFiring& request, const trade::Piece& piece, const PieceState* start) {
+  FiringSetup alone;
+  alone.pieces = {&piece};
+  alone.places = {trade::PlaceOnTray::middle};
+  alone.tray = &*request.instruction_tray;
+  alone.tray_kg = request.instruction_tray->mass->value.si();
+  alone.room_C = request.firing.chamber.room.value.celsius();
+  if (start != nullptr) alone.start = {*start};
+  return alone;
+}
 
 std::string_view word(DecidingQuantity quantity) {
   switch (quantity) {
@@ -209,8 +225,13 @@ Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& 
   if (!run) return rehearsal;
   const ChamberHistory& chamber = *run;
   physics::LoadSolver solver;
+  NominalRun nominal;
+  nominal.conditions = conditions;
   if (request.tray.mass) {
-    rehearsal.firing = fire(setup_of(request, request.tray.mass->value.si(), options.start), stock, chamber, solver);
+    const FiringSetup setup = setup_of(request, request.tray.mass->value.si(), options.start);
+    solver.set_load(load_of(setup, stock));
+    nominal.here = solver.solve(surroundings_of(chamber));
+    rehearsal.firing = lived(setup, stock, chamber, nominal.here);
   } else {
     rehearsal.tray_known = false;
     const MassRange range = mass_range(request.tray, request.lab_trays, stock);
@@ -222,8 +243,9 @@ Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& 
   rehearsal.moments = moments_of(rehearsal.firing);
   if (options.compare && comparable(request, rehearsal)) {
     state_assumptions(request, rehearsal);
-    compare_with_maker(request, stock, options.start, solver, rehearsal);
+    compare_with_maker(request, stock, options, rehearsal, nominal);
   }
+  if (options.inputs != nullptr && rehearsal.tray_known) run_variants(options, nominal, rehearsal);
   return rehearsal;
 }
 

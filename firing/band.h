@@ -1,0 +1,23 @@
+// The band of a number: how far it goes when each deciding input alone goes to the ends of its range.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "firing/rehearsal.h"
+
+namespace heatwork::firing {
+
+struct Band {
+  std::optional<double> low, high;  ///< absent where nothing was varied for the aspect
+};
+
+/// A number of one outcome; `reference` is the maker's firing that belongs to it, one a piece or none. NaN where it has none.
+using Measure = std::function<double(const Outcome& outcome, const std::vector<FiringResult>& reference)>;
+
+/// Nominal less and plus the root of the sum of squares of the one-sided changes, over the inputs of an aspect.  theory: (judgement.1)
+Band band_of(const Rehearsal& rehearsal, std::string_view aspect, double nominal, const Measure& measure);
+
+}  // namespace heatwork::firing

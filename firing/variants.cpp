@@ -1,0 +1,195 @@
+#include "firing/variants.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <stdexcept>
+
+#include "firing/fire.h"
+#include "firing/side_by_side.h"
+#include "firing/vary.h"
+#include "trade/mistake.h"
+
+namespace heatwork::firing {
+namespace {
+
+/// Steps of the variants: a difference of two runs with the same steps errs far less than either; tests hold them against the finer ones.
+constexpr physics::LoadAccuracy coarse_steps{0.2, 8, 30, 0.3, 4e-3, false};
+/// An end beyond the model's domain is sought at a half, a quarter ... of the way.
+constexpr int most_halvings = 6;
+
+/// One end of one input's range.
+struct End {
+  std::size_t varied = 0;
+  double share = 1;
+  std::optional<Outcome> outcome;
+  bool cut = false;
+};
+
+class Variants {
+ public:
+  Variants(const RehearseOptions& options, const NominalRun& nominal, Rehearsal& rehearsal)
+      : options_(options), nominal_(nominal), rehearsal_(rehearsal), request_(rehearsal.request) {
+    as_given_.conditions = nominal.conditions;
+    as_given_.materials = request_.materials;
+    as_given_.pieces = request_.pieces;
+    as_given_.tray_kg = request_.tray.mass->value.si();
+  }
+
+  void run() {
+    run_coarse();
+    std::vector<End> ends;
+    for (const trade::DecidingInput& input : *options_.inputs) {
+      for (const std::string& subject : subjects_of(input, request_)) {
+        const Reach reach = reach_of(input);
+        rehearsal_.varied.push_back({input, subject, reach == Reach::firing || reach == Reach::both, false, {}});
+        for (const double share : {-1.0, 1.0}) ends.push_back({rehearsal_.varied.size() - 1, share, std::nullopt, false});
+      }
+    }
+    side_by_side(ends.size(), options_.workers, [&](std::size_t i) { run_end(ends[i]); });
+    for (End& end : ends) {
+      Varied& varied = rehearsal_.varied[end.varied];
+      varied.cut = varied.cut || end.cut;
+      if (end.outcome) varied.ends.push_back(std::move(*end.outcome));
+    }
+  }
+
+ private:
+  [[nodiscard]] bool compared() const { return !nominal_.tables.empty(); }
+
+  [[nodiscard]] FiringSetup setup_of(const Ingredients& with) const {
+    FiringSetup setup;
+    for (const trade::Piece& piece : with.pieces) setup.pieces.push_back(&piece);
+    setup.places = request_.places;
+    setup.tray = &request_.tray;
+    setup.tray_kg = with.tray_kg;
+    setup.room_C = request_.firing.chamber.room.value.celsius();
+    setup.start = options_.start;
+    return setup;
+  }
+
+  [[nodiscard]] FiringSetup maker_setup_of(const Ingredients& with, std::size_t piece) const {
+    return alone_as_the_maker(request_, with.pieces[piece], options_.start.empty() ? nullptr : &options_.start[piece]);
+  }
+
+  [[nodiscard]] Stock stock_of(const Ingredients& with) const { return {with.materials, request_.liquids, request_.supports}; }
+
+  /// Firing and maker's firing as given, with the steps of the variants.
+  void run_coarse() {
+    Outcome& coarse = rehearsal_.coarse;
+    coarse.reference.resize(compared() ? request_.pieces.size() : 0);
+    side_by_side(1 + coarse.reference.size(), options_.workers, [&](std::size_t i) {
+      physics::LoadSolver solver;
+      if (i == 0) {
+        coarse.firing = fired_here(as_given_, rehearsal_.firing.chamber, Detail::ends, solver);
+      } else {
+        coarse.reference[i - 1] = fired_by_maker(as_given_, i - 1, Detail::work, solver);
+      }
+    });
+    compare_as(Reach::firing, as_given_, coarse);
+  }
+
+  FiringResult fired_here(const Ingredients& with, const ChamberHistory& chamber, Detail detail, physics::LoadSolver& solver) const {
+    const FiringSetup setup = setup_of(with);
+    const Stock stock = stock_of(with);
+    solver.set_load(varied_load(setup, stock, with), coarse_steps);
+    return lived(setup, stock, chamber, solver.solve(surroundings_of(chamber)), detail);
+  }
+
+  FiringResult fired_by_maker(const Ingredients& with, std::size_t piece, Detail detail, physics::LoadSolver& solver) const {
+    const FiringSetup setup = maker_setup_of(with, piece);
+    const Stock stock = stock_of(with);
+    solver.set_load(load_of(setup, stock), coarse_steps);
+    return lived(setup, stock, nominal_.maker_chamber, solver.solve(surroundings_of(nominal_.maker_chamber)), detail);
+  }
+
+  /// Runs an end; where the model refuses it, nearer and nearer to what is given.
+  void run_end(End& end) const {
+    const Varied& varied = rehearsal_.varied[end.varied];
+    for (int halvings = 0; halvings <= most_halvings; ++halvings) {
+      Ingredients with = as_given_;
+      const double share = std::ldexp(end.share, -halvings);
+      if (!vary(with, varied.input, varied.material, share, request_, options_.unchecked_display_K)) return;
+      end.cut = halvings > 0 || with.cut;
+      try {
+        end.outcome = outcome_of(varied.input, with);
+        return;
+      } catch (const std::domain_error&) {
+      } catch (const std::invalid_argument&) {
+      } catch (const trade::Mistake&) {
+      }
+    }
+  }
+
+  /// Absent where the chamber goes its way unchanged.
+  std::optional<Outcome> outcome_of(const trade::DecidingInput& input, const Ingredients& with) const {
+    const Reach reach = reach_of(input);
+    const Detail detail = input.decides("pores") || input.decides("vacuum") ? Detail::ends : Detail::work;
+    physics::LoadSolver solver;
+    Outcome outcome;
+    ChamberHistory chamber = rehearsal_.firing.chamber;
+    if (input.of == trade::InputOf::furnace) {
+      chamber = run_program(request_.program, request_.furnace, with.conditions);
+      const ChamberHistory& before = rehearsal_.firing.chamber;
+      const bool same =
+          chamber.time_s == before.time_s && chamber.chamber_C == before.chamber_C && chamber.pressure_Pa == before.pressure_Pa;
+      if (same) return std::nullopt;
+    }
+    chamber.room_humidity = with.conditions.room_humidity;
+    if (reach == Reach::firing || reach == Reach::both) {
+      outcome.firing = fired_here(with, chamber, detail, solver);
+    } else {
+      outcome.firing = lived(setup_of(with), stock_of(with), std::move(chamber), nominal_.here, detail);
+    }
+    if (compared() && (reach == Reach::both || reach == Reach::kinetics)) {
+      for (std::size_t i = 0; i < with.pieces.size(); ++i) {
+        outcome.reference.push_back(
+            reach == Reach::both ? fired_by_maker(with, i, detail, solver)
+                                 : lived(maker_setup_of(with, i), stock_of(with), nominal_.maker_chamber, nominal_.maker[i], detail));
+      }
+    }
+    compare_as(reach, with, outcome);
+    return outcome;
+  }
+
+  /// Reads shift and hold of every piece off the maker's tables.  theory: (comparison.5)
+  void compare_as(Reach reach, const Ingredients& with, Outcome& outcome) const {
+    if (!compared()) return;
+    const Stock stock = stock_of(with);
+    for (std::size_t i = 0; i < with.pieces.size(); ++i) {
+      const Comparison& as_given = rehearsal_.compared[i];
+      if (as_given.quantity == DecidingQuantity::none) {
+        outcome.compared.push_back(as_given);
+        continue;
+      }
+      const MakerTable& table = nominal_.tables[i];
+      Requantify requantify = [](const Knot& knot) { return knot.quantity; };
+      std::vector<Point> points;
+      PieceState start;
+      if (reach == Reach::both) {
+        const auto of_maker = [&](const FiringResult& result) { return result.pieces[0].points[table.point].deciding; };
+        const double ratio = of_maker(outcome.reference[i]) / of_maker(rehearsal_.coarse.reference[i]);
+        requantify = [ratio](const Knot& knot) { return ratio * knot.quantity; };
+      } else if (reach == Reach::kinetics) {
+        points = points_of(with.pieces[i], stock);
+        start = options_.start.empty() ? start_state(points) : options_.start[i];
+        requantify = [&](const Knot& knot) { return deciding_quantity(points[table.point], start.points[table.point], knot.history); };
+      }
+      outcome.compared.push_back(read_off_table(table, as_given, outcome.firing.pieces[i].points[table.point].deciding, requantify));
+    }
+  }
+
+  const RehearseOptions& options_;
+  const NominalRun& nominal_;
+  Rehearsal& rehearsal_;
+  const trade::ResolvedFiring& request_;
+  Ingredients as_given_;
+};
+
+}  // namespace
+
+void run_variants(const RehearseOptions& options, const NominalRun& nominal, Rehearsal& rehearsal) {
+  Variants(options, nominal, rehearsal).run();
+}
+
+}  // namespace heatwork::firing

@@ -1,0 +1,168 @@
+#include "firing/vary.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <set>
+#include <stdexcept>
+
+#include "firing/material_physics.h"
+#include "physics/arrhenius.h"
+
+namespace heatwork::firing {
+namespace {
+
+using trade::DecidingInput;
+using trade::InputOf;
+
+/// Properties of a material that change temperatures and drying; all others change what temperatures do to it.
+constexpr std::array<std::string_view, 7> thermal{"emissivity",    "conductivity",        "specific_heat", "powder_conductivity_factor",
+                                                  "water_content", "fine_grain_diameter", "moist_strength"};
+/// Heated at this rate the published anchors of crystallisation were found. [K/s] source: computed-here
+constexpr double anchor_rate_K_per_s = 10.0 / 60.0;
+
+bool is_thermal(const std::string& property) {
+  return std::find(thermal.begin(), thermal.end(), property) != thermal.end();
+}
+
+/// The properties a material's file carries for an input: some are given at two temperatures.
+std::vector<std::string> properties_of(const std::string& input) {
+  if (input == "conductivity" || input == "specific_heat") return {input + "_at_25_C", input + "_at_600_C"};
+  return {input};
+}
+
+double towards(const trade::Estimate& estimate, double share) {
+  return estimate.value + std::abs(share) * ((share < 0 ? estimate.low : estimate.high) - estimate.value);
+}
+
+/// The rate that keeps the greatest rate of the step at its published temperature while the energy changes.
+void keep_anchor(trade::Material& material, double energy_before) {
+  const auto energy = material.properties.find("crystallisation_2_energy");
+  const auto rate = material.properties.find("crystallisation_2_rate");
+  if (rate == material.properties.end()) return;
+  physics::CrystallisationStep step;
+  step.exponent = property(material, "crystallisation_2_exponent");
+  step.energy_kJ_per_mol = energy_before;
+  step.rate_per_s = std::exp(rate->second.value);
+  const double anchor_K = physics::peak_temperature_K(step, anchor_rate_K_per_s);
+  rate->second.value = std::log(physics::rate_from_anchor_per_s(energy->second.value, anchor_K, anchor_rate_K_per_s));
+}
+
+bool vary_material(Ingredients& ingredients, const DecidingInput& input, const std::string& name, double share) {
+  trade::Material& material = ingredients.materials.at(name);
+  bool changed = false;
+  for (const std::string& name_of_property : properties_of(input.name)) {
+    const auto found = material.properties.find(name_of_property);
+    if (found == material.properties.end() || found->second.standing == trade::Standing::none_found) continue;
+    const double before = found->second.value;
+    found->second.value = towards(found->second, share);
+    changed = changed || found->second.value != before;
+    if (input.name == "crystallisation_2_energy") keep_anchor(material, before);
+  }
+  return changed;
+}
+
+bool vary_display(Ingredients& ingredients, const DecidingInput& input, double share, const trade::ResolvedFiring& request,
+                  double unchecked_display_K) {
+  const double end = share < 0 ? -input.low : input.high;
+  const auto& display = request.furnace.display_error;
+  const double range_K = display ? end * display->standard_uncertainty.value.si() : unchecked_display_K;
+  ingredients.conditions.display_error_K += share * range_K;
+  return range_K > 0;
+}
+
+bool scale(double& value, double factor) {
+  const double before = value;
+  value *= factor;
+  return value != before;
+}
+
+/// Inputs of furnace and load that are scaled by a percentage.
+double* scaled_by(Ingredients& ingredients, const std::string& name) {
+  if (name == "heating_gain") return &ingredients.conditions.gain_K_per_s;
+  if (name == "pump_time_constant") return &ingredients.conditions.pump_time_constant_s;
+  if (name == "pump_ultimate") return &ingredients.conditions.pump_ultimate_Pa;
+  if (name == "leak") return &ingredients.conditions.leak_Pa_per_s;
+  if (name == "tray_mass") return &ingredients.tray_kg;
+  if (name == "support_contact") return &ingredients.support_contact;
+  return nullptr;
+}
+
+bool thicken(std::vector<trade::Piece>& pieces, double factor) {
+  bool changed = false;
+  for (trade::Piece& piece : pieces) {
+    for (trade::Section& section : piece.sections) {
+      for (trade::Layer& layer : section.layers) {
+        if (!layer.green) continue;
+        layer.thickness.value = quantity::Length::si(factor * layer.thickness.value.si());
+        changed = true;
+      }
+    }
+  }
+  return changed;
+}
+
+}  // namespace
+
+Reach reach_of(const DecidingInput& input) {
+  if (input.name == "pump_time_constant" || input.name == "pump_ultimate" || input.name == "leak") return Reach::pressure;
+  if (input.of == InputOf::furnace || input.of == InputOf::load) return Reach::firing;
+  if (input.of == InputOf::material && !is_thermal(input.name)) return Reach::kinetics;
+  // What only drying and bursting hang on need not be known of the maker's firing.
+  const bool drying_only = std::all_of(input.aspects.begin(), input.aspects.end(),
+                                       [](const std::string& aspect) { return aspect == "water" || aspect == "burst"; });
+  return drying_only ? Reach::firing : Reach::both;
+}
+
+std::vector<std::string> subjects_of(const DecidingInput& input, const trade::ResolvedFiring& request) {
+  if (input.of != InputOf::material) return {""};
+  const Stock stock{request.materials, request.liquids, request.supports};
+  std::set<std::string> outermost, deciding;
+  for (const trade::Piece& piece : request.pieces) {
+    for (const trade::Section& section : piece.sections) outermost.insert(section.layers.back().material.value);
+    for (const Point& point : points_of(piece, stock)) {
+      if (point.decides) deciding.insert(point.material->name);
+    }
+  }
+  const bool of_surface = input.name == "emissivity" || deciding.empty();
+  const std::set<std::string>& chosen = of_surface ? outermost : deciding;
+  return {chosen.begin(), chosen.end()};
+}
+
+bool vary(Ingredients& ingredients, const DecidingInput& input, const std::string& material, double share,
+          const trade::ResolvedFiring& request, double unchecked_display_K) {
+  if (input.of == InputOf::material) return vary_material(ingredients, input, material, share);
+  if (input.name == "display_error") return vary_display(ingredients, input, share, request, unchecked_display_K);
+  const double change = std::abs(share) * (share < 0 ? input.low : input.high);
+  if (double* value = scaled_by(ingredients, input.name)) return scale(*value, 1 + change / 100);
+  if (input.name == "build_up_thickness") return thicken(ingredients.pieces, 1 + change / 100);
+  if (input.name == "view_of_tray") {
+    ingredients.more_view_of_tray = change;
+    return true;
+  }
+  if (input.name == "room_humidity") {
+    double& humidity = ingredients.conditions.room_humidity;
+    const double before = humidity;
+    humidity = std::clamp(before + change, 0.0, 1.0);
+    ingredients.cut = humidity != before + change;
+    return humidity != before;
+  }
+  throw std::logic_error(fmt::format("No firing knows the deciding input {}.", input.name));
+}
+
+physics::Load varied_load(const FiringSetup& setup, const Stock& stock, const Ingredients& ingredients) {
+  physics::Load load = load_of(setup, stock);
+  for (physics::PieceBody& piece : load.pieces) {
+    if (piece.support) piece.support->to_piece_W_per_K *= ingredients.support_contact;
+    for (physics::SectionBody& section : piece.sections) {
+      const double moved = std::clamp(ingredients.more_view_of_tray, -section.tray_share, section.chamber_share);
+      section.chamber_share -= moved;
+      section.tray_share += moved;
+    }
+  }
+  return load;
+}
+
+}  // namespace heatwork::firing

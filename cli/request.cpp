@@ -20,9 +20,11 @@ struct Filled {
   CalculateRequest calculate;
   MaterialListRequest material_list;
   MaterialShowRequest material_show;
+  MaterialCalibrateRequest material_calibrate;
   SchemaRequest schema;
   std::string units = "celsius";
   std::string picture, noun;
+  std::string trial_piece, trial_material, trial_degree, trial_transition;
   bool no_strip = false;
   bool version_asked = false;
 };
@@ -45,6 +47,26 @@ void add_rehearse(CLI::App& app, Filled& filled) {
   rehearse->add_option("--units", filled.units, "celsius (taken where not given) or fahrenheit, in text and picture")->type_name("UNITS");
 }
 
+void add_calibrate(CLI::App& material, Filled& filled) {
+  CLI::App* calibrate =
+      verb(material, "calibrate", "Make a material of your own from one trial firing of it and how it came out",
+           "material calibrate my-lab/window-firing.toml --degree \"10 K\" --name my-dentine --output my-lab/my-dentine.toml");
+  desk::CalibrateAsked& asked = filled.material_calibrate.asked;
+  calibrate->add_option("FIRING", asked.firing_file, "the trial: piece, tray, furnace, program by name")->type_name("")->required();
+  calibrate->add_option("--name", asked.name, "what pieces shall call the material")->type_name("NAME")->required();
+  calibrate->add_option("--output", asked.output, "the material's file, beside your firings; ends in .toml")->type_name("FILE")->required();
+  calibrate->add_option("--piece", filled.trial_piece, "the piece that was judged, where there are several")->type_name("NAME");
+  calibrate->add_option("--material", filled.trial_material, "the powder or glaze that was judged, where its green layers have several")
+      ->type_name("NAME");
+  calibrate
+      ->add_option("--degree", filled.trial_degree,
+                   "it looked like so much too much: \"10 K\", too little: \"-10 K\"; else it looked right")
+      ->type_name("KELVIN");
+  calibrate->add_option("--glass-transition", filled.trial_transition, "of the glass, where the maker tells it: \"530 °C\"")
+      ->type_name("TEMPERATURE");
+  calibrate->add_flag("--json", filled.material_calibrate.json, "as JSON");
+}
+
 void add_others(CLI::App& app, Filled& filled) {
   CLI::App* demo = verb(app, "demo", "Write the demo lab, invented and odd on purpose, into a folder", "demo my-lab");
   demo->add_option("FOLDER", filled.demo.folder, "made where there is none; heatwork-demo where not given")->type_name("");
@@ -58,12 +80,15 @@ void add_others(CLI::App& app, Filled& filled) {
   calculate->add_flag("--describe", filled.calculate.describe, "what the model takes and gives: meaning, unit, allowed range");
   calculate->add_flag("--json", filled.calculate.json, "with --describe: as JSON Schema");
 
-  CLI::App* material = verb(app, "material", "Look at the materials and the sources of their values", "material show zirconia-veneer");
+  CLI::App* material = verb(app, "material", "Look at the materials and the sources of their values, or make one of your own",
+                            "material show zirconia-veneer");
   CLI::App* list = verb(*material, "list", "The materials that ship", "material list");
   list->add_flag("--json", filled.material_list.json, "as JSON");
   CLI::App* show = verb(*material, "show", "Every value of one material with range, standing and source", "material show zirconia-veneer");
   show->add_option("NAME", filled.material_show.name, "one that ships, or your own FILE.toml")->type_name("")->required();
   show->add_flag("--json", filled.material_show.json, "as JSON");
+
+  add_calibrate(*material, filled);
 
   CLI::App* schema = verb(app, "schema", "What the files of a lab may hold, as JSON Schema", "schema furnace");
   schema->add_option("NOUN", filled.noun, "program, furnace, piece ...; nothing: the kinds of file there are")->type_name("");
@@ -114,6 +139,16 @@ void refuse_unknown(const CLI::App& app) {
   refuse(path_of(app), what);
 }
 
+MaterialCalibrateRequest calibrate_request(Filled& filled) {
+  desk::CalibrateAsked& asked = filled.material_calibrate.asked;
+  const auto given = [](const std::string& word) { return word.empty() ? std::nullopt : std::optional(word); };
+  asked.piece = given(filled.trial_piece);
+  asked.material = given(filled.trial_material);
+  asked.degree = given(filled.trial_degree);
+  asked.glass_transition = given(filled.trial_transition);
+  return filled.material_calibrate;
+}
+
 Request chosen(const CLI::App& app, Filled& filled) {
   if (filled.version_asked) return filled.version;
   if (app.got_subcommand("demo")) return filled.demo;
@@ -134,7 +169,8 @@ Request chosen(const CLI::App& app, Filled& filled) {
   if (const CLI::App* material = app.get_subcommand("material"); material->parsed()) {
     if (material->got_subcommand("show")) return filled.material_show;
     if (material->got_subcommand("list")) return filled.material_list;
-    refuse(" material", "list or show is missing");
+    if (material->got_subcommand("calibrate")) return calibrate_request(filled);
+    refuse(" material", "list, show or calibrate is missing");
   }
   if (app.got_subcommand("schema")) {
     if (!filled.noun.empty()) filled.schema.noun = filled.noun;

@@ -6,6 +6,8 @@
 #include <variant>
 #include <vector>
 
+#include "desk/calibrate.h"
+
 namespace heatwork::cli {
 
 /// Help that was asked for.
@@ -41,13 +43,17 @@ struct MaterialShowRequest {
   std::string name;
   bool json = false;
 };
+struct MaterialCalibrateRequest {
+  desk::CalibrateAsked asked;
+  bool json = false;
+};
 struct SchemaRequest {
   std::optional<std::string> noun;  ///< none: the kinds of file there are
   bool json = false;
 };
 
 using Request = std::variant<HelpRequest, VersionRequest, DemoRequest, RehearseRequest, CalculateRequest, MaterialListRequest,
-                             MaterialShowRequest, SchemaRequest>;
+                             MaterialShowRequest, MaterialCalibrateRequest, SchemaRequest>;
 
 /// Errors: desk::Failure wrong_use with one sentence that says what is wrong and where help stands.
 Request read_request(const std::vector<std::string>& words);

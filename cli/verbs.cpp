@@ -7,6 +7,7 @@
 #include "cli/output.h"
 #include "cli/progress.h"
 #include "desk/calculations/registry.h"
+#include "desk/calibrate.h"
 #include "desk/columns.h"
 #include "desk/demo.h"
 #include "desk/errors.h"
@@ -96,6 +97,12 @@ int answer(const MaterialListRequest& request) {
 int answer(const MaterialShowRequest& request) {
   const trade::Material material = desk::find_material(request.name);
   put_result(request.json ? desk::write_json(desk::material_as_json(material)) : desk::material_as_text(material));
+  return done;
+}
+
+int answer(const MaterialCalibrateRequest& request) {
+  const desk::Calibration made = desk::calibrate(request.asked);
+  put_result(request.json ? desk::write_json(desk::calibration_as_json(made)) : desk::calibration_as_text(made));
   return done;
 }
 

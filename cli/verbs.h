@@ -15,6 +15,7 @@ int answer(const RehearseRequest& request);
 int answer(const CalculateRequest& request);
 int answer(const MaterialListRequest& request);
 int answer(const MaterialShowRequest& request);
+int answer(const MaterialCalibrateRequest& request);
 int answer(const SchemaRequest& request);
 
 }  // namespace heatwork::cli

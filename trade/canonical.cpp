@@ -3,6 +3,7 @@
 
 #include <array>
 #include <map>
+#include <set>
 #include <utility>
 
 #include "trade/field.h"
@@ -81,6 +82,17 @@ std::string chain_of(const ResolvedFiring& firing) {
   return text;
 }
 
+/// Which materials were calibrated in this very furnace, or on this very tray: that widens or narrows their ranges.
+std::string calibrated_here(const ResolvedFiring& firing, const Hashes& hashes) {
+  std::set<std::string> lines;  // in order of the hashes, so that renaming a material changes nothing
+  for (const auto& [name, material] : firing.materials) {
+    if (!material.calibrated) continue;
+    lines.insert(fmt::format("calibrated.{}={} {}\n", hashes.at({Noun::material, name}),
+                             material.calibrated->furnace == firing.furnace.name, material.calibrated->tray == firing.tray.name));
+  }
+  return fmt::format("{}", fmt::join(lines, ""));
+}
+
 }  // namespace
 
 std::string blake2b_256(std::string_view bytes) {
@@ -100,7 +112,7 @@ std::string canonical_text(const ResolvedFiring& firing) {
   add(hashes, Noun::tray, firing.tray);
   add(hashes, Noun::furnace, firing.furnace);
   add(hashes, Noun::program, firing.program);
-  std::string text;
+  std::string text = calibrated_here(firing, hashes);
   // The maker's program and tray may go by the names of this firing's and yet be other versions: they have hashes of their own.
   Hashes of_maker = hashes;
   if (firing.instruction_program) add(of_maker, Noun::program, *firing.instruction_program);

@@ -69,6 +69,18 @@ void describe_properties(Fields& fields, std::map<std::string, Estimate>& proper
                 }});
 }
 
+void describe_calibrated(Fields& fields, Calibrated& calibrated) {
+  PlainSlot furnace(calibrated.furnace, TextCodec{60, true});
+  fields.value({"furnace", "name of the furnace of the trial firing", true, {}, Role::for_people}, furnace);
+  PlainSlot tray(calibrated.tray, TextCodec{60, true});
+  fields.value({"tray", "name of the tray of the trial firing", true, {}, Role::for_people}, tray);
+  fields.required("within", calibrated.within, "how well its firing temperature is known in that furnace on that tray, either way",
+                  {quantity::kelvins(1), quantity::kelvins(150)});
+  fields.optional("display_error_u", calibrated.display_error_u,
+                  "standard uncertainty of that furnace's display error at the trial; left out where the display was never checked",
+                  {quantity::kelvins(0), quantity::kelvins(100)});
+}
+
 void check_estimate(const std::string& name, const Estimate& estimate, std::string_view unit) {
   if (estimate.source.empty()) throw Mistake(estimate.place, fmt::format("{}: the source is empty; say where the number comes from", name));
   if (estimate.standing == Standing::none_found) {
@@ -99,6 +111,7 @@ void describe(Fields& fields, Material& material) {
   fields.naming(material.name, material.label, material.note);
   fields.choice("kind", material.kind, {}, "what it is in a firing");
   fields.text("family", material.family, "group whose members go together, such as \"feldspathic veneer for zirconia\"", Role::decides);
+  fields.optional_table("calibrated", material.calibrated, "where a trial firing of the lab's own gave its viscosity", describe_calibrated);
   describe_properties(fields, material.properties, material_properties());
 }
 

@@ -1,0 +1,236 @@
+// Forty firings of an invented lab: thirty with one fault planted, ten sound. A planted line carries its own cure behind it, as
+//   entry = "601 °C"  # planted; sound: entry = "427 °C"
+// in the firing file or in the one noun named after it, so that each can be read, run by hand, and judged once more without its fault.
+#include <gtest/gtest.h>
+#include <stdlib.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <set>
+#include <sstream>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "desk/rehearse_files.h"
+#include "trade/firing.h"
+#include "verdict/finding.h"
+
+namespace heatwork {
+namespace {
+
+namespace fs = std::filesystem;
+using verdict::Aspect;
+using verdict::Finding;
+using verdict::Level;
+
+const fs::path lab = fs::path(HEATWORK_SOURCE_DIR) / "tests/planted";
+constexpr std::string_view mark = "# planted; sound:";
+
+struct Planted {
+  std::string firing;
+  Aspect first;  ///< the aspect of the first finding
+};
+
+void PrintTo(const Planted& planted, std::ostream* stream) {
+  *stream << planted.firing;
+}
+
+const std::vector<Planted> program_faults{
+    {"fault-above-maximum", Aspect::panel},
+    {"fault-fahrenheit-slip", Aspect::units},
+    {"fault-minutes-for-seconds", Aspect::units},
+    {"fault-off-the-panel", Aspect::panel},
+    {"fault-outside-instruction", Aspect::instruction},
+    {"fault-other-family", Aspect::instruction},
+    {"fault-cold-chamber", Aspect::chamber},
+    {"fault-entry-too-hot", Aspect::entry},
+    {"fault-drying-too-short", Aspect::water},
+    {"fault-vacuum-before-dry", Aspect::water},
+    {"fault-level-out-of-reach", Aspect::vacuum},
+    {"fault-vacuum-after-sealing", Aspect::vacuum},
+    {"fault-released-before", Aspect::vacuum},
+    {"fault-never-released", Aspect::vacuum},
+    {"fault-vacuum-through-glaze-hold", Aspect::vacuum},
+    {"fault-rate-beyond-power", Aspect::furnace},
+    {"fault-cooling-too-fast", Aspect::cooling},
+};
+
+const std::vector<Planted> physics_faults{
+    {"fault-display-reads-high", Aspect::furnace},
+    {"fault-tired-element", Aspect::furnace},
+    {"fault-leak", Aspect::vacuum},
+    {"fault-slow-pump", Aspect::vacuum},
+    {"fault-tray-doubled", Aspect::degree_of_firing},
+    {"fault-hold-cut", Aspect::degree_of_firing},
+    {"fault-thick-build-up", Aspect::water},
+    {"fault-overhang-sag", Aspect::sag},
+    {"fault-block-under-fired", Aspect::degree_of_firing},
+    {"fault-block-over-fired", Aspect::degree_of_firing},
+};
+
+const std::vector<std::string> sound_firings{"sound-oxidise",     "sound-opaque",        "sound-wash",  "sound-margin",
+                                             "sound-dentine",     "sound-correction",    "sound-stain", "sound-glaze",
+                                             "sound-crystallise", "sound-heat-treatment"};
+
+std::string text_of(const fs::path& path) {
+  std::ifstream stream(path, std::ios::binary);
+  std::stringstream text;
+  text << stream.rdbuf();
+  return text.str();
+}
+
+/// A copy of the lab in a folder of its own, gone with its test.
+class Copy {
+ public:
+  Copy() {
+    std::string name = (fs::temp_directory_path() / "planted-XXXXXX").string();
+    if (::mkdtemp(name.data()) == nullptr) throw std::runtime_error("no folder for a copy of the lab");
+    folder_ = name;
+    for (const auto& entry : fs::directory_iterator(lab))
+      if (entry.path().extension() == ".toml") fs::copy_file(entry.path(), folder_ / entry.path().filename());
+  }
+  Copy(const Copy&) = delete;
+  Copy& operator=(const Copy&) = delete;
+  ~Copy() { fs::remove_all(folder_); }
+  [[nodiscard]] fs::path file(const std::string& name) const { return folder_ / (name + ".toml"); }
+
+  /// Puts `line` in place of the one line that holds `part`; an empty `line` takes it out.
+  void change(const fs::path& path, std::string_view part, const std::string& line) const {
+    const std::string text = text_of(path);
+    const auto found = text.find(part);
+    ASSERT_NE(found, std::string::npos) << path << " holds no " << part;
+    const auto start = text.rfind('\n', found) + 1;
+    const auto end = text.find('\n', found);
+    std::ofstream(path, std::ios::binary) << text.substr(0, start) << line << text.substr(end);
+  }
+
+ private:
+  fs::path folder_;
+};
+
+/// The file of a fault and the sound line that stands behind the planted one.
+struct Cure {
+  fs::path file;
+  std::string sound;
+};
+
+std::vector<Cure> cures_of(const std::string& firing) {
+  std::vector<Cure> cures;
+  for (const auto& entry : fs::directory_iterator(lab)) {
+    const std::string stem = entry.path().stem().string();
+    if (entry.path().extension() != ".toml" || (stem != firing && !stem.ends_with("-" + firing))) continue;
+    const std::string text = text_of(entry.path());
+    for (auto at = text.find(mark); at != std::string::npos; at = text.find(mark, at + 1)) {
+      std::string sound = text.substr(at + mark.size(), text.find('\n', at) - at - mark.size());
+      cures.push_back({entry.path(), sound.erase(0, sound.find_first_not_of(' '))});
+    }
+  }
+  return cures;
+}
+
+std::string line_of(const Finding& finding) {
+  return std::string(word(finding.level)) + " | " + std::string(word(finding.aspect)) + " | " + finding.sentence;
+}
+
+std::string all_of(const std::vector<Finding>& findings) {
+  std::string text;
+  for (const Finding& finding : findings) text += "\n  " + line_of(finding);
+  return text;
+}
+
+std::vector<Finding> judged(const fs::path& firing) {
+  return desk::rehearse_file(firing.string()).verdict.findings;
+}
+
+std::string name_of(const ::testing::TestParamInfo<Planted>& info) {
+  std::string name = info.param.firing;
+  std::replace(name.begin(), name.end(), '-', '_');
+  return name;
+}
+
+class Fault : public ::testing::TestWithParam<Planted> {};
+
+TEST_P(Fault, IsTheFirstFinding) {
+  const std::vector<Finding> findings = judged(lab / (GetParam().firing + ".toml"));
+  ASSERT_FALSE(findings.empty());
+  const Finding& first = findings.front();
+  EXPECT_EQ(word(first.aspect), word(GetParam().first)) << all_of(findings);
+  EXPECT_NE(first.level, Level::sound) << all_of(findings);
+  EXPECT_FALSE(first.change.empty()) << "nothing says what to change: " << line_of(first);
+}
+
+TEST_P(Fault, IsOneLineAndIsGoneWithIt) {
+  const std::vector<Cure> cures = cures_of(GetParam().firing);
+  ASSERT_EQ(cures.size(), 1U) << "one line is planted in each";
+  const Copy copy;
+  copy.change(copy.file(cures[0].file.stem().string()), mark, cures[0].sound);
+  const std::vector<Finding> findings = judged(copy.file(GetParam().firing));
+  ASSERT_FALSE(findings.empty());
+  const Finding& first = findings.front();
+  EXPECT_FALSE(first.aspect == GetParam().first && first.level != Level::sound) << all_of(findings);
+  for (const Finding& finding : findings) EXPECT_NE(finding.level, Level::fault_expected) << line_of(finding);
+}
+
+INSTANTIATE_TEST_SUITE_P(OfTheProgram, Fault, ::testing::ValuesIn(program_faults), name_of);
+INSTANTIATE_TEST_SUITE_P(OfPhysics, Fault, ::testing::ValuesIn(physics_faults), name_of);
+
+class Sound : public ::testing::TestWithParam<std::string> {};
+
+TEST_P(Sound, RaisesNoFaultAndLeavesNothingUntold) {
+  const std::vector<Finding> findings = judged(lab / (GetParam() + ".toml"));
+  EXPECT_FALSE(findings.empty());
+  for (const Finding& finding : findings) {
+    EXPECT_NE(finding.level, Level::fault_expected) << line_of(finding);
+    EXPECT_NE(finding.level, Level::cannot_tell) << line_of(finding);
+  }
+}
+
+TEST_P(Sound, CannotBeToldWithoutTheMassOfTheTray) {
+  const desk::Rehearsed whole = desk::rehearse_file((lab / (GetParam() + ".toml")).string());
+  const std::string& tray = whole.rehearsal.request.tray.name;
+  const Copy copy;
+  copy.change(copy.file("tray-" + tray), "mass = ", "");
+  const std::vector<Finding> findings = judged(copy.file(GetParam()));
+  ASSERT_FALSE(findings.empty());
+  const Finding& first = findings.front();
+  EXPECT_EQ(first.aspect, Aspect::heat) << all_of(findings);
+  EXPECT_EQ(first.level, Level::cannot_tell) << all_of(findings);
+  EXPECT_NE(first.sentence.find(tray), std::string::npos) << first.sentence;
+  for (const Finding& finding : whole.verdict.findings) {
+    const bool hangs = finding.aspect > Aspect::entry && finding.aspect != Aspect::heat && finding.aspect < Aspect::cooling &&
+                       !(finding.aspect == Aspect::vacuum && finding.piece.empty());
+    if (!hangs) continue;
+    EXPECT_NE(first.sentence.find(word(finding.aspect)), std::string::npos) << word(finding.aspect) << ": " << first.sentence;
+  }
+}
+
+INSTANTIATE_TEST_SUITE_P(OfTheLab, Sound, ::testing::ValuesIn(sound_firings), [](const auto& sound) {
+  std::string name = sound.param;
+  std::replace(name.begin(), name.end(), '-', '_');
+  return name;
+});
+
+TEST(PlantedFirings, AreFortyAndEachIsRun) {
+  std::set<std::string> run(sound_firings.begin(), sound_firings.end());
+  for (const auto* faults : {&program_faults, &physics_faults})
+    for (const Planted& planted : *faults) run.insert(planted.firing);
+  std::set<std::string> there;
+  for (const auto& entry : fs::directory_iterator(lab)) {
+    const std::string stem = entry.path().stem().string();
+    if (stem.starts_with("fault-") || stem.starts_with("sound-")) there.insert(stem);
+  }
+  EXPECT_EQ(run, there);
+}
+
+TEST(PlantedFirings, TheSoundOnesAreOfTenStagesOfWork) {
+  std::set<trade::StageOfWork> stages;
+  for (const std::string& firing : sound_firings)
+    stages.insert(desk::rehearse_file((lab / (firing + ".toml")).string()).rehearsal.request.firing.stage.value);
+  EXPECT_EQ(stages.size(), sound_firings.size());
+}
+
+}  // namespace
+}  // namespace heatwork

@@ -16,6 +16,7 @@
 
 #include "desk/rehearse_files.h"
 #include "trade/firing.h"
+#include "trade/mistake.h"
 #include "verdict/finding.h"
 
 namespace heatwork {
@@ -47,6 +48,7 @@ const std::vector<Planted> program_faults{
     {"fault-other-family", Aspect::instruction},
     {"fault-cold-chamber", Aspect::chamber},
     {"fault-entry-too-hot", Aspect::entry},
+    {"fault-organics-locked-in", Aspect::organics},
     {"fault-drying-too-short", Aspect::water},
     {"fault-vacuum-before-dry", Aspect::water},
     {"fault-level-out-of-reach", Aspect::vacuum},
@@ -213,8 +215,25 @@ INSTANTIATE_TEST_SUITE_P(OfTheLab, Sound, ::testing::ValuesIn(sound_firings), []
   return name;
 });
 
+/// What no furnace can mean is refused before it is judged.
+TEST(PlantedFirings, AStageInTheWrongDirectionIsRefusedByOneSentence) {
+  const std::string firing = "fault-wrong-direction";
+  try {
+    judged(lab / (firing + ".toml"));
+    FAIL() << "a heating stage that falls was rehearsed";
+  } catch (const trade::Mistake& mistake) {
+    EXPECT_NE(std::string(mistake.what()).find("heating stages rise"), std::string::npos) << mistake.what();
+  }
+  const std::vector<Cure> cures = cures_of(firing);
+  ASSERT_EQ(cures.size(), 1U);
+  const Copy copy;
+  copy.change(copy.file(cures[0].file.stem().string()), mark, cures[0].sound);
+  for (const Finding& finding : judged(copy.file(firing))) EXPECT_NE(finding.level, Level::fault_expected) << line_of(finding);
+}
+
 TEST(PlantedFirings, AreFortyAndEachIsRun) {
   std::set<std::string> run(sound_firings.begin(), sound_firings.end());
+  run.insert("fault-wrong-direction");
   for (const auto* faults : {&program_faults, &physics_faults})
     for (const Planted& planted : *faults) run.insert(planted.firing);
   std::set<std::string> there;

@@ -50,7 +50,7 @@ void add_rehearse(CLI::App& app, Filled& filled) {
 void add_calibrate(CLI::App& material, Filled& filled) {
   CLI::App* calibrate =
       verb(material, "calibrate", "Make a material of your own from one trial firing of it and how it came out",
-           "material calibrate my-lab/window-firing.toml --degree \"10 K\" --name my-dentine --output my-lab/my-dentine.toml");
+           "material calibrate my-lab/window-firing.toml --piece crown-16 --name my-dentine --output my-lab/my-dentine.toml");
   desk::CalibrateAsked& asked = filled.material_calibrate.asked;
   calibrate->add_option("FIRING", asked.firing_file, "the trial: piece, tray, furnace, program by name")->type_name("")->required();
   calibrate->add_option("--name", asked.name, "what pieces shall call the material")->type_name("NAME")->required();

@@ -25,11 +25,17 @@ std::string_view face_of(const firing::PointResult& point) {
   return point.outer_face ? "outer" : "inner";
 }
 
+/// What it fires at in a nominal firing, against what it started from.
+double moved_K(const Calibration& made) {
+  return number_of(made.material, "nominal_temperature") - number_of(made.from, "nominal_temperature");
+}
+
 std::string headline(const Calibration& made) {
-  const double shift_K = made.found.shift_K;
-  const std::string against =
-      std::abs(shift_K) < 0.05 ? "as" : fmt::format("{:.1f} K {}", std::abs(shift_K), shift_K > 0 ? "above" : "below");
-  return fmt::format("{} fires {} {}.", made.material.name, against, made.from.name);
+  const double by_K = moved_K(made);
+  const std::string against = std::abs(by_K) < 0.5 ? "as" : fmt::format("{:.0f} K {}", std::abs(by_K), by_K > 0 ? "above" : "below");
+  return wrapped(fmt::format("{} fires right at {:.0f} °C with a hold of 1 min, the piece itself: {} {}.", made.material.name,
+                             number_of(made.material, "nominal_temperature"), against, made.from.name),
+                 0, 0);
 }
 
 std::string ranges(const Calibration& made) {
@@ -62,20 +68,17 @@ std::string what_next(const Calibration& made, const std::string& firing_folder)
 std::string calibration_as_text(const Calibration& made) {
   const trade::ResolvedFiring& firing = made.trial.firing;
   const firing::PointResult& point = made.found.point;
-  std::string text = headline(made) + "\n\n";
-  text += told("Trial", fmt::format("firing {}, program {}, furnace {}, tray {}; piece {} {}", firing.firing.name, firing.program.name,
-                                    firing.furnace.name, firing.tray.name, firing.pieces[made.trial.piece].name,
-                                    look_in_words(made.trial.degree_K)));
-  text += told("Read at", fmt::format("{}, layer {} of {}, {} face: its point with the least heat-work, by which the piece is judged",
+  std::string text = headline(made) + "\n";
+  text += told("Trial", fmt::format("firing {}: piece {} {}, in furnace {} on tray {} under program {}", firing.firing.name,
+                                    firing.pieces[made.trial.piece].name, look_in_words(made.trial.degree_K), firing.furnace.name,
+                                    firing.tray.name, firing.program.name));
+  text += told("Read at", fmt::format("section {}, layer {} ({}), {} face: the point with the least heat-work, by which a piece is judged",
                                       made.found.section, point.layer + 1, made.from.name, face_of(point)));
-  text += told("It went to",
-               fmt::format("{:.0f} °C, and did a heat-work of {:.3g} (right is {:.3g})", point.peak_C, point.heat_work, made.found.wanted));
+  text += told("It went to", fmt::format("{:.0f} °C; heat-work {:.3g} with the glass found, right is {:.3g}", point.peak_C, point.heat_work,
+                                         made.found.wanted));
   text += told("Glass", fmt::format("log10(viscosity / Pa s) = {:g} + {:.1f} K / (T - {:.2f} °C), transition {:g} °C",
                                     number_of(made.material, "viscosity_A"), number_of(made.material, "viscosity_B"),
                                     number_of(made.material, "viscosity_T0"), made.found.glass_transition_C));
-  text += told("Fires at",
-               fmt::format("{:.0f} °C with a hold of 1 min, the piece itself; {} at {:.0f} °C",
-                           number_of(made.material, "nominal_temperature"), made.from.name, number_of(made.from, "nominal_temperature")));
   text += told("Known to", ranges(made));
   text += told("Written", made.output);
   text += told("Next", what_next(made, made.firing_folder));
@@ -114,6 +117,7 @@ Json calibration_as_json(const Calibration& made) {
                                {"T0_C", number("viscosity_T0")}}},
       {"glass_transition_C", made.found.glass_transition_C},
       {"nominal_temperature_C", number("nominal_temperature")},
+      {"moved_K", moved_K(made)},
       {"shift_K", made.found.shift_K},
       {"within_K", JsonObject{{"here", known.here_K},
                               {"another_tray", known.another_tray_K},

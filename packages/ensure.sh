@@ -11,6 +11,10 @@ ensure_packages() {
   # shellcheck disable=SC2086
   missing=$({ dpkg-query -W -f='${Package} ${db:Status-Status}\n' $names 2>/dev/null || true; } |
     awk -v names="$names" '$2 == "installed" {have[$1] = 1} END {n = split(names, name, /[ \n]+/); for (i = 1; i <= n; i++) if (!(name[i] in have)) print name[i]}')
+  # A program that is here from elsewhere does as well: Debian's npm cannot even be installed beside another Node.
+  local name lacking=
+  for name in $missing; do command -v "${name/#nodejs/node}" >/dev/null || lacking+=$name$'\n'; done
+  missing=$lacking
   [[ -z $missing ]] && return 0
   missing=$(tr '\n' ' ' <<<"$missing" | sed 's/ *$//')
   echo "First set-up: $purpose needs Debian packages that are not here: $missing" | fold -s -w 100 >&2

@@ -121,13 +121,21 @@ Reading<Number> leading_number(std::string_view text, std::string_view typed, st
   return number;
 }
 
+/// The degree sign where the plain spelling has "deg" for it, not within a word such as "degrees".
+std::string with_degree_sign(std::string_view unit) {
+  std::string shown(unit);
+  const auto letter_at = [&](std::size_t at) { return at < shown.size() && std::isalpha(static_cast<unsigned char>(shown[at])) != 0; };
+  for (auto at = shown.find("deg"); at != std::string::npos; at = shown.find("deg", at + 1))
+    if (!letter_at(at + 4)) shown.replace(at, 3, "°");
+  return shown;
+}
+
 std::string unit_mistake(std::string_view typed, std::string_view unit, const Kind& kind) {
   if (unit.empty()) return fmt::format("{} has no unit; {}", quoted(typed), allowed(kind));
   std::vector<std::string> plain_units;
   for (const auto name : kind.units) plain_units.push_back(plain_spelling(name));
   const std::string near = near_miss(unit, plain_units);
-  std::string shown(unit);
-  if (shown.starts_with("deg")) shown.replace(0, 3, "°");
+  const std::string shown = with_degree_sign(unit);
   std::string sentence = fmt::format("{}: the unit {} does not fit; {}", quoted(typed), quoted(shown), allowed(kind));
   const auto found = std::find(plain_units.begin(), plain_units.end(), near);
   if (!near.empty() && found != plain_units.end())

@@ -30,7 +30,7 @@ std::string write_number(double value) {
   return fmt::format("{:.12g}", value == 0 ? 0.0 : value);
 }
 std::string write_in(double value, std::string_view unit) {
-  return with_unit(value, unit);
+  return unit.empty() ? write_number(value) : with_unit(value, unit);
 }
 
 std::string write(Temperature value) {

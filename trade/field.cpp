@@ -47,8 +47,8 @@ std::optional<std::string> wrong_name(std::string_view name) {
 Reading<double> NumberCodec::read_any(const Node& node) const {
   if (node.kind == Node::Kind::number || node.kind == Node::Kind::whole_number) {
     if (!unit.empty())
-      return make_unexpected(fmt::format("{} has no unit; it is written in quotes such as {}", node.text, literal(range.low.value_or(1))));
-    if (!std::isfinite(node.number)) return make_unexpected(fmt::format("{} is not a finite number", node.text));
+      return make_unexpected(fmt::format("{} has no unit; it is written in quotes such as {}", node.text, literal(usual())));
+    if (!std::isfinite(node.number)) return make_unexpected(fmt::format("{} is not a finite number; allowed is {}", node.text, in_words()));
     return node.number;
   }
   if (node.kind != Node::Kind::text)
@@ -85,10 +85,22 @@ std::string NumberCodec::in_words() const {
       range, [&](const double& value) { return unit.empty() ? quantity::write_number(value) : quantity::write_in(value, unit); });
 }
 
+double NumberCodec::usual() const {
+  if (!range.low || !range.high) return 1;
+  if (*range.low <= 0) return (*range.low + *range.high) / 2;
+  const double middle = std::sqrt(*range.low * *range.high);
+  const double step = std::pow(10, std::floor(std::log10(middle)) - 1);
+  return std::clamp(std::round(middle / step) * step, *range.low, *range.high);
+}
+
 Nature NumberCodec::nature() const {
-  const double example = range.low && range.high ? (*range.low + *range.high) / 2 : 1;
-  if (unit.empty()) return {Nature::Type::number, "a number", quantity::write_number(example), {}, range.low, range.high, in_words()};
-  return {Nature::Type::text, fmt::format("a number in {}", unit), quantity::write_in(example, unit), {}, {}, {}, in_words()};
+  const double example = usual();
+  Nature nature{Nature::Type::number, "a number", quantity::write_number(example), {}, range.low, range.high, in_words()};
+  if (!unit.empty())
+    nature = {Nature::Type::text, fmt::format("a number in {}", unit), quantity::write_in(example, unit), {}, {}, {}, in_words()};
+  const double least = range.low.value_or(-1);
+  nature.pattern = pattern_of_unit(unit, least > 0 && unit != "°C" ? Sign::positive : least >= 0 ? Sign::not_negative : Sign::any);
+  return nature;
 }
 
 Reading<int> WholeCodec::read(const Node& node, const ReadingAid&) const {
@@ -113,23 +125,73 @@ Reading<bool> TruthCodec::read(const Node& node, const ReadingAid&) const {
   return node.truth;
 }
 
+std::string TextCodec::in_words() const {
+  if (is_name) return "a name in quotes";
+  return allowed.empty() ? std::string("a text in quotes") : fmt::format("a word in quotes: {}", fmt::join(allowed, ", "));
+}
+
 Reading<std::string> TextCodec::read(const Node& node, const ReadingAid&) const {
-  if (node.kind != Node::Kind::text) return make_unexpected(wrong_kind(node, is_name ? "a name in quotes" : "a text in quotes"));
+  if (node.kind != Node::Kind::text) return make_unexpected(wrong_kind(node, in_words()));
   if (is_name)
     if (auto mistake = wrong_name(node.text)) return make_unexpected(*mistake);
   if (node.text.size() > longest) return make_unexpected(fmt::format("the text has {} bytes; allowed are {}", node.text.size(), longest));
+  if (!may_be_empty && node.text.find_first_not_of(" \t\n") == std::string::npos)
+    return make_unexpected(std::string("the text is empty; at least one letter is needed"));
   if (!allowed.empty() && std::find(allowed.begin(), allowed.end(), node.text) == allowed.end())
     return make_unexpected(not_one_of(node.text, allowed));
   return node.text;
 }
 
 Nature TextCodec::nature() const {
-  if (is_name) return {Nature::Type::text, "a name", "window", {}, {}, {}, "letters a to z, digits, - and _, at most 60"};
-  if (!allowed.empty()) return {Nature::Type::text, "a word", allowed.front(), allowed, {}, {}, {}};
-  return {Nature::Type::text, "a text", "", {}, {}, {}, {}};
+  Nature nature{Nature::Type::text, "a text", "", {}, {}, {}, {}};
+  if (is_name) {
+    nature = {Nature::Type::text, "a name", "window", {}, {}, {}, "letters a to z, digits, - and _, at most 60"};
+    nature.pattern = name_pattern;
+  } else if (!allowed.empty()) {
+    nature = {Nature::Type::text, "a word", allowed.front(), allowed, {}, {}, {}};
+  } else {
+    nature.longest = longest;
+    if (!may_be_empty) nature.pattern = "[^ \t\n]";
+  }
+  return nature;
+}
+
+Reading<std::string> DateCodec::read(const Node& node, const ReadingAid& aid) const {
+  if (node.kind == Node::Kind::time) return make_unexpected(std::string("a date stands in quotes here, such as \"2026-03-17\""));
+  const auto text = TextCodec{4000}.read(node, aid);
+  if (!text) return text;
+  bool good = text->size() == 10;
+  for (std::size_t i = 0; good && i < 10; ++i) good = i == 4 || i == 7 ? (*text)[i] == '-' : (*text)[i] >= '0' && (*text)[i] <= '9';
+  const auto number = [&](std::size_t at) { return 10 * ((*text)[at] - '0') + ((*text)[at + 1] - '0'); };
+  if (good) good = number(5) >= 1 && number(5) <= 12 && number(8) >= 1 && number(8) <= 31;
+  if (!good) return make_unexpected(fmt::format("\"{}\" is not a date; it is written 2026-03-17", for_message(*text)));
+  return text;
+}
+
+Nature DateCodec::nature() const {
+  Nature nature{Nature::Type::text, "a date", "2026-03-17", {}, {}, {}, {}};
+  nature.pattern = "^[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$";
+  return nature;
+}
+
+Reading<std::string> HashCodec::read(const Node& node, const ReadingAid& aid) const {
+  const auto text = TextCodec{4000}.read(node, aid);
+  if (!text) return text;
+  if (text->size() != 64 || text->find_first_not_of("0123456789abcdef") != std::string::npos)
+    return make_unexpected(fmt::format("\"{}\" is not a hash; it has 64 hexadecimal digits 0 to 9 and a to f", for_message(*text)));
+  return text;
+}
+
+Nature HashCodec::nature() const {
+  Nature nature{Nature::Type::text, "a hash", "", {}, {}, {}, "64 hexadecimal digits"};
+  nature.pattern = "^[0-9a-f]{64}$";
+  return nature;
 }
 
 namespace {
+
+constexpr std::size_t most_teeth = 16;
+constexpr std::size_t most_names = 40;
 
 /// Teeth by the two-digit notation of ISO 3950: quadrants 1 to 4 with teeth 1 to 8, 5 to 8 with 1 to 5 (milk teeth).
 bool is_tooth(double number) {
@@ -144,13 +206,14 @@ class TeethSlot : public Slot {
   explicit TeethSlot(std::vector<int>& teeth) : teeth_(teeth) {}
   std::optional<std::string> take(const Node& node, const ReadingAid&) override {
     if (node.kind != Node::Kind::list) return wrong_kind(node, "a list of teeth such as [14, 15]");
-    if (node.items.size() > 16) return fmt::format("{} teeth are written; allowed are 16", node.items.size());
+    if (node.items.size() > most_teeth) return fmt::format("{} teeth are written; allowed are {}", node.items.size(), most_teeth);
     std::set<int> seen;
     for (const auto& item : node.items) {
       if (item.kind != Node::Kind::whole_number || !is_tooth(item.number))
-        return fmt::format("{} is not a tooth of ISO 3950; allowed are 11 to 48 and 51 to 85, such as [14, 15]",
-                           item.kind == Node::Kind::whole_number ? item.text : std::string(kind_in_words(item.kind)));
-      if (!seen.insert(static_cast<int>(item.number)).second) return fmt::format("tooth {} is written twice", item.text);
+        return fmt::format(
+            "{} is not a tooth of ISO 3950; allowed are 11 to 48 and 51 to 85, such as [14, 15]",
+            item.kind == Node::Kind::whole_number || item.kind == Node::Kind::number ? item.text : std::string(kind_in_words(item.kind)));
+      if (!seen.insert(static_cast<int>(item.number)).second) return fmt::format("tooth {} is written twice; each stands once", item.text);
       teeth_.push_back(static_cast<int>(item.number));
     }
     return std::nullopt;
@@ -158,7 +221,11 @@ class TeethSlot : public Slot {
   [[nodiscard]] bool present() const override { return !teeth_.empty(); }
   [[nodiscard]] std::string literal() const override { return fmt::format("[{}]", fmt::join(teeth_, ", ")); }
   [[nodiscard]] Nature nature() const override {
-    return {Nature::Type::whole_numbers, "teeth by ISO 3950", "[14, 15]", {}, 11, 85, "11 to 48 and 51 to 85"};
+    Nature nature{Nature::Type::whole_numbers, "teeth by ISO 3950", "[14, 15]", {}, {}, {}, "11 to 48 and 51 to 85"};
+    nature.longest = most_teeth;
+    for (int number = 11; number <= 85; ++number)
+      if (is_tooth(number)) nature.numbers.push_back(number);
+    return nature;
   }
 
  private:
@@ -171,12 +238,12 @@ class NamesSlot : public Slot {
   explicit NamesSlot(std::vector<Given<std::string>>& names) : names_(names) {}
   std::optional<std::string> take(const Node& node, const ReadingAid& aid) override {
     if (node.kind != Node::Kind::list) return wrong_kind(node, "a list of names such as [\"first\", \"second\"]");
-    if (node.items.size() > 40) return fmt::format("{} names are written; allowed are 40", node.items.size());
+    if (node.items.size() > most_names) return fmt::format("{} names are written; allowed are {}", node.items.size(), most_names);
     std::set<std::string> seen;
     for (const auto& item : node.items) {
       const auto name = TextCodec{60, true}.read(item, aid);
       if (!name) return name.error();
-      if (!seen.insert(*name).second) return fmt::format("\"{}\" is written twice", *name);
+      if (!seen.insert(*name).second) return fmt::format("\"{}\" is written twice; each name stands once", *name);
       names_.push_back({*name, item.text, item.place});
     }
     return std::nullopt;
@@ -193,7 +260,10 @@ class NamesSlot : public Slot {
     return all;
   }
   [[nodiscard]] Nature nature() const override {
-    return {Nature::Type::texts, "a list of names", "[\"first\", \"second\"]", {}, {}, {}, {}};
+    Nature nature{Nature::Type::texts, "a list of names", "[\"first\", \"second\"]", {}, {}, {}, {}};
+    nature.pattern = name_pattern;
+    nature.longest = most_names;
+    return nature;
   }
 
  private:

@@ -38,6 +38,10 @@ struct Nature {
   std::vector<std::string> words;   ///< where only these are allowed
   std::optional<double> low, high;  ///< of plain numbers
   std::string range;                ///< in words, with units
+  std::string pattern = {};         ///< how a text is spelled, where it has a form
+  std::size_t shortest = 0;         ///< letters of a text, or items of a list
+  std::size_t longest = 0;          ///< of the same; 0: no bound is stated
+  std::vector<int> numbers = {};    ///< where a list holds only these
 };
 
 /// Knowledge a value may need beyond its own text.

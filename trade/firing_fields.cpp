@@ -61,20 +61,6 @@ void check_pair(const Maybe<T>& low, const Maybe<T>& high, std::string_view what
                   fmt::format("{}: at most {} is below at least {}", what, quantity::write(high->value), quantity::write(low->value)));
 }
 
-bool is_date(std::string_view text) {
-  if (text.size() != 10) return false;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const bool is_dash = i == 4 || i == 7;
-    if (is_dash ? text[i] != '-' : (text[i] < '0' || text[i] > '9')) return false;
-  }
-  const auto number = [&](std::size_t at) { return 10 * (text[at] - '0') + (text[at + 1] - '0'); };
-  return number(5) >= 1 && number(5) <= 12 && number(8) >= 1 && number(8) <= 31;
-}
-
-bool is_hash(std::string_view text) {
-  return text.size() == 64 && text.find_first_not_of("0123456789abcdef") == std::string_view::npos;
-}
-
 }  // namespace
 
 void describe(Fields& fields, Instruction& instruction) {
@@ -82,8 +68,10 @@ void describe(Fields& fields, Instruction& instruction) {
   fields.reference("material", instruction.material, Noun::material, "the sheet speaks of");
   fields.choice("stage", instruction.stage, {}, "stage of work the sheet speaks of");
   fields.text("edition", instruction.edition, "of the sheet, as printed");
-  fields.text("date", instruction.date, "of the sheet, as 2026-03-17");
-  fields.text("file_hash", instruction.file_hash, "BLAKE2b-256 of the sheet's scan, 64 hexadecimal digits");
+  PlainSlot date(instruction.date, DateCodec{});
+  fields.value({"date", "of the sheet, as 2026-03-17", false, {}, Role::for_people}, date);
+  PlainSlot hash(instruction.file_hash, HashCodec{});
+  fields.value({"file_hash", "BLAKE2b-256 of the sheet's scan, 64 hexadecimal digits", false, {}, Role::for_people}, hash);
   fields.reference("program", instruction.program, Noun::program, "of the sheet");
   fields.reference("tray", instruction.tray, Noun::tray, "the sheet names; left out: the lab's lightest");
   fields.group({{"limits", "of the sheet; one left out is not limited", false},
@@ -98,10 +86,6 @@ void check(const Instruction& instruction) {
   check_pair(limits.rate_at_least, limits.rate_at_most, "rate");
   check_pair(limits.top_at_least, limits.top_at_most, "top");
   check_pair(limits.hold_at_least, limits.hold_at_most, "hold");
-  if (!instruction.date.empty() && !is_date(instruction.date))
-    throw Mistake(instruction.place, fmt::format("date: \"{}\" is not a date; it is written 2026-03-17", for_message(instruction.date)));
-  if (!instruction.file_hash.empty() && !is_hash(instruction.file_hash))
-    throw Mistake(instruction.place, "file_hash: it has 64 hexadecimal digits, or the line goes");
 }
 
 void describe(Fields& fields, Firing& firing) {
@@ -123,6 +107,9 @@ void describe(Fields& fields, Firing& firing) {
 }
 
 void check(const Firing& firing) {
+  for (const auto& earlier : firing.after)
+    if (earlier.value == firing.name)
+      throw Mistake(earlier.place, fmt::format("after: firing \"{}\" cannot come before itself", earlier.value));
   std::set<std::string> seen;
   for (const auto& piece : firing.pieces)
     if (!seen.insert(piece.piece.value).second)

@@ -45,7 +45,7 @@ void describe_estimate(Fields& fields, Estimate& estimate, const PropertyName& p
   fields.value({"high", "upper end of its range", false}, high);
   PlainSlot standing(estimate.standing, ChoiceCodec<Standing>{});
   fields.value({"standing", "how well it is known", true, {}, Role::for_people}, standing);
-  PlainSlot source(estimate.source, TextCodec{1000});
+  PlainSlot source(estimate.source, TextCodec{1000, false, {}, false});
   fields.value({"source", "where it comes from: bibliography key with page or table, or the lab's own test", true, {}, Role::for_people},
                source);
 }
@@ -82,7 +82,6 @@ void describe_calibrated(Fields& fields, Calibrated& calibrated) {
 }
 
 void check_estimate(const std::string& name, const Estimate& estimate, std::string_view unit) {
-  if (estimate.source.empty()) throw Mistake(estimate.place, fmt::format("{}: the source is empty; say where the number comes from", name));
   if (estimate.standing == Standing::none_found) {
     if (!std::isnan(estimate.value))
       throw Mistake(estimate.place, fmt::format("{}: a value is given although none was found; change its standing", name));
@@ -128,6 +127,11 @@ void check(const Material& material) {
 
 void check(const Liquid& liquid) {
   check_properties(liquid.properties, liquid_properties());
+  const auto from = liquid.properties.find("boiling_from");
+  const auto to = liquid.properties.find("boiling_to");
+  if (from != liquid.properties.end() && to != liquid.properties.end() && to->second.value < from->second.value)
+    throw Mistake(to->second.place, fmt::format("boiling_to: {} lies below the {} at which boiling begins; allowed is from there up",
+                                                quantity::write_in(to->second.value, "°C"), quantity::write_in(from->second.value, "°C")));
   if (liquid.water_only && liquid.organic) throw Mistake(liquid.place, "plain water holds no organics; set water_only or organic to false");
 }
 

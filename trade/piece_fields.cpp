@@ -33,7 +33,7 @@ void describe_inner_mass(Fields& fields, InnerMass& mass) {
 }
 
 void describe_section(Fields& fields, Section& section) {
-  PlainSlot name(section.name, TextCodec{60});
+  PlainSlot name(section.name, TextCodec{60, false, {}, false});
   fields.value({"name", "such as thickest, thinnest, pontic, margin", true, {}, Role::for_people}, name);
   fields.choice("form", section.form, {}, "how it is curved");
   fields.optional("inner_radius", section.inner_radius, "of a tube or shell; left out: by the shape", lengths(0.1, 50));

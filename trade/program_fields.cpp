@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "trade/field_ranges.h"
 #include "trade/mistake.h"
 #include "trade/noun.h"
@@ -19,7 +21,7 @@ Between<Fraction> whole_opening() {
   return {Fraction::si(0), Fraction::si(1)};
 }
 Between<Pressure> vacuum_range() {
-  return {quantity::millibars(0), quantity::millibars(1100)};
+  return {quantity::millibars(0.1), quantity::millibars(1100)};
 }
 
 void describe_heating(Fields& fields, HeatingStage& stage) {
@@ -65,6 +67,27 @@ void check_rising(const Program& program) {
     if (*end && (*end)->value > from)
       throw Mistake((*end)->place, fmt::format("the chamber is to open or unload at {}, above the {} at which the program ends",
                                                quantity::write((*end)->value), quantity::write(from)));
+  const auto& opens = program.opening_temperature;
+  const auto& ends = program.unloading_temperature;
+  if (opens && ends && ends->value > opens->value)
+    throw Mistake(ends->place, fmt::format("unloading_temperature: {} lies above the {} at which the chamber opens; allowed is up to that",
+                                           quantity::write(ends->value), quantity::write(opens->value)));
+}
+
+void check_hold_under_vacuum(const Program& program, const Vacuum& vacuum) {
+  if (vacuum.hold_under_vacuum.value <= quantity::seconds(0)) return;
+  const auto& place = vacuum.hold_under_vacuum.place;
+  if (!vacuum.to)
+    throw Mistake(place, "hold_under_vacuum: it is a part of the hold at `to`, which is not given; give `to`, or the line goes");
+  const auto stage = std::find_if(program.heating.begin(), program.heating.end(),
+                                  [&](const HeatingStage& heating) { return heating.to.value == vacuum.to->value; });
+  if (stage == program.heating.end())
+    throw Mistake(place, fmt::format("hold_under_vacuum: no heating stage ends at {}, where the vacuum does; a hold under vacuum needs one",
+                                     quantity::write(vacuum.to->value)));
+  if (stage->hold.value < vacuum.hold_under_vacuum.value)
+    throw Mistake(place, fmt::format("hold_under_vacuum: {} is longer than the hold of {} at {}; allowed is up to that",
+                                     quantity::write(vacuum.hold_under_vacuum.value), quantity::write(stage->hold.value),
+                                     quantity::write(vacuum.to->value)));
 }
 
 }  // namespace
@@ -93,7 +116,10 @@ void check(const Program& program) {
   if (vacuum.from.value > top)
     throw Mistake(vacuum.from.place, fmt::format("from: pumping would start at {}, above the {} the program reaches; allowed is up to that",
                                                  quantity::write(vacuum.from.value), quantity::write(top)));
-  if (!vacuum.to) return;
+  if (!vacuum.to) return check_hold_under_vacuum(program, vacuum);
+  if (vacuum.to->value == vacuum.from.value)
+    throw Mistake(vacuum.to->place, fmt::format("to: air would come back at {}, where pumping starts; allowed is above that",
+                                                quantity::write(vacuum.to->value)));
   if (vacuum.to->value < vacuum.from.value)
     throw Mistake(vacuum.to->place,
                   fmt::format("to: air would come back at {}, below the {} at which pumping starts; allowed is from there up",
@@ -101,6 +127,7 @@ void check(const Program& program) {
   if (vacuum.to->value > top)
     throw Mistake(vacuum.to->place, fmt::format("to: air would come back at {}, above the {} the program reaches; allowed is up to that",
                                                 quantity::write(vacuum.to->value), quantity::write(top)));
+  check_hold_under_vacuum(program, vacuum);
 }
 
 }  // namespace heatwork::trade

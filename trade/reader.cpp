@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <vector>
 
@@ -33,9 +34,19 @@ std::string unknown_key(std::string_view key, std::string_view path, const std::
   return fmt::format("\"{}\" is not known in [{}]; allowed are {}", for_message(key), path, fmt::join(known, ", "));
 }
 
-std::string in_file_form(const FieldInfo& info, const Nature& nature) {
+/// A name as files of that kind bear it.
+std::string_view usual_name(Noun noun) {
+  static constexpr std::array<std::string_view, noun_words.size()> names{"first-dentine",   "dentine-sheet", "window",   "light", "pins",
+                                                                         "zirconia-veneer", "water",         "crown-16", "monday"};
+  return names[static_cast<std::size_t>(noun)];
+}
+
+/// ", such as key = value", or nothing where no example says more.
+std::string such_as(const FieldInfo& info, const Nature& nature) {
+  const std::string_view example = info.role == Role::reference ? usual_name(info.refers_to) : std::string_view(nature.example);
+  if (example.empty()) return {};
   const bool quoted = nature.type == Nature::Type::text;
-  return fmt::format("{} = {}{}{}", info.key, quoted ? "\"" : "", nature.example, quoted ? "\"" : "");
+  return fmt::format(", such as {} = {}{}{}", info.key, quoted ? "\"" : "", example, quoted ? "\"" : "");
 }
 
 /// Fills a noun from one table of the file.
@@ -93,7 +104,8 @@ class TableReader : public Fields {
       throw Mistake(node->place, fmt::format("{}: {} stands here; allowed is a list of tables, each written [[{}]]", list.info.key,
                                              kind_in_words(node->kind), path));
     if (node->items.size() < list.at_least)
-      throw Mistake(node->place, fmt::format("{}: the list is empty; at least {} is needed", list.info.key, list.at_least));
+      throw Mistake(node->place,
+                    fmt::format("{}: the list is empty; at least {} is needed, written [[{}]]", list.info.key, list.at_least, path));
     if (node->items.size() > list.at_most)
       throw Mistake(node->items[list.at_most].place,
                     fmt::format("{}: {} are written; allowed are {}", list.info.key, node->items.size(), list.at_most));
@@ -114,8 +126,7 @@ class TableReader : public Fields {
  private:
   void fill_without(const FieldInfo& info, Slot& slot) const {
     if (info.required)
-      throw Mistake(table_.place,
-                    fmt::format("[{}] lacks {}: {}, such as {}", path_, info.key, info.meaning, in_file_form(info, slot.nature())));
+      throw Mistake(table_.place, fmt::format("[{}] lacks {}: {}{}", path_, info.key, info.meaning, such_as(info, slot.nature())));
     if (info.default_text.empty()) return;
     const auto mistake = slot.take(default_node(info.default_text, slot.nature().type), {});
     if (mistake) throw std::logic_error(fmt::format("the default of {} cannot be read: {}", info.key, *mistake));
@@ -145,7 +156,9 @@ void check_format(const Node& root) {
   const Node* format = root.find("format");
   if (format == nullptr) throw Mistake(root.place, "the file lacks its first line, format = 1");
   if (format->kind != Node::Kind::whole_number || format->number < 1)
-    throw Mistake(format->place, fmt::format("format: {} stands here; allowed is format = 1", kind_in_words(format->kind)));
+    throw Mistake(format->place, fmt::format("format: {} stands here; allowed is format = 1",
+                                             format->text.empty() || format->kind == Node::Kind::text ? kind_in_words(format->kind)
+                                                                                                      : std::string_view(format->text)));
   if (format->number > newest_format)
     throw Mistake(format->place, fmt::format("format: {} is newer than what is read here; allowed is 1", format->text));
 }

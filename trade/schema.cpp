@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <initializer_list>
 #include <nlohmann/json.hpp>
 
 #include "trade/field.h"
@@ -43,34 +45,80 @@ std::string meaning_in_full(const FieldInfo& info, const Nature& nature) {
   return text;
 }
 
+/// A list of whole numbers or of names.
+Json list_of(const Nature& nature) {
+  Json item = {{"type", nature.type == Nature::Type::texts ? "string" : "integer"}};
+  if (!nature.pattern.empty()) item["pattern"] = nature.pattern;
+  if (!nature.numbers.empty()) item["enum"] = nature.numbers;
+  Json json = {{"type", "array"}, {"items", std::move(item)}, {"uniqueItems", true}};
+  if (nature.longest > 0) json["maxItems"] = nature.longest;
+  return json;
+}
+
+Json text_of(const Nature& nature) {
+  Json json = {{"type", "string"}};
+  if (!nature.words.empty()) json["enum"] = nature.words;
+  if (!nature.pattern.empty()) json["pattern"] = nature.pattern;
+  if (nature.longest > 0) json["maxLength"] = nature.longest;
+  if (nature.words.empty() && !nature.example.empty()) json["examples"] = Json::array({nature.example});
+  return json;
+}
+
+Json number_of(const Nature& nature, std::string_view type) {
+  Json json = {{"type", type}};
+  if (nature.low) json["minimum"] = *nature.low;
+  if (nature.high) json["maximum"] = *nature.high;
+  return json;
+}
+
 Json type_of(const Nature& nature) {
-  Json json;
   switch (nature.type) {
     case Nature::Type::text:
-      json["type"] = "string";
-      break;
+      return text_of(nature);
     case Nature::Type::whole_number:
-      json["type"] = "integer";
-      break;
-    case Nature::Type::number:
-      json["type"] = Json::array({"number", "string"});
-      break;
+      return number_of(nature, "integer");
+    case Nature::Type::number: {
+      Json either;
+      either["anyOf"] = Json::array({number_of(nature, "number"), Json{{"type", "string"}, {"pattern", nature.pattern}}});
+      return either;
+    }
     case Nature::Type::truth:
-      json["type"] = "boolean";
-      break;
+      return {{"type", "boolean"}};
     case Nature::Type::whole_numbers:
-      json = {{"type", "array"}, {"items", {{"type", "integer"}}}, {"uniqueItems", true}};
-      break;
     case Nature::Type::texts:
-      json = {{"type", "array"}, {"items", {{"type", "string"}}}, {"uniqueItems", true}};
-      break;
+      return list_of(nature);
   }
-  if (nature.low && nature.type != Nature::Type::whole_numbers) json["minimum"] = *nature.low;
-  if (nature.high && nature.type != Nature::Type::whole_numbers) json["maximum"] = *nature.high;
-  if (!nature.words.empty()) json["enum"] = nature.words;
-  if (nature.type == Nature::Type::text && nature.words.empty() && !nature.example.empty())
-    json["examples"] = Json::array({nature.example});
-  return json;
+  return {};
+}
+
+/// What several keys of one table must be together; the same as check() of the noun says in words. A table is known by its keys.
+void add_conditions(Json& table) {
+  const auto has = [&](std::initializer_list<const char*> keys) {
+    return std::all_of(keys.begin(), keys.end(), [&](const char* key) { return table["properties"].contains(key); });
+  };
+  Json all = Json::array();
+  const auto when = [&](const char* condition, const char* then, const char* otherwise = nullptr) {
+    Json json = {{"if", Json::parse(condition)}, {"then", Json::parse(then)}};
+    if (otherwise != nullptr) json["else"] = Json::parse(otherwise);
+    all.push_back(std::move(json));
+  };
+  if (has({"value", "low", "high", "standing"}))
+    when(R"({"properties": {"standing": {"const": "none found"}}})", R"({"properties": {"value": false}})",
+         R"({"properties": {"value": true, "low": true, "high": true}, "required": ["value", "low", "high"]})");
+  if (has({"inside", "inner_mass"}))
+    when(R"({"properties": {"inside": {"const": "mass"}}})", R"({"properties": {"inner_mass": true}, "required": ["inner_mass"]})",
+         R"({"properties": {"inner_mass": false}})");
+  if (has({"form", "inner_radius"})) when(R"({"properties": {"form": {"const": "plate"}}})", R"({"properties": {"inner_radius": false}})");
+  if (has({"green", "liquid"}))
+    when(R"({"properties": {"liquid": true}, "required": ["liquid"]})",
+         R"({"properties": {"green": {"const": true}}, "required": ["green"]})");
+  if (has({"hold_under_vacuum", "to"}))
+    when(R"({"properties": {"hold_under_vacuum": {"type": "string", "pattern": "[1-9]"}}, "required": ["hold_under_vacuum"]})",
+         R"({"properties": {"to": true}, "required": ["to"]})");
+  if (has({"water_only", "organic"}))
+    when(R"({"properties": {"organic": {"const": true}}, "required": ["organic"]})",
+         R"({"properties": {"water_only": {"const": false}}, "required": ["water_only"]})");
+  if (!all.empty()) table["allOf"] = std::move(all);
 }
 
 class SchemaBuilder : public Fields {
@@ -91,6 +139,7 @@ class SchemaBuilder : public Fields {
     group.make({});
     SchemaBuilder inner;
     group.describe(inner);
+    add_conditions(inner.object);
     inner.object["description"] = group.info.meaning;
     add(group.info, std::move(inner.object));
   }
@@ -99,6 +148,7 @@ class SchemaBuilder : public Fields {
     list.add({});
     SchemaBuilder inner;
     list.describe(inner, 0);
+    add_conditions(inner.object);
     add(list.info, {{"type", "array"},
                     {"description", list.info.meaning},
                     {"minItems", list.at_least},
@@ -178,9 +228,13 @@ std::string schema_of(Noun noun) {
   with_blank(noun, [&](auto blank) {
     SchemaBuilder builder;
     describe(builder, blank);
+    add_conditions(builder.object);
     const std::string key(word(noun));
     json["$schema"] = "https://json-schema.org/draft/2020-12/schema";
     json["title"] = fmt::format("heatwork {}", key);
+    json["description"] =
+        "A quantity is a text with its unit. The patterns hold the usual spellings of units; the reader takes others of the same dimension "
+        "as well. Ranges of quantities, order in time and names of other files are checked by the reader alone.";
     json["type"] = "object";
     json["properties"]["format"] = {{"const", 1}, {"description", "version of the format"}};
     json["properties"][key] = std::move(builder.object);

@@ -12,6 +12,7 @@
 #include "quantity/read.h"
 #include "quantity/write.h"
 #include "trade/field.h"
+#include "trade/pattern.h"
 
 namespace heatwork::trade {
 
@@ -27,25 +28,26 @@ namespace heatwork::trade {
 /// Name, example and example range of a kind of quantity, for schema and sentences.
 template <class T>
 struct KindWords;
-#define HEATWORK_KIND(type, kind_text, example_text)          \
-  template <>                                                 \
-  struct KindWords<quantity::type> {                          \
-    static constexpr std::string_view kind = kind_text;       \
-    static constexpr std::string_view example = example_text; \
+#define HEATWORK_KIND(type, kind_text, example_text, never_negative) \
+  template <>                                                        \
+  struct KindWords<quantity::type> {                                 \
+    static constexpr std::string_view kind = kind_text;              \
+    static constexpr std::string_view example = example_text;        \
+    static constexpr bool is_never_negative = never_negative;        \
   }
-HEATWORK_KIND(Temperature, "a temperature", "850 °C");
-HEATWORK_KIND(TemperatureDifference, "a temperature difference", "12 K");
-HEATWORK_KIND(HeatingRate, "a heating rate", "55 K/min");
-HEATWORK_KIND(Duration, "a duration", "1 min 30 s");
-HEATWORK_KIND(Pressure, "a pressure", "50 mbar");
-HEATWORK_KIND(PressureRate, "a rate of pressure", "0.02 mbar/s");
-HEATWORK_KIND(Length, "a length", "0.7 mm");
-HEATWORK_KIND(Area, "an area", "2.4 cm2");
-HEATWORK_KIND(Volume, "a volume", "1.3 l");
-HEATWORK_KIND(Mass, "a mass", "31 g");
-HEATWORK_KIND(Voltage, "a voltage", "230 V");
-HEATWORK_KIND(Fraction, "a share", "70 %");
-HEATWORK_KIND(Frequency, "a rate per time", "0.004 /s");
+HEATWORK_KIND(Temperature, "a temperature", "850 °C", false);
+HEATWORK_KIND(TemperatureDifference, "a temperature difference", "12 K", false);
+HEATWORK_KIND(HeatingRate, "a heating rate", "55 K/min", false);
+HEATWORK_KIND(Duration, "a duration", "1 min 30 s", true);
+HEATWORK_KIND(Pressure, "a pressure", "50 mbar", true);
+HEATWORK_KIND(PressureRate, "a rate of pressure", "0.02 mbar/s", false);
+HEATWORK_KIND(Length, "a length", "0.7 mm", false);
+HEATWORK_KIND(Area, "an area", "2.4 cm2", true);
+HEATWORK_KIND(Volume, "a volume", "1.3 l", true);
+HEATWORK_KIND(Mass, "a mass", "31 g", true);
+HEATWORK_KIND(Voltage, "a voltage", "230 V", true);
+HEATWORK_KIND(Fraction, "a share", "70 %", false);
+HEATWORK_KIND(Frequency, "a rate per time", "0.004 /s", false);
 #undef HEATWORK_KIND
 
 template <class T>
@@ -81,13 +83,29 @@ struct QuantityCodec {
   }
   [[nodiscard]] std::string literal(const T& value) const { return in_quotes(quantity::write(value)); }
   [[nodiscard]] std::string in_words() const {
-    return range_in_words<T>(range, [](const T& value) { return quantity::write(value); });
+    return range_in_words<T>(range, [&](const T& value) {
+      if constexpr (std::is_same_v<T, quantity::Length>) {
+        if (range.high && range.high->si() > 100) return quantity::write_in(value.si(), "m");  // a place on the earth, not a tooth
+      }
+      return quantity::write(value);
+    });
   }
   [[nodiscard]] Nature nature() const {
-    return {Nature::Type::text, std::string(KindWords<T>::kind), std::string(KindWords<T>::example), {}, {}, {}, in_words()};
+    Nature nature{Nature::Type::text, std::string(KindWords<T>::kind), std::string(KindWords<T>::example), {}, {}, {}, in_words()};
+    nature.pattern = pattern_of_kind(KindWords<T>::kind, sign());
+    return nature;
   }
 
  private:
+  [[nodiscard]] Sign sign() const {
+    const Sign least = KindWords<T>::is_never_negative ? Sign::not_negative : Sign::any;
+    if (!range.low) return least;
+    if constexpr (std::is_same_v<T, quantity::Temperature>) {
+      return range.low->celsius() >= 0 ? Sign::not_negative : least;  // 0 °F is a temperature like any other
+    } else {
+      return range.low->si() > 0 ? Sign::positive : range.low->si() >= 0 ? Sign::not_negative : least;
+    }
+  }
   static std::string for_numbers(const Node& node) { return node.text; }
   static quantity::Reading<T> read_text(const std::string& text, const ReadingAid& aid) {
     if constexpr (std::is_same_v<T, quantity::Pressure>) {
@@ -117,6 +135,8 @@ struct NumberCodec {
 
  private:
   [[nodiscard]] quantity::Reading<double> read_any(const Node& node) const;
+  /// A round number in the middle of the range, for examples.
+  [[nodiscard]] double usual() const;
 };
 
 struct WholeCodec {
@@ -137,6 +157,24 @@ struct TextCodec {
   std::size_t longest = 400;
   bool is_name = false;
   std::vector<std::string> allowed = {};
+  bool may_be_empty = true;
+  [[nodiscard]] quantity::Reading<std::string> read(const Node& node, const ReadingAid& aid) const;
+  [[nodiscard]] std::string literal(const std::string& value) const { return in_quotes(value); }
+  [[nodiscard]] Nature nature() const;
+
+ private:
+  [[nodiscard]] std::string in_words() const;
+};
+
+/// A day such as 2026-03-17.
+struct DateCodec {
+  [[nodiscard]] quantity::Reading<std::string> read(const Node& node, const ReadingAid& aid) const;
+  [[nodiscard]] std::string literal(const std::string& value) const { return in_quotes(value); }
+  [[nodiscard]] Nature nature() const;
+};
+
+/// 64 hexadecimal digits.
+struct HashCodec {
   [[nodiscard]] quantity::Reading<std::string> read(const Node& node, const ReadingAid& aid) const;
   [[nodiscard]] std::string literal(const std::string& value) const { return in_quotes(value); }
   [[nodiscard]] Nature nature() const;

@@ -71,11 +71,18 @@ Node node_of(const SourcePtr& source, const toml::node& from) {
 }
 
 /// The parser says what it expected in its own terms; here in the user's. Checked from the top, first match wins.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 12> rewordings{{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 19> rewordings{{
     {"cannot insert", "this key is written both as a value and as a table; it can be one of them"},
     {"nested value depth", "tables and lists stand too deep inside one another; no file here needs more than six levels"},
     {"escape sequence", "a backslash in quotes starts a special letter; write \\\\ for a backslash, or use single quotes"},
     {"expected hex digit", "a backslash in quotes starts a special letter; write \\\\ for a backslash, or use single quotes"},
+    {"inline table", "a table in braces is written on one line, with a comma between two keys and none at the end"},
+    {"representable", "this number is too large; a quantity is written in quotes with its unit, such as \"55 K/min\""},
+    {"could not be interpreted", "this number is too large; a quantity is written in quotes with its unit, such as \"55 K/min\""},
+    {"leading zeroes", "a number without quotes does not begin with a zero"},
+    {"expected decimal digit", "a digit is missing in this number; a quantity is written in quotes with its unit, such as \"55 K/min\""},
+    {"parsing boolean", "a word is written in quotes, such as \"glaze\"; only true and false stand without, in small letters"},
+    {"parsing date", "there is no such day; a date is written in quotes, such as \"2026-03-17\""},
     {"control character", "there is an invisible control character here; retype the line"},
     {"encountered end-of-file", "the file ends in the middle of something; close what was opened: quotes, ] or }"},
     {"expected '='", "a key is followed by = and its value, such as entry = \"437 °C\""},
@@ -86,6 +93,8 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 12> rewordin
     {"expected bare key", "a line begins with a key, a [TABLE] or a # for a note"},
     {"expected ']'", "the name of a table is closed by ], that of a list of tables by ]]"},
 }};
+
+constexpr std::string_view quotes_of_print[] = {"“", "”", "„", "‘", "’", "«", "»"};
 
 /// The name a message of the parser quotes last, such as the key that stands twice.
 std::string quoted_name(std::string_view theirs) {
@@ -121,16 +130,41 @@ LineSoFar line_before(const Place& place) {
   return line;
 }
 
+/// The user's line from the place of the mistake on.
+std::string_view line_after(const Place& place, const LineSoFar& before) {
+  std::string_view text = place.source->text;
+  for (int line = 1; line < place.line; ++line) text.remove_prefix(std::min(text.find('\n'), text.size() - 1) + 1);
+  text = text.substr(0, text.find_first_of("\r\n"));
+  return text.substr(std::min(before.text.size(), text.size()));
+}
+
+/// What stands twice, said as the user wrote it: as a [TABLE], a [[TABLE]] or a key.
+std::string written_twice(std::string_view theirs, const Place& place) {
+  const std::string name = quoted_name(theirs);
+  const LineSoFar before = line_before(place);
+  const std::string line = before.text + std::string(line_after(place, before));
+  if (theirs.find("dotted") != std::string_view::npos)
+    return "this key goes on from one that holds a value already; a key holds a value or a table, not both";
+  if (line.starts_with("[["))
+    return fmt::format("[[{0}]] follows a [{0}] or what belongs inside it; each of them is written [[{0}]], before its own tables", name);
+  if (theirs.find("existing array") != std::string_view::npos && line.starts_with("["))
+    return fmt::format("[{0}] is a list of tables further up; each of them is written [[{0}]]", name);
+  if (theirs.find("existing table") != std::string_view::npos && line.starts_with("["))
+    return fmt::format("[{}] is written twice; each [TABLE] stands once, a list of them is written [[TABLE]]", name);
+  if (theirs.find(" as ") != std::string_view::npos && place.source->text.find(fmt::format("[{}]", name)) != std::string::npos)
+    return fmt::format("\"{}\" is written both as a value and as a table; it can be one of them", name);
+  return fmt::format("\"{}\" is written twice; each key stands once in its table", name);
+}
+
 std::string reworded(std::string_view theirs, const Place& place) {
-  if (theirs.find("cannot redefine") != std::string_view::npos) {
-    const std::string name = quoted_name(theirs);
-    if (theirs.find("existing table") != std::string_view::npos)
-      return fmt::format("[{}] is written twice; each [TABLE] stands once, a list of them is written [[TABLE]]", name);
-    if (theirs.find(" as ") != std::string_view::npos && place.source->text.find(fmt::format("[{}]", name)) != std::string::npos)
-      return fmt::format("\"{}\" is written both as a value and as a table; it can be one of them", name);
-    return fmt::format("\"{}\" is written twice; each key stands once in its table", name);
-  }
+  if (theirs.find("cannot redefine") != std::string_view::npos) return written_twice(theirs, place);
   const LineSoFar line = line_before(place);
+  const std::string_view rest = line_after(place, line);
+  for (const auto quote : quotes_of_print)
+    if (rest.starts_with(quote)) return "quotes are written \" at both ends here, not as a printed book has them";
+  const bool has_triple = place.source->text.find("\"\"\"") != std::string::npos || place.source->text.find("'''") != std::string::npos;
+  if (theirs.find("string: encountered end-of-file") != std::string_view::npos && has_triple)
+    return "a text in three quotes is opened and never closed; a text on one line has one quote at each end";
   if (theirs.find("string") != std::string_view::npos && line.at_end) return "a text in quotes ends on its own line; close the quotes";
   for (const auto& [part, ours] : rewordings)
     if (theirs.find(part) != std::string_view::npos) return std::string(ours);

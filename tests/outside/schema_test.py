@@ -1,0 +1,157 @@
+"""The JSON Schemas that `heatwork schema` prints, judged by a validator that is not ours.
+
+Every shipped file passes the schema of its kind. Every broken file is refused by it, except those in BEYOND: what a schema cannot say, with
+the reason. The list is held exact: a file in it that is refused after all is a failure too."""
+import datetime
+import json
+import math
+import os
+import pathlib
+import shutil
+import subprocess
+import sys
+import tomllib
+import unittest
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "house"))
+import house  # noqa: E402
+
+BINARY = pathlib.Path(os.environ.get("HEATWORK_BINARY", house.ROOT / "build/release/heatwork"))
+OWN = house.ROOT / "tests/schema"
+PLACE = house.ROOT / "build/schema_proof"
+BROKEN = house.ROOT / "tests/faults/broken"
+NOUNS = ("program", "instruction", "furnace", "tray", "support", "material", "liquid", "piece", "firing")
+
+# What no schema can say, by reason: names of files in tests/faults/broken.
+BEYOND = {
+    "a range of a quantity, whatever its unit; a schema sees a text":
+        "firing-barometer-low firing-humidity-over firing-room-hot furnace-ability-step-fine furnace-altitude-high furnace-error-huge "
+        "furnace-mains-wrong furnace-maximum-low furnace-pump-ultimate-high liquid-boiling-low liquid-organics-over material-density-grams "
+        "piece-area-huge piece-layer-thickness-huge piece-radius-metres program-entry-huge program-hold-too-long program-opening-over-whole "
+        "program-rate-fahrenheit-fast program-rate-per-hour-slow program-rate-seconds program-standby-too-hot program-vacuum-level-high "
+        "support-mass-heavy too-hot tray-diameter-wide",
+    "the size of a number within a text, or the smallest step that is kept":
+        "material-expansion-huge overflow too-fine",
+    "an order among several quantities of one table":
+        "furnace-ability-rates-crossed furnace-cooling-half-order furnace-cooling-order gain instruction-hold-crossed "
+        "instruction-top-crossed liquid-boiling-crossed liquid-boiling-ends-before material-low-above-high material-value-above-high "
+        "outside-range rate-limits-crossed",
+    "an order in time, from stage to stage":
+        "falling-heating program-cooling-rising program-cooling-second-rising program-heating-second-falls "
+        "program-opening-temperature-above program-unloading-above-opening program-vacuum-hold-between program-vacuum-hold-longer "
+        "program-vacuum-to-above-top unloading-above vacuum-above-top vacuum-to-below",
+    "a dial that counts down from an ambient pressure that must be known":
+        "dial firing-barometer-dial instruction-vacuum-dial program-vacuum-level-below-ambient",
+    "a name that must differ from another":
+        "firing-after-itself piece-twice",
+    "JSON has no dates, and the text of one is right":
+        "instruction-date-bare",
+}
+
+# No TOML at all, so there is no JSON to judge; another reader of TOML agrees.
+NO_TOML = (
+    "clock-bare escape firing-windows-lines furnace-ability-truth-capital furnace-pump-twice liquid-properties-text "
+    "material-estimate-over-lines material-property-twice no-equals no-value open-bracket open-quote piece-inner-mass-lines "
+    "piece-layer-before-section piece-layer-single program-colon-for-equals program-conflict-marks program-format-twice program-json "
+    "program-key-empty program-key-with-space program-note-many-lines-open program-quote-typographic program-quotes-single-open "
+    "program-semicolon program-standby-twice-dotted table-twice tail twice unquoted unquoted-word value-and-table")
+
+
+def validator():
+    """Prepares the validator; the reason why there is none, or nothing."""
+    if not shutil.which("node") or not shutil.which("npm"):
+        return "node or npm is not installed"
+    wanted = json.loads((OWN / "package.json").read_text())["dependencies"]["ajv"]
+    there = PLACE / "node_modules/ajv/package.json"
+    if there.is_file() and json.loads(there.read_text())["version"] == wanted:
+        return None
+    PLACE.mkdir(parents=True, exist_ok=True)
+    for name in ("package.json", "package-lock.json", ".npmrc"):
+        shutil.copy(OWN / name, PLACE / name)
+    done = subprocess.run(["npm", "ci", "--ignore-scripts", "--no-audit", "--no-fund"], cwd=PLACE, stdin=subprocess.DEVNULL, capture_output=True, text=True)
+    if done.returncode != 0:
+        said = [line for line in done.stderr.splitlines() if line.strip()]
+        return f"npm could not install ajv {wanted}: {said[0] if said else 'it said nothing'}"
+    return None
+
+
+def heatwork(*words):
+    done = subprocess.run([BINARY, *words], stdin=subprocess.DEVNULL, capture_output=True, text=True)
+    assert done.returncode == 0, done.stderr
+    return json.loads(done.stdout)
+
+
+def as_json(value):
+    """JSON has no dates and no numbers beyond the finite: a date becomes its text, NaN and infinity become null."""
+    if isinstance(value, dict):
+        return {key: as_json(each) for key, each in value.items()}
+    if isinstance(value, list):
+        return [as_json(each) for each in value]
+    if isinstance(value, (datetime.date, datetime.time)):
+        return value.isoformat()
+    if isinstance(value, float) and not math.isfinite(value):
+        return None
+    return value
+
+
+def document(path):
+    """A file as JSON with its kind; nothing where it is no TOML."""
+    try:
+        value = tomllib.loads(path.read_bytes().decode())
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError):
+        return None
+    kind = next((key for key in value if key in NOUNS), "program")
+    return {"kind": kind, "value": as_json(value)}
+
+
+def judged(schemas, documents):
+    done = subprocess.run(["node", str(OWN / "judge.mjs")], cwd=PLACE, input=json.dumps({"schemas": schemas, "documents": documents}),
+                          capture_output=True, text=True)
+    assert done.returncode == 0, done.stderr[-3000:]
+    return json.loads(done.stdout)
+
+
+MISSING = validator()
+
+
+@unittest.skipIf(MISSING, MISSING)
+class Schemas(unittest.TestCase):
+    maxDiff = None
+
+    @classmethod
+    def setUpClass(cls):
+        cls.schemas = {noun: heatwork("schema", noun) for noun in NOUNS}
+
+    def test_every_shipped_file_passes(self):
+        files = sorted(path for path in (house.ROOT / "data").rglob("*.toml") if path.parent.name not in ("limits", "words"))
+        self.assertGreater(len(files), 60)
+        verdicts = judged(self.schemas, [document(path) for path in files])
+        self.assertEqual({str(path.relative_to(house.ROOT)): wrong for path, wrong in zip(files, verdicts) if wrong}, {})
+
+    def test_every_broken_file_is_refused_or_listed_with_its_reason(self):
+        files = sorted(BROKEN.glob("*.toml"))
+        documents = {path.stem: document(path) for path in files}
+        read = {name: each for name, each in documents.items() if each}
+        verdicts = dict(zip(read, judged(self.schemas, list(read.values()))))
+        passed = sorted(name for name, wrong in verdicts.items() if not wrong)
+        listed = sorted(name for names in BEYOND.values() for name in names.split())
+        self.assertEqual(sorted(set(documents) - set(read)), sorted(NO_TOML.split()))
+        self.assertEqual(sorted(set(listed)), listed, "listed twice")
+        self.assertEqual(sorted(set(passed) - set(listed)), [], "the schema takes these; it must refuse them, or the list gives the reason")
+        self.assertEqual(sorted(set(listed) - set(passed)), [], "listed as beyond a schema, but refused, no TOML at all, or gone")
+        print(f"{len(files)} broken files: {len(read) - len(passed)} refused by a schema, {len(passed)} beyond one, {len(files) - len(read)} no TOML")
+
+    def test_the_validator_bites(self):
+        good = document(house.ROOT / "data/demo/tray-light.toml")
+        bad = json.loads(json.dumps(good))
+        bad["value"]["tray"]["diameter"] = "69 kelvin"
+        self.assertEqual(judged(self.schemas, [good]), [[]])
+        self.assertIn("/tray/diameter must match pattern", judged(self.schemas, [bad])[0][0])
+
+    def test_a_schema_that_is_none_is_refused(self):
+        with self.assertRaises(AssertionError):
+            judged({"program": {"type": "object", "propertys": {}}}, [])
+
+
+if __name__ == "__main__":
+    house.main()

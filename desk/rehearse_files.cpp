@@ -10,6 +10,7 @@
 #include "metrology/atmosphere.h"
 #include "report/firing_picture.h"
 #include "report/raster.h"
+#include "trade/deciding_inputs.h"
 #include "trade/library.h"
 #include "trade/shipped.h"
 #include "trade/words.h"
@@ -29,7 +30,11 @@ Rehearsed rehearse_file(const std::string& path) {
   const trade::Words words = trade::Words::read("shipped:words/en.toml", trade::shipped_text("words/en.toml"));
   Rehearsed result;
   result.limits = trade::read_limits("shipped:limits/limits.toml", trade::shipped_text("limits/limits.toml"));
-  result.rehearsal = firing::rehearse(request);
+  const trade::DecidingInputs inputs = trade::read_deciding_inputs("shipped:limits/inputs.toml", trade::shipped_text("limits/inputs.toml"));
+  firing::RehearseOptions options;
+  options.inputs = &inputs;
+  options.unchecked_display_K = result.limits.at("display_unchecked").first;
+  result.rehearsal = firing::rehearse(request, options);
   result.verdict = verdict::judge(result.rehearsal, result.limits, words);
   return result;
 }

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+
+#include "firing/comparison.h"
 
 namespace heatwork::firing {
 
@@ -27,6 +30,22 @@ Band band_of(const Rehearsal& rehearsal, std::string_view aspect, double nominal
   }
   if (!any) return {};
   return {nominal - std::sqrt(down), nominal + std::sqrt(up)};
+}
+
+double shift_in(const Comparison& compared) {
+  return compared.shift_K.value_or(std::numeric_limits<double>::quiet_NaN());
+}
+
+double hold_in(const Comparison& compared) {
+  if (compared.hold_beyond_whole) return -compared.hold_of_maker_s;
+  if (compared.hold_beyond_hour) return longest_added_hold_s;
+  return compared.hold_s.value_or(std::numeric_limits<double>::quiet_NaN());
+}
+
+Band band_of_hold(const Rehearsal& rehearsal, std::size_t piece) {
+  if (piece >= rehearsal.compared.size() || !rehearsal.compared[piece].hold_s) return {};
+  return band_of(rehearsal, "degree of firing", *rehearsal.compared[piece].hold_s,
+                 [piece](const Outcome& outcome, const std::vector<FiringResult>&) { return hold_in(outcome.compared.at(piece)); });
 }
 
 }  // namespace heatwork::firing

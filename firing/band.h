@@ -20,4 +20,12 @@ using Measure = std::function<double(const Outcome& outcome, const std::vector<F
 /// Nominal less and plus the root of the sum of squares of the one-sided changes, over the inputs of an aspect.  theory: (judgement.1)
 Band band_of(const Rehearsal& rehearsal, std::string_view aspect, double nominal, const Measure& measure);
 
+/// "Like so many kelvin" of a comparison; NaN beyond the bounds.
+double shift_in(const Comparison& compared);
+/// "Like so many seconds of hold" of a comparison; beyond the bounds the bound.
+double hold_in(const Comparison& compared);
+
+/// Band of a piece's hold; absent where it has no number.
+Band band_of_hold(const Rehearsal& rehearsal, std::size_t piece);
+
 }  // namespace heatwork::firing

@@ -99,7 +99,7 @@ class Variants {
   FiringResult fired_by_maker(const Ingredients& with, std::size_t piece, Detail detail, physics::LoadSolver& solver) const {
     const FiringSetup setup = maker_setup_of(with, piece);
     const Stock stock = stock_of(with);
-    solver.set_load(load_of(setup, stock), coarse_steps);
+    solver.set_load(varied_load(setup, stock, with), coarse_steps);
     return lived(setup, stock, nominal_.maker_chamber, solver.solve(surroundings_of(nominal_.maker_chamber)), detail);
   }
 

@@ -110,10 +110,7 @@ Reach reach_of(const DecidingInput& input) {
   if (input.name == "pump_time_constant" || input.name == "pump_ultimate" || input.name == "leak") return Reach::pressure;
   if (input.of == InputOf::furnace || input.of == InputOf::load) return Reach::firing;
   if (input.of == InputOf::material && !is_thermal(input.name)) return Reach::kinetics;
-  // What only drying and bursting hang on need not be known of the maker's firing.
-  const bool drying_only = std::all_of(input.aspects.begin(), input.aspects.end(),
-                                       [](const std::string& aspect) { return aspect == "water" || aspect == "burst"; });
-  return drying_only ? Reach::firing : Reach::both;
+  return Reach::both;
 }
 
 std::vector<std::string> subjects_of(const DecidingInput& input, const trade::ResolvedFiring& request) {
@@ -126,7 +123,15 @@ std::vector<std::string> subjects_of(const DecidingInput& input, const trade::Re
       if (point.decides) deciding.insert(point.material->name);
     }
   }
-  const bool of_surface = input.name == "emissivity" || deciding.empty();
+  const bool anything_decides = !deciding.empty();
+  const auto carries_none = [&](const std::string& name) {
+    const std::vector<std::string> properties = properties_of(input.name);
+    return std::none_of(properties.begin(), properties.end(),
+                        [&](const std::string& property) { return request.materials.at(name).find(property) != nullptr; });
+  };
+  std::erase_if(outermost, carries_none);
+  std::erase_if(deciding, carries_none);
+  const bool of_surface = input.name == "emissivity" || !anything_decides;
   const std::set<std::string>& chosen = of_surface ? outermost : deciding;
   return {chosen.begin(), chosen.end()};
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "firing/band.h"
 #include "report/number.h"
 #include "report/readings.h"
 
@@ -42,13 +43,14 @@ Json compared(const Rehearsal& rehearsal, std::size_t index, const verdict::Verd
   const firing::Comparison& comparison = index < rehearsal.compared.size() ? rehearsal.compared[index] : none;
   const bool known = comparison.quantity != firing::DecidingQuantity::none;
   const verdict::Finding* band = degree_of_firing(verdict, rehearsal.firing.pieces[index].piece);
+  const firing::Band hold = firing::band_of_hold(rehearsal, index);
   return {{"quantity", known ? Json(std::string(firing::word(comparison.quantity))) : Json(nullptr)},
           {"shift_K", number(comparison.shift_K, "shift_K")},
           {"shift_low_K", band ? number(band->low, "shift_low_K") : Json(nullptr)},
           {"shift_high_K", band ? number(band->high, "shift_high_K") : Json(nullptr)},
           {"hold_s", number(comparison.hold_s, "hold_s")},
-          {"hold_low_s", nullptr},
-          {"hold_high_s", nullptr}};
+          {"hold_low_s", number(hold.low, "hold_low_s")},
+          {"hold_high_s", number(hold.high, "hold_high_s")}};
 }
 
 /// Sum over the sections at the end; null where a liquid is not modelled or no trace was kept. [g]

@@ -143,7 +143,7 @@ TEST(Vacuum, StartedAfterThePoresSealed) {
 
 TEST(Vacuum, ReleasedBeforeThePoresSealed) {
   firing::Rehearsal made = rehearsal();
-  made.firing.pieces[0].points[0].sealed_trace = {0, 0, 0, 0.2, 1, 1, 1};
+  made.firing.pieces[0].points[0].sealed_share_at_release = 0.2;
   const Finding vacuum = finding(made, Aspect::vacuum);
   EXPECT_EQ(vacuum.level, Level::fault_expected);
   EXPECT_NE(vacuum.sentence.find("80 % of the pores are still open"), std::string::npos) << vacuum.sentence;

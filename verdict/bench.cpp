@@ -6,6 +6,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "firing/band.h"
 #include "quantity/write.h"
 
 namespace heatwork::verdict {
@@ -62,12 +63,47 @@ std::vector<PieceCase> cases_of(const firing::Rehearsal& rehearsal) {
     cases[i].index = i;
     cases[i].piece = &rehearsal.request.pieces[i];
     cases[i].here = &rehearsal.firing.pieces[i];
+    cases[i].firing = &rehearsal.firing;
     if (rehearsal.reference.empty()) continue;
     cases[i].maker_firing = &rehearsal.reference[i];
     cases[i].maker = &rehearsal.reference[i].pieces.at(0);
     cases[i].compared = &rehearsal.compared[i];
   }
   return cases;
+}
+
+namespace {
+
+/// The same piece in another outcome of the same firing.
+PieceCase case_in(const PieceCase& piece, const firing::Outcome& outcome, const std::vector<firing::FiringResult>& reference) {
+  PieceCase other = piece;
+  other.firing = &outcome.firing;
+  other.here = &outcome.firing.pieces.at(piece.index);
+  if (!reference.empty()) {
+    other.maker_firing = &reference.at(piece.index);
+    other.maker = &reference.at(piece.index).pieces.at(0);
+  }
+  if (!outcome.compared.empty()) other.compared = &outcome.compared.at(piece.index);
+  return other;
+}
+
+}  // namespace
+
+Number Bench::banded(Aspect aspect, const PieceCase& piece, const Value& value, const Value& maker, double least) const {
+  const auto banded_value = [&](const Value& of, std::optional<double>& low, std::optional<double>& high) {
+    const double nominal = of(piece);
+    const firing::Band band = firing::band_of(rehearsal, word(aspect), nominal,
+                                              [&](const firing::Outcome& outcome, const std::vector<firing::FiringResult>& reference) {
+                                                return of(case_in(piece, outcome, reference));
+                                              });
+    if (band.low) low = std::max(least, *band.low);
+    high = band.high;
+    return nominal;
+  };
+  Number number;
+  number.nominal = banded_value(value, number.low, number.high);
+  if (maker && piece.maker != nullptr) number.maker = banded_value(maker, number.maker_low, number.maker_high);
+  return number;
 }
 
 Finding judged(const Bench& bench, Aspect aspect, const std::string& piece, const Number& number, std::string_view limit_name, Side side,

@@ -2,7 +2,9 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <initializer_list>
+#include <limits>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -14,6 +16,10 @@
 namespace heatwork::verdict {
 
 using Gaps = std::initializer_list<std::pair<std::string_view, std::string>>;
+
+struct PieceCase;
+/// A number of one piece's firing, given or varied. NaN: there is none.
+using Value = std::function<double(const PieceCase&)>;
 
 /// A rehearsal on the bench, with limits and words; findings gather here.
 class Bench {
@@ -36,6 +42,11 @@ class Bench {
   [[nodiscard]] std::string sentence(std::string_view key, Gaps gaps) const;
   [[nodiscard]] std::string say(std::string_view key, Gaps gaps = {}) const { return words.say(key, gaps); }
 
+  /// A number of a case with its band, from the inputs that decide the aspect, and where `maker` is given and there is a maker's firing,
+  /// the maker's with its own. A band never goes below `least`.
+  [[nodiscard]] Number banded(Aspect aspect, const PieceCase& piece, const Value& value, const Value& maker = {},
+                              double least = -std::numeric_limits<double>::infinity()) const;
+
   Finding& add(Finding finding) { return findings.emplace_back(std::move(finding)); }
 };
 
@@ -44,6 +55,7 @@ struct PieceCase {
   std::size_t index = 0;
   const trade::Piece* piece = nullptr;
   const firing::PieceResult* here = nullptr;
+  const firing::FiringResult* firing = nullptr;
   const firing::PieceResult* maker = nullptr;  ///< nullptr without instruction
   const firing::FiringResult* maker_firing = nullptr;
   const firing::Comparison* compared = nullptr;  ///< nullptr where there is none
@@ -71,7 +83,7 @@ void judge_burst(Bench& bench, const PieceCase& piece);
 void judge_organics(Bench& bench, const PieceCase& piece);
 void judge_heat(Bench& bench, const PieceCase& piece);
 void judge_unknown_tray(Bench& bench);
-void judge_vacuum_level(Bench& bench);
+void judge_vacuum_level(Bench& bench, const std::vector<PieceCase>& cases);
 void judge_vacuum(Bench& bench, const PieceCase& piece);
 void judge_pores(Bench& bench, const PieceCase& piece);
 void judge_degree(Bench& bench, const PieceCase& piece);

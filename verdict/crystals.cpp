@@ -9,6 +9,14 @@
 namespace heatwork::verdict {
 namespace {
 
+/// A number of one point, here and in the maker's firing, with bands.
+template <class OfPoint>
+Number of_point(const Bench& bench, const PieceCase& piece, std::size_t index, const OfPoint& value) {
+  return bench.banded(
+      Aspect::crystals, piece, [&](const PieceCase& one) { return value(one.here->points[index]); },
+      [&](const PieceCase& one) { return value(*one.maker_point(index)); }, 0);
+}
+
 bool crystallises(const firing::PointResult& point) {
   return !point.fraction.empty();
 }
@@ -34,8 +42,8 @@ Finding with_material(const Bench& bench, const PieceCase& piece, const Number& 
 Finding fraction(const Bench& bench, const PieceCase& piece, std::size_t index) {
   const firing::PointResult& point = piece.here->points[index];
   const firing::PointResult* maker = piece.maker_point(index);
-  Number number{point.fraction.back()};
-  if (maker != nullptr) number.maker = maker->fraction.back();
+  Number number = of_point(bench, piece, index, [](const firing::PointResult& one) { return one.fraction.back(); });
+  if (number.high) number.high = std::min(1.0, *number.high);
   const std::string sentence = bench.sentence("findings.crystals.fraction", {{"piece", piece.here->piece},
                                                                              {"section", piece.section_name(point)},
                                                                              {"fraction", bench.number(100 * point.fraction.back())},
@@ -50,8 +58,7 @@ Finding fraction(const Bench& bench, const PieceCase& piece, std::size_t index) 
 Finding over_fired(const Bench& bench, const PieceCase& piece, std::size_t index) {
   const firing::PointResult& point = piece.here->points[index];
   const firing::PointResult* maker = piece.maker_point(index);
-  Number number{point.peak_C};
-  if (maker != nullptr) number.maker = maker->peak_C;
+  const Number number = of_point(bench, piece, index, [](const firing::PointResult& one) { return one.peak_C; });
   Finding finding = with_material(
       bench, piece, number, "block_temperature", point.material, "overfired_from",
       bench.sentence("findings.crystals.hottest",
@@ -65,8 +72,7 @@ Finding over_fired(const Bench& bench, const PieceCase& piece, std::size_t index
 Finding coarse(const Bench& bench, const PieceCase& piece, std::size_t index) {
   const firing::PointResult& point = piece.here->points[index];
   const firing::PointResult* maker = piece.maker_point(index);
-  Number number{point.crystal_um};
-  if (maker != nullptr) number.maker = maker->crystal_um;
+  const Number number = of_point(bench, piece, index, [](const firing::PointResult& one) { return one.crystal_um; });
   Finding finding = with_material(bench, piece, number, "crystal_size", point.material, "overfired_crystal",
                                   bench.sentence("findings.crystals.coarse", {{"piece", piece.here->piece},
                                                                               {"section", piece.section_name(point)},
@@ -129,7 +135,11 @@ void judge_leucite(Bench& bench, const PieceCase& piece) {
     finding.unit = "min";
     return;
   }
-  Finding finding = judged(bench, Aspect::leucite, piece.here->piece, {point.leucite_minutes - maker->leucite_minutes},
+  Finding finding = judged(bench, Aspect::leucite, piece.here->piece,
+                           bench.banded(Aspect::leucite, piece,
+                                        [&](const PieceCase& one) {
+                                          return one.here->points[*longest].leucite_minutes - one.maker_point(*longest)->leucite_minutes;
+                                        }),
                            "leucite_minutes_over_maker", Side::either, sentence, bench.number(maker->leucite_minutes, 1) + " min");
   if (finding.level != Level::sound) finding.change = bench.say("findings.leucite.same_time");
   finding.where = piece.section_name(point);

@@ -1,6 +1,7 @@
 // The headline: like so many kelvin, like so many seconds of hold, against the maker's own firing.
 #include <cmath>
 
+#include "firing/band.h"
 #include "verdict/bench.h"
 
 namespace heatwork::verdict {
@@ -93,7 +94,10 @@ void judge_degree(Bench& bench, const PieceCase& piece) {
                                               {{"piece", name}, {"like", like(bench, compared)}, {"numbers", absolute(bench, piece)}});
   // Beyond the bounds of the search there is no number; 150 K stands for "more" in choosing the level.
   constexpr double beyond_K = 150;
-  Finding finding = judged(bench, Aspect::degree_of_firing, name, {compared.shift_K.value_or(beyond_K)}, "shift", Side::either, sentence);
+  const Number shift_K =
+      compared.shift_K ? bench.banded(Aspect::degree_of_firing, piece, [](const PieceCase& one) { return firing::shift_in(*one.compared); })
+                       : Number{beyond_K};
+  Finding finding = judged(bench, Aspect::degree_of_firing, name, shift_K, "shift", Side::either, sentence);
   finding.number = compared.shift_K;
   if (finding.level != Level::sound) {
     finding.change = compared.shift_K ? way_back(bench, *compared.shift_K) : bench.say("findings.degree.change_program");

@@ -18,8 +18,9 @@ void judge_heat(Bench& bench, const PieceCase& piece) {
     finding.unit = "°C";
     return;
   }
-  const double difference_K = here.peak_core_C - piece.maker->peak_core_C;
-  Finding finding = judged(bench, Aspect::heat, here.piece, {difference_K}, "core_peak", Side::either, sentence,
+  const Number difference_K =
+      bench.banded(Aspect::heat, piece, [](const PieceCase& one) { return one.here->peak_core_C - one.maker->peak_core_C; });
+  Finding finding = judged(bench, Aspect::heat, here.piece, difference_K, "core_peak", Side::either, sentence,
                            bench.number(piece.maker->peak_core_C) + " °C");
   if (finding.level != Level::sound) finding.change = bench.say("findings.heat.see_degree");
   bench.add(std::move(finding));

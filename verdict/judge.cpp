@@ -9,7 +9,7 @@ Verdict judge(const firing::Rehearsal& rehearsal, const trade::Limits& limits, c
   Bench bench(rehearsal, limits, words);
   const std::vector<PieceCase> cases = cases_of(rehearsal);
   judge_furnace(bench, cases);
-  judge_vacuum_level(bench);
+  judge_vacuum_level(bench, cases);
   if (!rehearsal.tray_known) {
     judge_unknown_tray(bench);
   } else {

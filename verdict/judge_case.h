@@ -65,7 +65,6 @@ inline firing::PointResult powder_point() {
   point.half_sealed_s = 700;
   point.sealed_s = 760;
   point.pressure_at_sealing_Pa = 5500;
-  point.sealed_trace = {0, 0, 0, 1, 1, 1, 1};
   return point;
 }
 

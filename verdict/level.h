@@ -15,8 +15,8 @@ enum class Side { above, below, either };
 struct Number {
   double nominal = 0;
   std::optional<double> low = std::nullopt, high = std::nullopt;
-  std::optional<double> maker =
-      std::nullopt;  ///< the same of the maker's own firing, where a limit of calculated physics may be broken by both
+  /// The same of the maker's own firing with its band, where a limit of calculated physics may be broken by both.
+  std::optional<double> maker = std::nullopt, maker_low = std::nullopt, maker_high = std::nullopt;
 };
 
 struct Assessment {
@@ -26,7 +26,8 @@ struct Assessment {
 };
 
 /// Whole band inside the first: sound. Nominal beyond the second and whole band beyond the first: fault expected. Band from inside the
-/// first to beyond the second: cannot tell. Else borderline; a limit without a second gives borderline at most.
+/// first to beyond the second: cannot tell. Else borderline; a limit without a second gives borderline at most. Where the maker's own
+/// firing breaks a limit too, at the same end of the band, this end does not count as beyond it.
 Assessment assess(const Number& number, const trade::Limit& limit, Side side);
 
 /// The graver of two levels.

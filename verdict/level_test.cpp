@@ -61,6 +61,14 @@ TEST(Level, OfALimitTheMakersFiringBreaksToo) {
   EXPECT_EQ(here_alone.level, Level::borderline);
 }
 
+TEST(Level, TheMakersOwnBandCountsAtTheSameEnd) {
+  // One cause moves both firings: where it takes ours beyond the limit, it takes the maker's as well.
+  EXPECT_EQ(level({0.9, 0.4, 2, 0.8, 0.4, 1.8}, 1, 5), Level::sound);
+  EXPECT_EQ(level({0.9, 0.4, 2, 0.5, 0.4, 0.8}, 1, 5), Level::borderline);
+  EXPECT_EQ(level({0.9, 0.4, 7, 0.8, 0.4, 3}, 1, 5), Level::cannot_tell) << "the second limit is broken here alone";
+  EXPECT_EQ(level({0.9, 0.4, 7, 0.8, 0.4, 6}, 1, 5), Level::sound);
+}
+
 TEST(Level, NamesTheLimitBroken) {
   EXPECT_EQ(assess({0.2}, limit(1, 5), Side::above).limit, 1);
   EXPECT_EQ(assess({2}, limit(1, 5), Side::above).limit, 1);

@@ -47,11 +47,13 @@ void judge_pores(Bench& bench, const PieceCase& piece) {
       bench.sentence(at_least ? "findings.pores.at_least" : "findings.pores.left",
                      {{"piece", piece.here->piece}, {"section", section}, {"porosity", bench.rounded(point.porosity_percent)}});
   // A difference to the maker's firing is no limit of physics alone: nothing is excused by the maker's own number.
-  Finding finding =
-      maker != nullptr
-          ? judged(bench, Aspect::pores, piece.here->piece, {point.porosity_percent - maker->porosity_percent}, "porosity_over_maker",
-                   Side::above, std::move(sentence), bench.rounded(maker->porosity_percent) + " %")
-          : judged(bench, Aspect::pores, piece.here->piece, {point.porosity_percent}, "porosity", Side::above, std::move(sentence));
+  const auto alone = [&](const PieceCase& one) { return one.here->points[*worst].porosity_percent; };
+  const auto over_maker = [&](const PieceCase& one) { return alone(one) - one.maker_point(*worst)->porosity_percent; };
+  Finding finding = maker != nullptr
+                        ? judged(bench, Aspect::pores, piece.here->piece, bench.banded(Aspect::pores, piece, over_maker),
+                                 "porosity_over_maker", Side::above, std::move(sentence), bench.rounded(maker->porosity_percent) + " %")
+                        : judged(bench, Aspect::pores, piece.here->piece, bench.banded(Aspect::pores, piece, alone, {}, 0), "porosity",
+                                 Side::above, std::move(sentence));
   if (finding.level != Level::sound) finding.change = bench.say(cure(bench, point, maker));
   finding.where = section;
   bench.add(std::move(finding));

@@ -26,8 +26,9 @@ std::optional<std::size_t> extreme_rounding(const PieceCase& piece, bool most) {
 Finding rounding(const Bench& bench, const PieceCase& piece, std::size_t index, bool most) {
   const firing::PointResult& point = piece.here->points[index];
   const firing::PointResult* maker = piece.maker_point(index);
-  Number number{point.rounding_um};
-  if (maker != nullptr) number.maker = maker->rounding_um;
+  const Number number = bench.banded(
+      Aspect::gloss_and_edges, piece, [&](const PieceCase& one) { return one.here->points[index].rounding_um; },
+      [&](const PieceCase& one) { return one.maker_point(index)->rounding_um; }, 0);
   // Of a ripple as wide as a grain, exp(-N) is left.
   const std::string grain_left = bench.rounded(100 * std::exp(-point.levelling_exponent));
   const std::string sentence = bench.sentence("findings.gloss.rounding", {{"piece", piece.here->piece},
@@ -68,8 +69,9 @@ void judge_sag(Bench& bench, const PieceCase& piece) {
   if (!worst) return;
   const firing::SectionResult& section = piece.here->sections[*worst];
   const firing::SectionResult* maker = piece.maker_section(*worst);
-  Number number{section.sag_um};
-  if (maker != nullptr) number.maker = maker->sag_um;
+  const Number number = bench.banded(
+      Aspect::sag, piece, [&](const PieceCase& one) { return one.here->sections[*worst].sag_um; },
+      [&](const PieceCase& one) { return one.maker_section(*worst)->sag_um; }, 0);
   Finding finding = judged(
       bench, Aspect::sag, piece.here->piece, number, "sag", Side::above,
       bench.sentence("findings.sag.tip", {{"piece", piece.here->piece}, {"section", section.name}, {"sag", bench.number(section.sag_um)}}),

@@ -25,24 +25,26 @@ Asked asked_of(const Bench& bench) {
   return {bench.rehearsal.request.program.vacuum->level.value.si(), false};
 }
 
-/// A pressure judged as a multiple of the level asked (`maker_Pa`: nullptr where there is none); number and limit are shown in the unit of
-/// the gauge.
-Finding against_level(const Bench& bench, const std::string& piece, double pressure_Pa, const double* maker_Pa,
+/// A pressure judged as a multiple of the level asked (`maker_Pa` empty: there is none); number and limit are shown in the unit of the
+/// gauge.
+Finding against_level(const Bench& bench, const std::string& name, const PieceCase& piece, const Value& pressure_Pa, const Value& maker_Pa,
                       const std::string& sentence) {
   const Asked asked = asked_of(bench);
-  Number number{pressure_Pa / asked.pressure_Pa};
-  if (maker_Pa) number.maker = *maker_Pa / asked.pressure_Pa;
-  Finding finding = judged(bench, Aspect::vacuum, piece, number, "vacuum_level", Side::above, sentence,
-                           maker_Pa ? millibars(bench, *maker_Pa) + " mbar" : "");
+  const auto multiple = [&](const Value& of) {
+    return of ? Value([&](const PieceCase& one) { return of(one) / asked.pressure_Pa; }) : Value{};
+  };
+  const Number number = bench.banded(Aspect::vacuum, piece, multiple(pressure_Pa), multiple(maker_Pa), 0);
+  Finding finding = judged(bench, Aspect::vacuum, name, number, "vacuum_level", Side::above, sentence,
+                           number.maker ? millibars(bench, *number.maker * asked.pressure_Pa) + " mbar" : "");
   const bool is_level_asked = *finding.limit == 1;
-  finding.number = pressure_Pa / 100;
-  finding.limit = *finding.limit * asked.pressure_Pa / 100;
+  for (std::optional<double>* shown : {&finding.number, &finding.low, &finding.high, &finding.limit})
+    if (*shown) *shown = **shown * asked.pressure_Pa / 100;
   finding.unit = "mbar";
   if (asked.by_maker && is_level_asked) finding.limit_from = LimitFrom::instruction;
   return finding;
 }
 
-void level_reached(Bench& bench, const trade::Vacuum& vacuum, const firing::ChamberMoment& started) {
+void level_reached(Bench& bench, const PieceCase& any, const trade::Vacuum& vacuum, const firing::ChamberMoment& started) {
   const firing::ChamberHistory& chamber = bench.rehearsal.firing.chamber;
   const firing::ChamberMoment* reached = chamber.find(firing::ChamberEvent::vacuum_reached);
   const std::string sentence =
@@ -53,9 +55,9 @@ void level_reached(Bench& bench, const trade::Vacuum& vacuum, const firing::Cham
           : bench.sentence("findings.vacuum.level_missed", {{"lowest", millibars(bench, chamber.lowest_pressure_Pa)},
                                                             {"level", millibars(bench, asked_of(bench).pressure_Pa)},
                                                             {"furnace", bench.rehearsal.request.furnace.name}});
-  const auto& reference = bench.rehearsal.reference;
-  const double* maker_Pa = reference.empty() ? nullptr : &reference.front().chamber.lowest_pressure_Pa;
-  Finding finding = against_level(bench, "", chamber.lowest_pressure_Pa, maker_Pa, sentence);
+  Finding finding = against_level(
+      bench, "", any, [](const PieceCase& one) { return one.firing->chamber.lowest_pressure_Pa; },
+      [](const PieceCase& one) { return one.maker_firing->chamber.lowest_pressure_Pa; }, sentence);
   if (finding.level != Level::sound) finding.change = bench.say("findings.vacuum.mend_pump");
   bench.add(std::move(finding));
 }
@@ -79,9 +81,8 @@ Trouble trouble_of(const firing::PieceResult& piece, const firing::FiringResult&
     if (started != nullptr)
       trouble.sealed_before_percent = std::max(trouble.sealed_before_percent, 100 * point.sealed_share_at_vacuum_start);
     trouble.swelling = std::max(trouble.swelling, point.swelling);
-    if (started == nullptr || released == nullptr || trouble.never_released || point.sealed_trace.empty()) continue;
-    const double open = 100 * (1 - firing::value_at(firing.time_s, point.sealed_trace, released->time_s));
-    trouble.open_at_release_percent = std::max(trouble.open_at_release_percent, open);
+    if (started == nullptr || released == nullptr || trouble.never_released) continue;
+    trouble.open_at_release_percent = std::max(trouble.open_at_release_percent, 100 * (1 - point.sealed_share_at_release));
   }
   return trouble;
 }
@@ -89,15 +90,21 @@ Trouble trouble_of(const firing::PieceResult& piece, const firing::FiringResult&
 /// One trouble as a finding; the gravest is kept.
 struct Choice {
   std::string_view limit, words, change, unit;
-  double here;
-  std::optional<double> maker;
+  double Trouble::*what;
 };
+
+Number trouble_number(const Bench& bench, const PieceCase& piece, const Choice& choice) {
+  return bench.banded(
+      Aspect::vacuum, piece, [&](const PieceCase& one) { return trouble_of(*one.here, *one.firing).*choice.what; },
+      [&](const PieceCase& one) { return trouble_of(*one.maker, *one.maker_firing).*choice.what; }, 0);
+}
 
 Finding trouble_finding(const Bench& bench, const PieceCase& piece, const Choice& choice) {
   const auto with_unit = [&](double value) { return bench.rounded(value) + std::string(choice.unit); };
-  Finding finding = judged(bench, Aspect::vacuum, piece.here->piece, {choice.here, {}, {}, choice.maker}, choice.limit, Side::above,
-                           bench.sentence(choice.words, {{"piece", piece.here->piece}, {"value", bench.rounded(choice.here)}}),
-                           choice.maker ? with_unit(*choice.maker) : "");
+  const Number number = trouble_number(bench, piece, choice);
+  Finding finding = judged(bench, Aspect::vacuum, piece.here->piece, number, choice.limit, Side::above,
+                           bench.sentence(choice.words, {{"piece", piece.here->piece}, {"value", bench.rounded(number.nominal)}}),
+                           number.maker ? with_unit(*number.maker) : "");
   if (finding.level != Level::sound) finding.change = bench.say(choice.change);
   return finding;
 }
@@ -125,13 +132,18 @@ Finding at_sealing(const Bench& bench, const PieceCase& piece) {
     return finding;
   }
   const firing::ChamberHistory& chamber = bench.rehearsal.firing.chamber;
-  const firing::PointResult* maker = piece.maker == nullptr ? nullptr : highest_sealing(*piece.maker);
+  const bool maker_seals = piece.maker != nullptr && highest_sealing(*piece.maker) != nullptr;
+  const auto pressure_at = [](const firing::PieceResult& one) {
+    const firing::PointResult* sealing = highest_sealing(one);
+    return sealing == nullptr ? std::nan("") : sealing->pressure_at_sealing_Pa;
+  };
   const std::string sentence =
       bench.sentence("findings.vacuum.at_sealing", {{"piece", name},
                                                     {"display", bench.number(chamber.display_at(here->half_sealed_s))},
                                                     {"pressure", millibars(bench, here->pressure_at_sealing_Pa)}});
-  Finding finding =
-      against_level(bench, name, here->pressure_at_sealing_Pa, maker == nullptr ? nullptr : &maker->pressure_at_sealing_Pa, sentence);
+  Finding finding = against_level(
+      bench, name, piece, [&](const PieceCase& one) { return pressure_at(*one.here); },
+      maker_seals ? Value([&](const PieceCase& one) { return pressure_at(*one.maker); }) : Value{}, sentence);
   if (finding.level == Level::sound) return finding;
   const firing::ChamberMoment* reached = chamber.find(firing::ChamberEvent::vacuum_reached);
   const bool still_pumping = reached != nullptr && reached->time_s > here->half_sealed_s;
@@ -146,11 +158,11 @@ bool sinters(const firing::PieceResult& piece) {
 
 }  // namespace
 
-void judge_vacuum_level(Bench& bench) {
+void judge_vacuum_level(Bench& bench, const std::vector<PieceCase>& cases) {
   const trade::ResolvedFiring& request = bench.rehearsal.request;
   const firing::ChamberMoment* started = bench.rehearsal.firing.chamber.find(firing::ChamberEvent::vacuum_started);
   if (request.program.vacuum && started != nullptr) {
-    level_reached(bench, *request.program.vacuum, *started);
+    level_reached(bench, cases.front(), *request.program.vacuum, *started);
     return;
   }
   const bool maker_pumps = request.instruction_program && request.instruction_program->vacuum;
@@ -170,20 +182,17 @@ void judge_vacuum(Bench& bench, const PieceCase& piece) {
   const Trouble here = trouble_of(*piece.here, bench.rehearsal.firing);
   std::optional<Trouble> maker;
   if (piece.maker != nullptr) maker = trouble_of(*piece.maker, *piece.maker_firing);
-  const auto of_maker = [&](double Trouble::*what) { return maker ? std::optional((*maker).*what) : std::nullopt; };
   const Choice choices[] = {
-      {"sealed_before_vacuum", "findings.vacuum.sealed_before", "findings.vacuum.start_earlier", " %", here.sealed_before_percent,
-       of_maker(&Trouble::sealed_before_percent)},
-      {"open_at_release", "findings.vacuum.open_at_release", "findings.vacuum.release_later", " %", here.open_at_release_percent,
-       of_maker(&Trouble::open_at_release_percent)},
+      {"sealed_before_vacuum", "findings.vacuum.sealed_before", "findings.vacuum.start_earlier", " %", &Trouble::sealed_before_percent},
+      {"open_at_release", "findings.vacuum.open_at_release", "findings.vacuum.release_later", " %", &Trouble::open_at_release_percent},
       {"swelling", here.never_released ? "findings.vacuum.swollen_never_released" : "findings.vacuum.swollen",
-       here.never_released ? "findings.vacuum.release" : "findings.vacuum.start_earlier", "", here.swelling, of_maker(&Trouble::swelling)}};
+       here.never_released ? "findings.vacuum.release" : "findings.vacuum.start_earlier", "", &Trouble::swelling}};
   std::optional<Finding> gravest;
   bool shown = false;
   for (const Choice& choice : choices) {
     Finding finding = trouble_finding(bench, piece, choice);
     // A limit that the maker's firing breaks too is shown, though it raises no level.
-    const bool breaks_too = assess({choice.here, {}, {}, choice.maker}, bench.limits.at(choice.limit), Side::above).maker_breaks_too;
+    const bool breaks_too = assess(trouble_number(bench, piece, choice), bench.limits.at(choice.limit), Side::above).maker_breaks_too;
     if (!gravest || finding.level < gravest->level || (finding.level == gravest->level && breaks_too && !shown))
       gravest = std::move(finding);
     shown = shown || breaks_too;

@@ -20,6 +20,14 @@ std::optional<std::size_t> worst_wet(const PieceCase& piece, const Value& value)
   return worst;
 }
 
+/// A number of one section, here and in the maker's firing, with bands.
+template <class Value>
+Number of_section(const Bench& bench, Aspect aspect, const PieceCase& piece, std::size_t section, const Value& value) {
+  return bench.banded(
+      aspect, piece, [&](const PieceCase& one) { return value(one.here->sections[section]); },
+      [&](const PieceCase& one) { return value(*one.maker_section(section)); }, 0);
+}
+
 /// Name of the first liquid of the piece that answers a question with yes; empty: none.
 template <class Question>
 std::string first_liquid(const Bench& bench, const PieceCase& piece, const Question& is_it) {
@@ -59,6 +67,7 @@ void water_at_vacuum(Bench& bench, const PieceCase& piece, double vacuum_s) {
   if (!worst) return;
   const firing::SectionResult& section = piece.here->sections[*worst];
   const firing::SectionResult* maker = piece.maker_section(*worst);
+  const Number number = of_section(bench, Aspect::water, piece, *worst, left);
   const bool dry_before = section.dry_s >= 0 && section.dry_s < vacuum_s;
   const std::string sentence =
       dry_before ? bench.sentence("findings.water.dry_before", {{"piece", piece.here->piece},
@@ -69,8 +78,6 @@ void water_at_vacuum(Bench& bench, const PieceCase& piece, double vacuum_s) {
                                                                     {"section", section.name},
                                                                     {"left", bench.rounded(left(section))},
                                                                     {"closing", bench.rounded(section.water_at_close_percent)}});
-  Number number{left(section)};
-  if (maker != nullptr) number.maker = left(*maker);
   Finding finding = judged(bench, Aspect::water, piece.here->piece, number, "water_at_vacuum", Side::above, sentence,
                            maker != nullptr ? bench.rounded(left(*maker)) + " %" : "");
   if (finding.level != Level::sound) finding.change = dry_longer(bench, section, vacuum_s);
@@ -85,8 +92,7 @@ void water_at_closing(Bench& bench, const PieceCase& piece) {
   const firing::SectionResult& section = piece.here->sections[*worst];
   const firing::SectionResult* maker = piece.maker_section(*worst);
   const firing::ChamberMoment* closed = bench.rehearsal.firing.chamber.find(firing::ChamberEvent::closed);
-  Number number{left(section)};
-  if (maker != nullptr) number.maker = left(*maker);
+  const Number number = of_section(bench, Aspect::water, piece, *worst, left);
   Finding finding =
       judged(bench, Aspect::water, piece.here->piece, number, "water_at_closing", Side::above,
              bench.sentence("findings.water.left_at_closing",
@@ -121,8 +127,7 @@ void judge_burst(Bench& bench, const PieceCase& piece) {
   if (!worst || holds_other_liquid(piece)) return;
   const firing::SectionResult& section = piece.here->sections[*worst];
   const firing::SectionResult* maker = piece.maker_section(*worst);
-  Number number{index(section)};
-  if (maker != nullptr) number.maker = index(*maker);
+  const Number number = of_section(bench, Aspect::burst, piece, *worst, index);
   Finding finding = judged(bench, Aspect::burst, piece.here->piece, number, "burst_index", Side::above,
                            bench.sentence("findings.burst.index", {{"piece", piece.here->piece},
                                                                    {"section", section.name},
@@ -149,6 +154,12 @@ double minutes_in_air(const std::vector<double>& times_s, const firing::PieceRes
   return shortest_s / 60;
 }
 
+/// The same until the vacuum starts, or to the end where it never does.
+double minutes_before_vacuum(const firing::FiringResult& firing, const firing::PieceResult& piece, double above_C) {
+  const firing::ChamberMoment* started = firing.chamber.find(firing::ChamberEvent::vacuum_started);
+  return minutes_in_air(firing.time_s, piece, above_C, started != nullptr ? started->time_s : firing.time_s.back());
+}
+
 }  // namespace
 
 void judge_organics(Bench& bench, const PieceCase& piece) {
@@ -156,14 +167,10 @@ void judge_organics(Bench& bench, const PieceCase& piece) {
   const firing::ChamberMoment* vacuum = bench.rehearsal.firing.chamber.find(firing::ChamberEvent::vacuum_started);
   if (liquid.empty() || vacuum == nullptr) return;
   constexpr double burn_off_C = 350;  // the rule of thumb's temperature; its minutes are a limit
-  Number number{minutes_in_air(bench.rehearsal.firing.time_s, *piece.here, burn_off_C, vacuum->time_s)};
-  std::string maker_says;
-  if (piece.maker != nullptr) {
-    const firing::ChamberMoment* started = piece.maker_firing->chamber.find(firing::ChamberEvent::vacuum_started);
-    const double until_s = started != nullptr ? started->time_s : piece.maker_firing->time_s.back();
-    number.maker = minutes_in_air(piece.maker_firing->time_s, *piece.maker, burn_off_C, until_s);
-    maker_says = bench.number(*number.maker, 1) + " min";
-  }
+  const auto minutes = [&](const PieceCase& one) { return minutes_before_vacuum(*one.firing, *one.here, burn_off_C); };
+  const auto of_maker = [&](const PieceCase& one) { return minutes_before_vacuum(*one.maker_firing, *one.maker, burn_off_C); };
+  const Number number = bench.banded(Aspect::organics, piece, minutes, of_maker, 0);
+  const std::string maker_says = number.maker ? bench.number(*number.maker, 1) + " min" : "";
   Finding finding = judged(bench, Aspect::organics, piece.here->piece, number, "organics_minutes", Side::below,
                            bench.sentence("findings.organics.burn_off", {{"piece", piece.here->piece},
                                                                          {"liquid", liquid},

@@ -82,7 +82,10 @@ std::string plain(double value, const std::string& unit) {
 
 std::string shown(double value, const std::string& unit, TemperatureScale scale) {
   const std::string minus = value < 0 ? "−" : "";
-  if (unit == "K") return minus + difference(value, scale);
+  if (unit == "K") {
+    const std::string size = difference(value, scale);
+    return size.starts_with("under") ? size : minus + size;
+  }
   if (unit == "°C" || unit == "C") return temperature(value, scale);
   if (unit == "s") return minus + duration(value);
   if (unit == "min") return minus + duration(value * 60.0);

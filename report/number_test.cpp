@@ -45,6 +45,7 @@ TEST(Number, NoMoreDigitsThanAreKnown) {
 TEST(Number, ByUnit) {
   EXPECT_EQ(shown(-19.1, "K"), "−19 K");
   EXPECT_EQ(shown(-19.1, "K", TemperatureScale::fahrenheit), "−34 °F");
+  EXPECT_EQ(shown(-0.2, "K"), "under 1 K");
   EXPECT_EQ(shown(1.5, "min"), "1 min 30 s");
   EXPECT_EQ(shown(0.3141, ""), "0.31");
   EXPECT_EQ(shown(7.1e-5, "points"), "under 0.1 points");

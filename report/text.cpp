@@ -67,8 +67,11 @@ std::string whose(verdict::LimitFrom from) {
 std::string number_of(const Finding& finding, TemperatureScale scale) {
   std::string text;
   if (finding.number) text = shown(*finding.number, finding.unit, scale);
-  if (finding.number && finding.low && finding.high)
-    text += fmt::format(" ({} to {})", shown(*finding.low, finding.unit, scale), shown(*finding.high, finding.unit, scale));
+  if (finding.number && finding.low && finding.high) {
+    const std::string low = shown(*finding.low, finding.unit, scale), high = shown(*finding.high, finding.unit, scale);
+    // A band too narrow to be seen says nothing that the number does not.
+    if (low != text || high != text) text += fmt::format(" ({} to {})", low, high);
+  }
   if (finding.limit)
     text += (text.empty() ? "limit " : ", limit ") + limit(*finding.limit, finding.unit, scale) + whose(finding.limit_from);
   return text;

@@ -169,6 +169,19 @@ TEST(Headline, ATrueDisplayIsNotBlamed) {
   EXPECT_EQ(degree.change, "Key in 837 °C at the top instead of 820 °C.");
 }
 
+TEST(Headline, WhatIsKeyedInOtherwiseThanTheMakerIsTakenBackFirst) {
+  firing::Rehearsal made = rehearsal();
+  made.compared[0].shift_K = -23;
+  made.request.instruction_program = made.request.program;
+  made.request.instruction_program->heating[0].hold = given(quantity::seconds(275));
+  EXPECT_EQ(finding(made, Aspect::degree_of_firing).change,
+            "Hold 4 min 35 s at the top instead of 3 min 20 s, as the maker's program has it.");
+  made.request.instruction_program->heating[0].to = given(quantity::Temperature::celsius(841));
+  EXPECT_EQ(finding(made, Aspect::degree_of_firing).change, "Key in 841 °C at the top instead of 820 °C, as the maker's program has it.");
+  made.compared[0].shift_K = 23;
+  EXPECT_EQ(finding(made, Aspect::degree_of_firing).change, "Key in 797 °C at the top instead of 820 °C.") << "the other way round";
+}
+
 TEST(Headline, ADisplayThatIsLittleOffIsNotBlamedForALotMore) {
   firing::Rehearsal made = rehearsal();
   made.request.furnace.display_error->error.value = quantity::kelvins(12);

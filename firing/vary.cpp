@@ -8,6 +8,7 @@
 #include <set>
 #include <stdexcept>
 
+#include "firing/calibrated_range.h"
 #include "firing/material_physics.h"
 #include "physics/arrhenius.h"
 
@@ -50,8 +51,17 @@ void keep_anchor(trade::Material& material, double energy_before) {
   rate->second.value = std::log(physics::rate_from_anchor_per_s(energy->second.value, anchor_K, anchor_rate_K_per_s));
 }
 
-bool vary_material(Ingredients& ingredients, const DecidingInput& input, const std::string& name, double share) {
+/// A material of the lab's own trial is known better in the furnace of the trial than elsewhere.
+bool vary_calibrated(trade::Material& material, double share, const trade::ResolvedFiring& request, double unchecked_display_K) {
+  const double within_K = calibrated_within_K(material, request.furnace, request.tray, unchecked_display_K);
+  material.properties.at("viscosity_A").value += share * decades_for_K(material, within_K);
+  return true;
+}
+
+bool vary_material(Ingredients& ingredients, const DecidingInput& input, const std::string& name, double share,
+                   const trade::ResolvedFiring& request, double unchecked_display_K) {
   trade::Material& material = ingredients.materials.at(name);
+  if (input.name == "viscosity_A" && material.calibrated) return vary_calibrated(material, share, request, unchecked_display_K);
   bool changed = false;
   for (const std::string& name_of_property : properties_of(input.name)) {
     const auto found = material.properties.find(name_of_property);
@@ -138,7 +148,7 @@ std::vector<std::string> subjects_of(const DecidingInput& input, const trade::Re
 
 bool vary(Ingredients& ingredients, const DecidingInput& input, const std::string& material, double share,
           const trade::ResolvedFiring& request, double unchecked_display_K) {
-  if (input.of == InputOf::material) return vary_material(ingredients, input, material, share);
+  if (input.of == InputOf::material) return vary_material(ingredients, input, material, share, request, unchecked_display_K);
   if (input.name == "display_error") return vary_display(ingredients, input, share, request, unchecked_display_K);
   const double change = std::abs(share) * (share < 0 ? input.low : input.high);
   if (double* value = scaled_by(ingredients, input.name)) return scale(*value, 1 + change / 100);

@@ -70,6 +70,7 @@ std::string pressure(double value_Pa) {
 
 std::string micrometres(double value_um) {
   if (value_um > 0 && value_um < 0.1) return "under 0.1 µm";
+  if (value_um > 10000) return "over 10 mm";
   return (value_um < 9.95 ? counting(value_um, 2) : whole(value_um)) + " µm";
 }
 

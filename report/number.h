@@ -24,7 +24,7 @@ std::string clock(double at_s);
 std::string percent(double value);
 /// A chamber pressure in whole millibars, under 10 with one decimal. [text]
 std::string pressure(double value_Pa);
-/// A length of edges and crystals, whole micrometres, under 10 with one decimal. [text]
+/// A length of edges and crystals, whole micrometres, under 10 with one decimal; "over 10 mm" where it means nothing. [text]
 std::string micrometres(double value_um);
 /// Any other number with three digits that count, two under 1, and its unit. [text]
 std::string plain(double value, const std::string& unit);

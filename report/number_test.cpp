@@ -40,6 +40,7 @@ TEST(Number, NoMoreDigitsThanAreKnown) {
   EXPECT_EQ(pressure(312), "3.1 mbar");
   EXPECT_EQ(micrometres(154.3), "154 µm");
   EXPECT_EQ(micrometres(3.14), "3.1 µm");
+  EXPECT_EQ(micrometres(10686281), "over 10 mm");
 }
 
 TEST(Number, ByUnit) {

@@ -241,6 +241,12 @@ TEST(Gloss, TooLittleAndTooMuch) {
   EXPECT_NE(excused.sentence.find("beyond this limit too"), std::string::npos);
 }
 
+TEST(Gloss, FarBeyondAllFiringNoLengthIsSaid) {
+  firing::Rehearsal made = rehearsal();
+  made.firing.pieces[0].points[0].rounding_um = 10686281;
+  EXPECT_EQ(finding(made, Aspect::gloss_and_edges).sentence.find("10686281"), std::string::npos);
+}
+
 TEST(Gloss, AnInnerFaceHasNoGloss) {
   firing::Rehearsal made = rehearsal();
   made.firing.pieces[0].points[0].outer_face = false;

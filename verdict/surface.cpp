@@ -31,10 +31,15 @@ Finding rounding(const Bench& bench, const PieceCase& piece, std::size_t index, 
       [&](const PieceCase& one) { return one.maker_point(index)->rounding_um; }, 0);
   // Of a ripple as wide as a grain, exp(-N) is left.
   const std::string grain_left = bench.rounded(100 * std::exp(-point.levelling_exponent));
-  const std::string sentence = bench.sentence("findings.gloss.rounding", {{"piece", piece.here->piece},
-                                                                          {"section", piece.section_name(point)},
-                                                                          {"rounding", bench.number(point.rounding_um)},
-                                                                          {"grain", grain_left}});
+  // Beyond the thickness of a veneer a length of rounding means nothing any more.
+  constexpr double shapeless_um = 1000;
+  const std::string sentence =
+      point.rounding_um > shapeless_um
+          ? bench.sentence("findings.gloss.shapeless", {{"piece", piece.here->piece}, {"section", piece.section_name(point)}})
+          : bench.sentence("findings.gloss.rounding", {{"piece", piece.here->piece},
+                                                       {"section", piece.section_name(point)},
+                                                       {"rounding", bench.number(point.rounding_um)},
+                                                       {"grain", grain_left}});
   Finding finding = judged(bench, Aspect::gloss_and_edges, piece.here->piece, number, most ? "rounding_most" : "rounding_least",
                            most ? Side::above : Side::below, sentence, maker != nullptr ? bench.number(maker->rounding_um) + " µm" : "");
   if (finding.level != Level::sound) finding.change = bench.say(most ? "findings.gloss.fire_less" : "findings.gloss.fire_more");

@@ -68,7 +68,7 @@ if(HEATWORK_BENCH)
   endforeach()
 endif()
 
-# A fuzzer throws altered bytes at one reader: ROOM/NAME_fuzz.cpp with LLVMFuzzerTestOneInput, seeds in ROOM/NAME_fuzz/, else the shipped data.
+# A fuzzer throws altered bytes at one reader: ROOM/NAME_fuzz.cpp with LLVMFuzzerTestOneInput, seeds in ROOM/NAME_fuzz/, else the shipped and the broken files.
 if(HEATWORK_FUZZ)
   if(NOT CMAKE_CXX_COMPILER_ID MATCHES "Clang")
     message(FATAL_ERROR "The fuzzers need clang: configure with the preset named fuzz.")

@@ -117,10 +117,10 @@ def fuzzers(seconds):
     for program in programs:
         room, name = program.name.split("_", 1)
         own = ROOT / room / name
-        seeds = [own] if own.is_dir() else [ROOT / "data/demo", ROOT / "data/materials"]
+        seeds = [own] if own.is_dir() else [ROOT / "data", ROOT / "tests/faults/broken"]
         found = ROOT / "build/fuzz/found" / program.name
         found.mkdir(parents=True, exist_ok=True)
-        command = [str(program), f"-max_total_time={seconds}", "-seed=20251", "-max_len=4096", "-timeout=10", "-rss_limit_mb=2048",
+        command = [str(program), f"-max_total_time={seconds}", "-seed=20251", "-max_len=8192", "-timeout=10", "-rss_limit_mb=2048",
                    f"-artifact_prefix={found}/broke-", str(found), *map(str, seeds)]
         done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, text=True, errors="replace", cwd=ROOT)
         runs = re.findall(r"^Done (\d+) runs", done.stderr, re.M)
@@ -211,7 +211,7 @@ def long_run(part):
         build("sanitizers", "everything with sanitizers", ["all"], "-DHEATWORK_TESTS=ON")
         total.add(ctest("sanitizers", "sanitizers over everything", ["-LE", "^house$"]))
     if part in (None, "fuzzers"):
-        total.add(fuzzers(300))
+        total.add(fuzzers(60))
     if part in (None, "tidy"):
         total.add(tidy())
     total.failed += [f"{name} was skipped: {why}" for name, why in total.skipped]

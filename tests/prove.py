@@ -10,7 +10,7 @@ import time
 import xml.etree.ElementTree as ElementTree
 
 ROOT = pathlib.Path(__file__).resolve().parents[1]
-KINDS = ("analytic", "reference", "validation", "identity", "peers", "faults", "outside", "house")
+KINDS = ("analytic", "reference", "validation", "identity", "peers", "faults", "planted", "outside", "house")
 PARTS = ("counts", "sanitizers", "fuzzers", "tidy")
 
 

@@ -58,7 +58,7 @@ void check_output(const CalibrateAsked& asked) {
   }
   const fs::path folder = output.parent_path().empty() ? fs::path(".") : output.parent_path();
   if (!fs::is_directory(folder)) throw Failure(ErrorWord::file_not_found, fmt::format("{}: there is no such folder.", folder.string()));
-  for (const trade::Found& other : trade::folder_shelf(folder)->find(trade::Noun::material, asked.name)) {
+  for (const trade::Found& other : trade::folder_shelf(output.parent_path())->find(trade::Noun::material, asked.name)) {
     throw Failure(ErrorWord::already_there,
                   fmt::format("--name {}: {} holds a material of that name already; give yours another.", asked.name, other.source->name));
   }
@@ -159,6 +159,24 @@ CalibratedRanges ranges_of(const trade::Material& material, const trade::Resolve
   return ranges;
 }
 
+std::vector<std::string> cautions_of(const Calibration& made, double unchecked_K) {
+  std::vector<std::string> cautions;
+  const trade::Furnace& furnace = made.trial.firing.furnace;
+  if (!furnace.display_error)
+    cautions.push_back(fmt::format(
+        "The display of furnace {} was never checked: it may be {:.0f} K off either way, and so may this material. Check it with a "
+        "melting wire, write the result into the furnace's file, and calibrate again.",
+        furnace.name, unchecked_K));
+  const trade::Estimate& of_class = made.from.properties.at("nominal_temperature");
+  const double found_C = made.material.properties.at("nominal_temperature").value;
+  if (found_C < of_class.low || found_C > of_class.high)
+    cautions.push_back(
+        fmt::format("{:.0f} °C lies outside the range of {}, {:.0f} °C to {:.0f} °C. Look whether furnace, tray, program and "
+                    "piece are those of the trial; if they are, start from a class that fires nearer.",
+                    found_C, made.from.name, of_class.low, of_class.high));
+  return cautions;
+}
+
 }  // namespace
 
 Calibration calibrate(const CalibrateAsked& asked) {
@@ -185,11 +203,7 @@ Calibration calibrate(const CalibrateAsked& asked) {
   const double unchecked_K = limits.at("display_unchecked").first;
   made.material = calibrated_material(made, asked, unchecked_K);
   made.ranges = ranges_of(made.material, firing, unchecked_K);
-  if (!firing.furnace.display_error)
-    made.cautions.push_back(fmt::format(
-        "The display of furnace {} was never checked: it may be {:.0f} K off either way, and so may this material. Check it with a "
-        "melting wire, write the result into the furnace's file, and calibrate again.",
-        firing.furnace.name, unchecked_K));
+  made.cautions = cautions_of(made, unchecked_K);
   write_whole(asked.output, trade::write_noun(made.material));
   return made;
 }

@@ -38,17 +38,20 @@ std::string headline(const Calibration& made) {
                  0, 0);
 }
 
+/// Rounded up, so that no range looks narrower than it is.
+int whole_K(double within_K) {
+  return static_cast<int>(std::ceil(within_K - 1e-6));
+}
+
 std::string ranges(const Calibration& made) {
   const trade::ResolvedFiring& firing = made.trial.firing;
   const CalibratedRanges& known = made.ranges;
-  std::string text = fmt::format("± {:.0f} K in furnace {} on tray {}, ± {:.0f} K on another tray there; ", known.here_K,
-                                 firing.furnace.name, firing.tray.name, known.another_tray_K);
+  std::string text = fmt::format("± {} K in furnace {} on tray {}, ± {} K on another tray there; in another furnace ",
+                                 whole_K(known.here_K), firing.furnace.name, firing.tray.name, whole_K(known.another_tray_K));
   if (known.as_well_checked_K)
-    text += fmt::format("in another furnace ± {:.0f} K where its display is known as well (to {:g} K), ", *known.as_well_checked_K,
+    text += fmt::format("± {} K where its display is known as well as this one's (to {:g} K), ", whole_K(*known.as_well_checked_K),
                         firing.furnace.display_error->standard_uncertainty.value.si());
-  else
-    text += "in another furnace ";
-  return text + fmt::format("± {:.0f} K where its display was never checked", known.never_checked_K);
+  return text + fmt::format("± {} K where its display was never checked", whole_K(known.never_checked_K));
 }
 
 std::string what_next(const Calibration& made, const std::string& firing_folder) {

@@ -35,6 +35,23 @@ std::string_view word_of(E value) {
   return trade::choices<E>()[static_cast<std::size_t>(value)];
 }
 
+std::string calibrated_in_words(const trade::Calibrated& calibrated) {
+  return fmt::format("calibrated by a trial firing in furnace {} on tray {}, where it is known to {}; the display of that furnace {}",
+                     calibrated.furnace, calibrated.tray, quantity::write(calibrated.within.value),
+                     calibrated.display_error_u
+                         ? fmt::format("was known with a standard uncertainty of {}", quantity::write(calibrated.display_error_u->value))
+                         : std::string("was never checked"));
+}
+
+Json calibrated_as_json(const trade::Material& material) {
+  if (!material.calibrated) return {};
+  const trade::Calibrated& calibrated = *material.calibrated;
+  return JsonObject{{"furnace", calibrated.furnace},
+                    {"tray", calibrated.tray},
+                    {"within_K", calibrated.within.value.si()},
+                    {"display_error_u_K", calibrated.display_error_u ? Json(calibrated.display_error_u->value.si()) : Json()}};
+}
+
 std::string number_in(double value, std::string_view unit) {
   return unit.empty() ? quantity::write_number(value) : quantity::write_in(value, unit);
 }
@@ -77,6 +94,7 @@ std::string material_as_text(const trade::Material& material) {
   std::string out = wrapped(material.label.empty() ? material.name : fmt::format("{}: {}", material.name, material.label), 2, 0);
   out += wrapped(fmt::format("{}{}{}", word_of(material.kind), material.family.empty() ? "" : ", ", material.family), 2, 2);
   if (!material.note.empty()) out += wrapped(material.note, 2, 2);
+  if (material.calibrated) out += wrapped(calibrated_in_words(*material.calibrated), 2, 2);
   for (const trade::PropertyName& property : trade::material_properties()) {
     const trade::Estimate* found = material.find(std::string(property.name));
     if (found == nullptr) continue;
@@ -122,6 +140,7 @@ Json material_as_json(const trade::Material& material) {
                     {"note", material.note},
                     {"kind", word_of(material.kind)},
                     {"family", material.family},
+                    {"calibrated", calibrated_as_json(material)},
                     {"properties", properties}};
 }
 

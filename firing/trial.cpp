@@ -81,6 +81,15 @@ double nominal_C_of(const physics::PowderClock& glass, double wanted, double nea
   return nominal_C.x;
 }
 
+physics::TrialGlass glass_that_explains(const Trial& trial, const physics::PowderClock& of_class, double nominal_C, double transition_C,
+                                        const physics::PieceHistory& lived) {
+  try {
+    return physics::glass_of_trial(of_class, nominal_C, transition_C, lived, trial.degree_K);
+  } catch (const std::domain_error& why) {
+    throw std::domain_error(fmt::format("The trial {} tells no glass near {}: {}.", trial.firing.firing.name, trial.material, why.what()));
+  }
+}
+
 PointResult without_traces(PointResult point) {
   point.porosity_trace_percent.clear();
   point.sealed_trace.clear();
@@ -118,7 +127,7 @@ TrialFound read_trial(const Trial& trial) {
     found.point = without_traces(piece.points[point]);
     found.section = piece.sections[static_cast<std::size_t>(found.point.section)].name;
     const physics::TrialGlass glass =
-        physics::glass_of_trial(of_class, nominal_C, found.glass_transition_C, history_at(rehearsal, trial.piece, point), trial.degree_K);
+        glass_that_explains(trial, of_class, nominal_C, found.glass_transition_C, history_at(rehearsal, trial.piece, point));
     const bool settled = round > 0 && std::abs(glass.shift_K - found.shift_K) < settled_K;
     found.vft = glass.vft;
     found.shift_K = glass.shift_K;

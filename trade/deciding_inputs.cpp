@@ -34,7 +34,7 @@ std::size_t word_of(const Entry& input, std::string_view key, const Words& allow
   const Node& node = wanted(input, key, Node::Kind::text);
   const auto found = std::find(allowed.begin(), allowed.end(), std::string_view(node.text));
   if (found != allowed.end()) return static_cast<std::size_t>(found - allowed.begin());
-  throw Mistake(node.place, fmt::format("\"{}\" is not allowed as {} of an input; allowed are {}", for_message(node.text), key,
+  throw Mistake(node.place, fmt::format("{}: \"{}\" is not known; allowed are {}", key, for_message(node.text),
                                         fmt::join(allowed.begin(), allowed.end(), ", ")));
 }
 

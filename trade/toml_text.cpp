@@ -185,6 +185,57 @@ void check_letters(const SourcePtr& source) {
                 fmt::format("byte 0x{:02X} is not UTF-8; save the file as UTF-8 (a degree sign may also be left out: \"850 C\")", byte));
 }
 
+constexpr int most_dots = 8;
+
+/// Refuses keys such as a.a.a.a... before the parser makes a table of every part: a long enough one would exhaust its stack.
+class KeyDepth {
+ public:
+  explicit KeyDepth(const SourcePtr& source) : source_(source), text_(source->text) {}
+
+  void check() {
+    int dots = 0;
+    while (at_ < text_.size()) {
+      const char c = text_[at_];
+      if (c == '#') {
+        at_ = std::min(text_.find('\n', at_), text_.size());
+      } else if (c == '"' || c == '\'') {
+        skip_quotes(c);
+      } else {
+        if (c == '.' && ++dots > most_dots)
+          throw Mistake(place_of_byte(source_, at_),
+                        "tables and lists stand too deep inside one another; no file here needs more than six levels");
+        if (std::string_view("\n,={}[]").find(c) != std::string_view::npos) dots = 0;
+        ++at_;
+      }
+    }
+  }
+
+ private:
+  /// To the end of a text in one or three quotes; what is never closed is left to the parser.
+  void skip_quotes(char quote) {
+    const std::string three(3, quote);
+    const bool is_long = text_.substr(at_, 3) == three;
+    at_ += is_long ? 3 : 1;
+    while (at_ < text_.size()) {
+      const char c = text_[at_];
+      if (c == '\n' && !is_long) return;
+      if (c == '\\' && quote == '"') {
+        at_ += 2;
+        continue;
+      }
+      if (is_long ? text_.substr(at_, 3) == three : c == quote) {
+        at_ += is_long ? 3 : 1;
+        return;
+      }
+      ++at_;
+    }
+  }
+
+  const SourcePtr& source_;
+  std::string_view text_;
+  std::size_t at_ = 0;
+};
+
 }  // namespace
 
 const Node* Node::find(std::string_view key) const {
@@ -195,6 +246,7 @@ const Node* Node::find(std::string_view key) const {
 
 Node parse_toml(const SourcePtr& source) {
   check_letters(source);
+  KeyDepth(source).check();
   try {
     Node node = table_of(source, toml::parse(std::string_view(source->text)));
     node.place = {source, 1, 1};

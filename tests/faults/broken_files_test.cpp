@@ -117,6 +117,52 @@ TEST(BrokenText, EndlessStages) {
   EXPECT_EQ(message_of("x.toml", text), "x.toml:106:1: heating: 5000 are written; allowed are 24\n[[program.heating]]\n^");
 }
 
+TEST(BrokenText, EndlessPiecesLayersAndTeeth) {
+  std::string firing =
+      "format = 1\n\n[firing]\nname = \"odd\"\nstage = \"dentine\"\ntray = \"light\"\nfurnace = \"corner\"\nprogram = \"odd\"\n";
+  for (int i = 0; i < 5000; ++i) firing += "\n[[firing.piece]]\npiece = \"crown-" + std::to_string(i) + "\"\n";
+  EXPECT_EQ(message_of("x.toml", firing), "x.toml:130:1: piece: 5000 are written; allowed are 40\n[[firing.piece]]\n^");
+  std::string piece =
+      "format = 1\n\n[piece]\nname = \"odd\"\nshape = \"crown\"\n\n[[piece.section]]\nname = \"thickest\"\nform = \"shell\"\ninside = "
+      "\"open\"\n";
+  for (int i = 0; i < 5000; ++i) piece += "\n[[piece.section.layer]]\nmaterial = \"zirconia-3y\"\nthickness = \"0.6 mm\"\n";
+  EXPECT_EQ(message_of("x.toml", piece), "x.toml:60:1: layer: 5000 are written; allowed are 12\n[[piece.section.layer]]\n^");
+  std::string teeth = "11";
+  for (int i = 0; i < 5000; ++i) teeth += ", 11";
+  EXPECT_EQ(message_of("x.toml", "format = 1\n\n[piece]\nname = \"odd\"\nshape = \"crown\"\nteeth = [" + teeth + "]\n").substr(0, 62),
+            "x.toml:6:9: teeth: 5001 teeth are written; allowed are 16\nteet");
+}
+
+TEST(BrokenText, EndlessKeysAndALongOne) {
+  std::string keys = good_start;
+  for (int i = 0; i < 20'000; ++i) keys += "odd_" + std::to_string(i) + " = 1\n";
+  EXPECT_TRUE(message_of("x.toml", keys).starts_with("x.toml:9:1: \"odd_0\" is not known in [program]; allowed are name, label"));
+  const std::string message = message_of("x.toml", good_start + std::string(200'000, 'k') + " = 1\n");
+  EXPECT_TRUE(message.starts_with("x.toml:9:1: \"" + std::string(60, 'k') + "...\" is not known in [program]")) << message.substr(0, 200);
+  EXPECT_LT(message.size(), 600U);
+}
+
+TEST(BrokenText, OtherEncodings) {
+  std::string wide;
+  for (const char c : good_start + good_stage) wide += std::string(1, c) + '\0';
+  EXPECT_TRUE(message_of("x.toml", "\xFF\xFE" + wide).starts_with("x.toml:1:1: byte 0xFF is not UTF-8; save the file as UTF-8"));
+  EXPECT_EQ(message_of("x.toml", "\xEF\xBB\xBF" + good_start + good_stage), "no mistake was found") << "a byte-order mark is no mistake";
+  EXPECT_TRUE(message_of("x.toml", "# \xED\xA0\x80\n" + good_start).starts_with("x.toml:1:3: byte 0xED is not UTF-8"));
+  EXPECT_TRUE(message_of("x.toml", "# \xC0\xAF\n" + good_start).starts_with("x.toml:1:3: byte 0xC0 is not UTF-8"));
+  EXPECT_TRUE(message_of("x.toml", good_start + "note = \"\xF4\x90\x80\x80\"\n").starts_with("x.toml:9:9: byte 0xF4 is not UTF-8"));
+}
+
+TEST(BrokenText, DeepTablesInBraces) {
+  std::string deep = "1";
+  for (int i = 0; i < 2000; ++i) deep = "{ a = " + deep + " }";
+  EXPECT_TRUE(message_of("x.toml", "format = 1\nx = " + deep + "\n").find("tables and lists stand too deep inside one another") !=
+              std::string::npos);
+  std::string dotted = "a";
+  for (int i = 0; i < 20'000; ++i) dotted += ".a";
+  const std::string message = message_of("x.toml", "format = 1\n[program]\n" + dotted + " = 1\n");
+  EXPECT_TRUE(message.starts_with("x.toml:3:18: tables and lists stand too deep inside one another")) << message.substr(0, 300);
+}
+
 TEST(BrokenText, ZeroByteAndDepth) {
   EXPECT_EQ(message_of("x.toml", std::string("format = 1\nname = \"o\0dd\"\n", 24)),
             "x.toml:2:10: there is an invisible control character here; retype the line\nname = \"o?dd\"\n         ^");

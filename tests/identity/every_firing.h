@@ -108,6 +108,18 @@ class Shipped {
     return some;
   }
 
+  /// Fewer still, for what runs a firing over and over: a class under every program, furnace and tray changing from one to the next.
+  [[nodiscard]] std::vector<Combination> few_of_class(const std::string& material) const {
+    const std::vector<Combination> all = of_class(material);
+    if (full_counts()) return all;
+    std::vector<Combination> some;
+    const std::size_t each = furnaces.size() * trays.size();
+    for (std::size_t program = 0; program < programs.size(); ++program)
+      some.push_back(
+          all[program * each + (program % furnaces.size()) * trays.size() + (program + program / furnaces.size()) % trays.size()]);
+    return some;
+  }
+
   /// The firing of a combination; its own program and tray stand for the maker's, as an instruction of the lab would name them.
   [[nodiscard]] trade::ResolvedFiring firing(const Combination& of) const {
     trade::ResolvedFiring made;

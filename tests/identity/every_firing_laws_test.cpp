@@ -39,7 +39,7 @@ TEST_P(EveryFiring, what_cannot_be_run_says_why) {
   EXPECT_GT(run, 0U);
 }
 
-TEST_P(EveryFiring, a_furnace_too_weak_is_no_passed_over_one) {
+TEST_P(EveryFiring, a_furnace_too_weak_is_named_not_passed_over) {
   trade::ResolvedFiring weak = Shipped::all().firing(Shipped::all().of_class(GetParam()).front());
   weak.furnace.heating.gain.value = 0.2 * weak.furnace.heating.gain.value;
   firing::RehearseOptions options;

@@ -104,9 +104,9 @@ def document(path):
     return {"kind": kind, "value": as_json(value)}
 
 
-def judged(schemas, documents):
-    done = subprocess.run(["node", str(OWN / "judge.mjs")], cwd=PLACE, input=json.dumps({"schemas": schemas, "documents": documents}),
-                          capture_output=True, text=True)
+def judged(schemas, documents, **options):
+    asked = json.dumps({"schemas": schemas, "documents": documents, "options": options})
+    done = subprocess.run(["node", str(OWN / "judge.mjs")], cwd=PLACE, input=asked, capture_output=True, text=True)
     assert done.returncode == 0, done.stderr[-3000:]
     return json.loads(done.stdout)
 
@@ -147,6 +147,22 @@ class Schemas(unittest.TestCase):
         bad["value"]["tray"]["diameter"] = "69 kelvin"
         self.assertEqual(judged(self.schemas, [good]), [[]])
         self.assertIn("/tray/diameter must match pattern", judged(self.schemas, [bad])[0][0])
+
+    def test_what_the_schema_of_a_calculation_refuses_the_program_refuses(self):
+        """The branches of a choice name keys that their parent describes; only that the strict mode is told to take."""
+        listed = subprocess.run([BINARY, "calculate", "--list"], stdin=subprocess.DEVNULL, capture_output=True, text=True, check=True).stdout
+        names = [line.split()[0] for line in listed.splitlines() if line[:1].strip()]
+        self.assertGreaterEqual(len(names), 14)
+        schemas = {name: heatwork("calculate", name, "--describe", "--json") for name in names}
+        asked = [(name, value) for name in names for value in ({}, {"odd": 1}, {next(iter(schemas[name]["properties"])): {}}, [], 7)]
+        verdicts = judged(schemas, [{"kind": name, "value": value} for name, value in asked], strictRequired=False)
+        self.assertGreater(sum(1 for wrong in verdicts if wrong), 40)
+        for (name, value), wrong in zip(asked, verdicts):
+            done = subprocess.run([BINARY, "calculate", name], input=json.dumps(value), capture_output=True, text=True)
+            if value != []:  # a list asks once for each of its objects, and this one holds none
+                self.assertEqual(done.returncode, 2 if wrong else 0, (name, value, wrong, done.stderr))
+        good = {"kind": "standard-atmosphere", "value": {"altitude_m": 1500}}
+        self.assertEqual(judged(schemas, [good], strictRequired=False), [[]])
 
     def test_a_schema_that_is_none_is_refused(self):
         with self.assertRaises(AssertionError):

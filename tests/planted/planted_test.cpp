@@ -40,7 +40,7 @@ void PrintTo(const Planted& planted, std::ostream* stream) {
 }
 
 const std::vector<Planted> program_faults{
-    {"fault-above-maximum", Aspect::panel},
+    {"fault-above-maximum", Aspect::furnace},
     {"fault-fahrenheit-slip", Aspect::units},
     {"fault-minutes-for-seconds", Aspect::units},
     {"fault-off-the-panel", Aspect::panel},
@@ -57,6 +57,7 @@ const std::vector<Planted> program_faults{
     {"fault-never-released", Aspect::vacuum},
     {"fault-vacuum-through-glaze-hold", Aspect::vacuum},
     {"fault-rate-beyond-power", Aspect::furnace},
+    {"fault-hold-starts-late", Aspect::furnace},
     {"fault-cooling-too-fast", Aspect::cooling},
 };
 

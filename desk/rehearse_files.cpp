@@ -53,6 +53,10 @@ PictureForm picture_form(const std::string& path) {
 
 void write_picture(const std::string& path, const Rehearsed& rehearsed, report::TemperatureScale scale) {
   const PictureForm form = picture_form(path);
+  if (rehearsed.rehearsal.impossible) {
+    throw Failure(ErrorWord::wrong_use, fmt::format("There is no picture of {}, for it was not rehearsed: {}",
+                                                    rehearsed.rehearsal.request.firing.name, *rehearsed.rehearsal.impossible));
+  }
   report::PictureOptions options;
   options.scale = scale;
   if (form != PictureForm::svg) options.shade = report::Shade::light;

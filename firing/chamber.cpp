@@ -126,6 +126,15 @@ double ChamberHistory::display_at(double at_s) const {
 }
 
 /// theory: (chamber.12)
+double natural_cooling_per_s(const trade::NaturalCooling& natural, double opening) {
+  const double shut = natural.shut.value.si(), half_open = natural.half_open.value.si(), open = natural.open.value.si();
+  return opening <= 0.5 ? shut + (half_open - shut) * 2 * opening : half_open + (open - half_open) * (2 * opening - 1);
+}
+
+double full_power_K_per_s(const ChamberConditions& conditions, double chamber_C) {
+  return conditions.gain_K_per_s - conditions.loss_per_s * (chamber_C - conditions.room_C);
+}
+
 ChamberConditions conditions_today(const trade::Furnace& furnace, const trade::ChamberState& state, double ambient_Pa) {
   ChamberConditions today = surroundings(state, ambient_Pa);
   const double mains = furnace.heating.mains.value / furnace.heating.nominal_mains.value;

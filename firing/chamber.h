@@ -73,6 +73,13 @@ ChamberConditions conditions_today(const trade::Furnace& furnace, const trade::C
 /// Conditions of the true furnace of the comparison: no display error, nominal mains, gain, loss and pump as when new, no leak.
 ChamberConditions conditions_true(const trade::Furnace& furnace, const trade::ChamberState& state, double ambient_Pa);
 
+/// Constant c of natural cooling dT/dt = -c (T - room), between shut, half open and open. [1/s]
+/// opening 0 to 1.  theory: (chamber.5)
+double natural_cooling_per_s(const trade::NaturalCooling& natural, double opening);
+/// Rate the shut chamber has at full power where it is `chamber_C` hot; negative above what it reaches. [K/s]
+/// gain - loss (T - room)
+double full_power_K_per_s(const ChamberConditions& conditions, double chamber_C);
+
 /// Runs a program in a furnace. Errors: std::domain_error with one sentence when the furnace can never reach what is asked.
 ChamberHistory run_program(const trade::Program& program, const trade::Furnace& furnace, const ChamberConditions& conditions);
 

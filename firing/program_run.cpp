@@ -58,9 +58,7 @@ void ProgramRun::run() {
 // ---- what the chamber can do
 
 double ProgramRun::cooling_constant(double opening) const {
-  const trade::NaturalCooling& natural = furnace_.natural_cooling;
-  return opening <= 0.5 ? between(natural.shut.value.si(), natural.half_open.value.si(), 2 * opening)
-                        : between(natural.half_open.value.si(), natural.open.value.si(), 2 * opening - 1);
+  return natural_cooling_per_s(furnace_.natural_cooling, opening);
 }
 
 /// An opened chamber loses what the shut one loses, and what natural cooling gains by the opening.  theory: (chamber.5)

@@ -96,6 +96,17 @@ Json piece_json(const Rehearsal& rehearsal, std::size_t index, const verdict::Ve
           {"end", end_state(rehearsal, piece)}};
 }
 
+/// A piece of a firing that was not rehearsed: all keys, nothing known.
+Json unknown_piece(const std::string& piece) {
+  Json out = {{"piece", piece}};
+  for (const char* key : {"display", "chamber", "surface", "core"}) out["peak_C"][key] = nullptr;
+  for (const char* key : {"quantity", "shift_K", "shift_low_K", "shift_high_K", "hold_s", "hold_low_s", "hold_high_s"})
+    out["compared"][key] = nullptr;
+  for (const char* key : {"water_left_g", "porosity_percent", "heat_work", "rounding_um", "crystallised_fraction", "crystal_um"})
+    out["end"][key] = nullptr;
+  return out;
+}
+
 Json finding_json(const verdict::Finding& finding) {
   return {
       {"aspect", std::string(verdict::word(finding.aspect))},
@@ -184,6 +195,8 @@ std::string rehearsal_json(const Rehearsal& rehearsal, const verdict::Verdict& v
   Json out = head(rehearsal, made_by);
   out["pieces"] = Json::array();
   for (std::size_t i = 0; i < rehearsal.firing.pieces.size(); ++i) out["pieces"].push_back(piece_json(rehearsal, i, verdict));
+  if (rehearsal.impossible)
+    for (const trade::Piece& piece : rehearsal.request.pieces) out["pieces"].push_back(unknown_piece(piece.name));
   out["moments"] = Json::array();
   for (const firing::Moment& moment : rehearsal.moments) {
     out["moments"].push_back({{"what", std::string(firing::word(moment.what))},
@@ -196,7 +209,7 @@ std::string rehearsal_json(const Rehearsal& rehearsal, const verdict::Verdict& v
   // A name in a file may hold bytes that are no UTF-8: they are replaced, so that what is written can always be read.
   out["traces"] = nullptr;
   std::string text = out.dump(1, ' ', false, Json::error_handler_t::replace);
-  if (traces) {
+  if (traces && !rehearsal.impossible) {
     // The last key, on one line: a column of numbers down the page helps nobody.
     text.resize(text.rfind("null"));
     text += traces_json(rehearsal).dump(-1, ' ', false, Json::error_handler_t::replace) + "\n}";

@@ -146,7 +146,11 @@ std::string rehearsal_text(const Rehearsal& rehearsal, const verdict::Verdict& v
   Sheet sheet(options);
   if (!verdict.findings.empty()) add_headline(sheet, verdict.findings.front(), options.scale);
   add_findings(sheet, verdict, options.scale);
-  if (options.strip) {
+  if (rehearsal.impossible) {
+    sheet.blank();
+    sheet.wrapped("", title_of(rehearsal) + " was not rehearsed, so there are no numbers and no picture: " + *rehearsal.impossible, 0);
+  }
+  if (options.strip && !rehearsal.impossible) {
     sheet.blank();
     TerminalStripOptions strip;
     strip.plain_ascii = options.plain_ascii;
@@ -156,7 +160,7 @@ std::string rehearsal_text(const Rehearsal& rehearsal, const verdict::Verdict& v
     picture.pop_back();
     sheet.line(picture);
   }
-  add_table(sheet, rehearsal, options.scale);
+  if (!rehearsal.impossible) add_table(sheet, rehearsal, options.scale);
   std::vector<std::string> compared = rehearsal.assumptions;
   if (!rehearsal.reference_tray.empty())
     compared.insert(compared.begin(), "The tray of the comparison is " + rehearsal.reference_tray + ".");

@@ -74,20 +74,15 @@ std::string range_of(const Bench& bench, double least, double most) {
 std::string absolute(const Bench& bench, const PieceCase& piece) {
   const firing::PieceResult& here = *piece.here;
   const std::string core = bench.number(here.peak_core_C), surface = bench.number(here.peak_surface_C);
-  if (here.deciding_point < 0) return bench.say("findings.degree.heat_alone", {{"core", core}, {"surface", surface}});
   const firing::PointResult& point = here.points.at(static_cast<std::size_t>(here.deciding_point));
   return bench.say(point.viscous ? "findings.degree.heat_work" : "findings.degree.z",
                    {{"core", core}, {"surface", surface}, {"value", range_of(bench, here.deciding_least, here.deciding_greatest)}});
 }
 
 void nothing_to_compare(Bench& bench, const PieceCase& piece) {
+  if (piece.here->deciding_point < 0) return;  // nothing sinters or crystallises: the heat decides, and says so
   const std::string& name = piece.here->piece;
   const std::string numbers = absolute(bench, piece);
-  if (piece.here->deciding_point < 0) {
-    bench.add(
-        untold(Aspect::degree_of_firing, name, bench.sentence("findings.degree.nothing_decides", {{"piece", name}, {"numbers", numbers}})));
-    return;
-  }
   const bool named = bench.rehearsal.request.instruction.has_value();
   Finding& finding = bench.add(untold(
       Aspect::degree_of_firing, name,

@@ -2,7 +2,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "firing/chamber.h"
 #include "verdict/bench.h"
+#include "verdict/program_checks.h"
 
 namespace heatwork::verdict {
 namespace {
@@ -89,7 +91,11 @@ Finding held_back(const Bench& bench) {
                                                                          {"mains", bench.number(heating.mains.value.si())},
                                                                          {"nominal", bench.number(heating.nominal_mains.value.si())}}),
                            maker_says);
-  finding.change = bench.say("findings.furnace.more_power");
+  const firing::ChamberConditions today = firing::conditions_today(bench.rehearsal.request.furnace, bench.rehearsal.request.firing.chamber,
+                                                                   bench.rehearsal.firing.chamber.ambient_Pa);
+  const double possible = 60 * firing::full_power_K_per_s(today, top_C(bench.rehearsal.request.program) - today.display_error_K);
+  finding.change = possible >= 1 ? bench.say("findings.furnace.more_power", {{"possible", bench.number(std::floor(possible))}})
+                                 : bench.say("findings.furnace.slower_or_power");
   return finding;
 }
 
@@ -99,7 +105,7 @@ void judge_furnace(Bench& bench, const std::vector<PieceCase>& cases) {
   Finding finding = bench.rehearsal.request.furnace.display_error ? display(bench, cases) : unchecked(bench);
   if (bench.rehearsal.firing.chamber.held_back) {
     Finding weak = held_back(bench);
-    if (weak.level < finding.level) finding = std::move(weak);
+    if (weak.level != Level::sound) bench.add(std::move(weak));
   }
   bench.add(std::move(finding));
 }

@@ -12,17 +12,23 @@ void judge_heat(Bench& bench, const PieceCase& piece) {
                                                                         {"core", bench.number(here.peak_core_C)},
                                                                         {"display", bench.number(here.peak_display_C)},
                                                                         {"chamber", bench.number(here.peak_chamber_C)}});
+  const std::string decides =
+      here.deciding_point >= 0 ? "" : ' ' + bench.sentence("findings.heat.nothing_decides", {{"piece", here.piece}});
   if (piece.maker == nullptr) {
-    Finding& finding = bench.add(untold(Aspect::heat, here.piece, sentence + ' ' + bench.say("findings.heat.nothing_to_compare")));
+    Finding& finding =
+        bench.add(untold(Aspect::heat, here.piece, sentence + decides + ' ' + bench.say("findings.heat.nothing_to_compare")));
     finding.number = here.peak_core_C;
     finding.unit = "°C";
+    if (here.deciding_point < 0)
+      finding.change = bench.say(bench.rehearsal.request.instruction ? "findings.degree.weigh_tray" : "findings.degree.name_instruction");
     return;
   }
   const Number difference_K =
       bench.banded(Aspect::heat, piece, [](const PieceCase& one) { return one.here->peak_core_C - one.maker->peak_core_C; });
-  Finding finding = judged(bench, Aspect::heat, here.piece, difference_K, "core_peak", Side::either, sentence,
+  Finding finding = judged(bench, Aspect::heat, here.piece, difference_K, "core_peak", Side::either, sentence + decides,
                            bench.number(piece.maker->peak_core_C) + " °C");
-  if (finding.level != Level::sound) finding.change = bench.say("findings.heat.see_degree");
+  if (finding.level != Level::sound)
+    finding.change = bench.say(decides.empty() ? "findings.heat.see_degree" : "findings.degree.change_program");
   bench.add(std::move(finding));
 }
 

@@ -113,8 +113,30 @@ inline trade::ResolvedFiring request() {
   request.materials["veneer"].name = "veneer";
   request.furnace.name = "north";
   request.furnace.display_error = trade::DisplayError{given(quantity::kelvins(0)), given(quantity::kelvins(1.5)), "invented"};
-  request.furnace.ability.temperature_step = given(quantity::kelvins(1));
+  request.materials["veneer"].family = "veneer";
+  request.furnace.maximum = given(quantity::Temperature::celsius(1171));
+  request.furnace.heating.gain = given(quantity::HeatingRate::si(3.3));
+  request.furnace.heating.loss = given(quantity::Frequency::si(0.0016));
   request.furnace.heating.mains = request.furnace.heating.nominal_mains = given(quantity::Voltage::si(230));
+  request.furnace.natural_cooling = {given(quantity::Frequency::si(0.0009)), given(quantity::Frequency::si(0.0022)),
+                                     given(quantity::Frequency::si(0.0055))};
+  request.furnace.pump.time_constant = given(quantity::seconds(7));
+  request.furnace.pump.ultimate = given(quantity::millibars(37));
+  trade::FurnaceAbility& ability = request.furnace.ability;
+  ability.temperature_step = given(quantity::kelvins(1));
+  ability.rate_step = ability.slowest_rate = given(quantity::kelvins_per_minute(1));
+  ability.fastest_rate = given(quantity::kelvins_per_minute(149));
+  ability.time_step = given(quantity::seconds(5));
+  ability.longest_hold = given(quantity::minutes(83));
+  ability.heating_stages = ability.cooling_stages = given(3);
+  ability.hold_starts = given(trade::HoldStart::display_reaches);
+  request.firing.stage = given(trade::StageOfWork::dentine);
+  request.firing.chamber.room = given(quantity::Temperature::celsius(22));
+  request.firing.chamber.room_humidity = given(quantity::Fraction::si(0.5));
+  request.program.standby = given(quantity::Temperature::celsius(400));
+  request.program.entry = given(quantity::Temperature::celsius(450));
+  request.program.drying_time = given(quantity::seconds(240));
+  request.program.closing_time = given(quantity::seconds(60));
   request.program.name = "dentine";
   request.program.heating.push_back(
       {given(quantity::Temperature::celsius(820)), given(quantity::kelvins_per_minute(47)), given(quantity::seconds(200)), {}});
@@ -123,7 +145,11 @@ inline trade::ResolvedFiring request() {
   vacuum.to = given(quantity::Temperature::celsius(820));
   vacuum.level = given(quantity::millibars(55));
   request.program.vacuum = vacuum;
+  request.program.opening_temperature = given(quantity::Temperature::celsius(600));
   request.instruction = trade::Instruction{};
+  request.instruction->name = "sheet";
+  request.instruction->material = given(std::string("veneer"));
+  request.instruction->stage = request.firing.stage;
   request.instruction_program = request.program;
   request.tray.name = "light";
   return request;

@@ -208,15 +208,25 @@ TEST(Headline, BeyondTheBoundsThereIsNoNumber) {
   EXPECT_NE(degree.sentence.find("more than 150 K away, like more than an hour more hold"), std::string::npos) << degree.sentence;
 }
 
-TEST(Headline, AStageThatFiresNothingSaysSo) {
+TEST(Headline, WhereNothingSintersTheHeatDecidesAndSaysSo) {
   firing::Rehearsal made = rehearsal();
   made.compared[0] = firing::Comparison{};
   made.firing.pieces[0].deciding_point = -1;
   made.firing.pieces[0].points.clear();
   made.reference[0].pieces[0].points.clear();
-  const Finding degree = finding(made, Aspect::degree_of_firing);
-  EXPECT_EQ(degree.level, Level::cannot_tell);
-  EXPECT_NE(degree.sentence.find("Nothing in crown sinters or crystallises"), std::string::npos);
+  EXPECT_FALSE(has(judged(made), Aspect::degree_of_firing));
+  const Finding heat = finding(made, Aspect::heat);
+  EXPECT_EQ(heat.level, Level::sound);
+  EXPECT_NE(heat.sentence.find("Nothing in crown sinters or crystallises in this firing, so the heat decides."), std::string::npos);
+  made.firing.pieces[0].peak_core_C -= 14;
+  EXPECT_EQ(finding(made, Aspect::heat).level, Level::borderline);
+  made.request.instruction.reset();
+  made.request.instruction_program.reset();
+  made.reference.clear();
+  const Verdict alone = judged(made);
+  EXPECT_FALSE(has(alone, Aspect::degree_of_firing)) << "said once, not twice";
+  EXPECT_EQ(finding(alone, Aspect::heat).level, Level::cannot_tell);
+  EXPECT_EQ(finding(alone, Aspect::heat).change, "Name the maker's instruction in the firing.");
 }
 
 TEST(Furnace, ADisplayNeverCheckedCannotBeTold) {

@@ -59,6 +59,14 @@ void level_reached(Bench& bench, const PieceCase& any, const trade::Vacuum& vacu
       bench, "", any, [](const PieceCase& one) { return one.firing->chamber.lowest_pressure_Pa; },
       [](const PieceCase& one) { return one.maker_firing->chamber.lowest_pressure_Pa; }, sentence);
   if (finding.level != Level::sound) finding.change = bench.say("findings.vacuum.mend_pump");
+  const trade::Pump& pump = bench.rehearsal.request.furnace.pump;
+  // Leaking in and pumping out balance here, however long the pump runs.
+  const double ends_Pa = pump.ultimate.value.si() + pump.leak.value.si() * pump.time_constant.value.si();
+  if (finding.level != Level::sound && vacuum.level.value.si() < ends_Pa) {
+    finding.sentence += ' ' + bench.sentence("findings.vacuum.out_of_reach", {{"ends", millibars(bench, ends_Pa)},
+                                                                               {"ambient", millibars(bench, chamber.ambient_Pa)}});
+    finding.change = bench.say("findings.vacuum.ask_less", {{"to", bench.number(5 * std::ceil(ends_Pa / 500 + 0.2))}});
+  }
   bench.add(std::move(finding));
 }
 

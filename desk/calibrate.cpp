@@ -20,8 +20,8 @@
 #include "trade/library.h"
 #include "trade/limits.h"
 #include "trade/mistake.h"
+#include "trade/noun.h"
 #include "trade/shipped.h"
-#include "trade/slot.h"
 #include "trade/writer.h"
 
 namespace heatwork::desk {

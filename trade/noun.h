@@ -3,6 +3,7 @@
 
 #include <array>
 #include <optional>
+#include <string>
 #include <string_view>
 
 namespace heatwork::trade {
@@ -29,6 +30,8 @@ constexpr std::string_view word(Noun noun) {
 [[nodiscard]] std::optional<Noun> noun_of(std::string_view word);
 /// The folder of data/ its shipped files stand in, such as "furnaces".
 [[nodiscard]] std::string_view shipped_folder(Noun noun);
+/// What is wrong with a noun's name: it is letters a to z, digits, - and _, at most 60. Nothing where it is a name.
+[[nodiscard]] std::optional<std::string> wrong_name(std::string_view name);
 
 // The field tables. A visitor that only looks must be given a copy.
 void describe(Fields& fields, Program& program);

@@ -22,8 +22,6 @@ namespace heatwork::trade {
 [[nodiscard]] std::string wrong_kind(const Node& node, std::string_view wanted);
 /// Allowed words, and the nearest where there is one.
 [[nodiscard]] std::string not_one_of(std::string_view typed, const std::vector<std::string>& allowed);
-/// A name is letters a to z, digits, - and _, at most 60.
-[[nodiscard]] std::optional<std::string> wrong_name(std::string_view name);
 
 /// Name, example and example range of a kind of quantity, for schema and sentences.
 template <class T>

@@ -23,8 +23,8 @@ constexpr std::array<std::string_view, 4> rule_keys{"level", "meaning", "standin
 double number_of(const std::string& name, std::string_view key, const Node& node) {
   const bool is_number = node.kind == Node::Kind::number || node.kind == Node::Kind::whole_number;
   if (!is_number || !std::isfinite(node.number)) {
-    throw Mistake(node.place, fmt::format("{} of the limit {} is {}; it is a number without quotes, in the limit's unit", key, name,
-                                          kind_in_words(node.kind)));
+    throw Mistake(node.place, fmt::format("{} of the limit {} is {}; it is a finite number without quotes, in the limit's unit", key, name,
+                                          is_number ? std::string_view(node.text) : kind_in_words(node.kind)));
   }
   return node.number;
 }

@@ -42,11 +42,11 @@ TEST(Limits, MistakesAreLocated) {
   EXPECT_EQ(refused("format = 1\n[other]\n"),
             "limits.toml:2:2: \"other\" has no place in a file of limits; allowed are format, [limits.NAME] and [rules.NAME]");
   EXPECT_EQ(refused("format = 1\n[limits.a]\nfirst = \"10 K\"\n" + std::string(rest)),
-            "limits.toml:3:9: first of the limit a is a text in quotes; it is a number without quotes, in the limit's unit");
+            "limits.toml:3:9: first of the limit a is a text in quotes; it is a finite number without quotes, in the limit's unit");
   EXPECT_EQ(refused("format = 1\n[limits.a]\nfirst = 1\nthird = 2\n" + std::string(rest)),
             "limits.toml:4:1: \"third\" is no key of a limit; allowed are first, second, unit, meaning, standing, source");
   EXPECT_EQ(refused("format = 1\n[limits.a]\nfirst = nan\n" + std::string(rest)),
-            "limits.toml:3:9: first of the limit a is a number; it is a number without quotes, in the limit's unit");
+            "limits.toml:3:9: first of the limit a is nan; it is a finite number without quotes, in the limit's unit");
   const std::string no_source =
       refused("format = 1\n[limits.a]\nfirst = 1\nunit = \"K\"\nmeaning = \"m\"\nstanding = \"guess\"\nsource = \"x\"\n");
   EXPECT_EQ(no_source, "limits.toml:6:12: \"guess\" is no standing; allowed are measured, computed, memory, assumed, none found");

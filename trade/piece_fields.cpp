@@ -55,7 +55,8 @@ void check_section(const Section& section) {
   if (section.inside.value == SectionInside::mass && !section.inner_mass)
     throw Mistake(section.inside.place, "inside is mass, but no [piece.section.inner_mass] says its heat_capacity and gap");
   if (section.inside.value != SectionInside::mass && section.inner_mass)
-    throw Mistake(section.inner_mass->heat_capacity_J_per_m2K.place, "an inner_mass is given, but inside is not \"mass\"");
+    throw Mistake(section.inner_mass->heat_capacity_J_per_m2K.place,
+                  "an inner_mass is given, but inside is not \"mass\"; set inside = \"mass\", or the table goes");
   if (section.form.value == SectionForm::plate && section.inner_radius)
     throw Mistake(section.inner_radius->place, "inner_radius: a plate has none; the form is \"tube\" or \"shell\", or the line goes");
   for (const auto& layer : section.layers)

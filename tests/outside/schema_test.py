@@ -87,7 +87,8 @@ def validator():
     PLACE.mkdir(parents=True, exist_ok=True)
     for name in ("package.json", "package-lock.json", ".npmrc"):
         shutil.copy(OWN / name, PLACE / name)
-    done = subprocess.run(["npm", "ci", "--ignore-scripts", "--no-audit", "--no-fund"], cwd=PLACE, stdin=subprocess.DEVNULL, capture_output=True, text=True)
+    install = ["npm", "ci", "--ignore-scripts", "--no-audit", "--no-fund", "--fetch-retries=1"]
+    done = subprocess.run(install, cwd=PLACE, stdin=subprocess.DEVNULL, capture_output=True, text=True)
     if done.returncode != 0:
         said = [line for line in done.stderr.splitlines() if line.strip()]
         return f"npm could not install ajv {wanted}: {said[0] if said else 'it said nothing'}"

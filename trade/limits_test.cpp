@@ -66,8 +66,8 @@ TEST(Rules, AreReadWithTheirLevel) {
   EXPECT_EQ(refused(a_limit + "[rules.cold]\nfirst = 3\n" + known),
             "limits.toml:9:1: \"first\" is no key of a rule; allowed are level, meaning, standing, source");
   EXPECT_EQ(refused(a_limit + "[rules.cold]\nlevel = 3\n" + known),
-            "limits.toml:9:9: level of the rule cold is a number; it is a text in quotes");
-  EXPECT_EQ(refused(a_limit + "[rules.cold]\n" + known), "limits.toml:8:2: the rule cold has no level");
+            "limits.toml:9:9: level of the rule cold is a whole number; it is a text in quotes");
+  EXPECT_EQ(refused(a_limit + "[rules.cold]\n" + known), "limits.toml:8:8: the rule cold has no level");
 }
 
 }  // namespace

@@ -11,6 +11,8 @@ namespace heatwork::firing {
 namespace {
 
 constexpr double dry_percent = 1.0;  ///< water left that counts as dry; the start of vacuum is judged by the same
+/// Pores of variants: a hundredth of the void a step, far below what their inputs move.
+constexpr physics::PowderAccuracy coarse_pores{1e-2, 0.4};
 constexpr double leucite_from_K = 650.0 + physics::zero_celsius_K;
 constexpr double leucite_to_K = 850.0 + physics::zero_celsius_K;
 
@@ -75,10 +77,11 @@ void do_work(PointResult& result, PointState& state, const physics::PowderProper
 }
 
 void sinter(PointResult& result, PointState& state, const Point& point, std::span<const double> times_s,
-            std::span<const double> temperature_K, std::span<const double> pressure_Pa, const ChamberHistory& chamber) {
+            std::span<const double> temperature_K, std::span<const double> pressure_Pa, const ChamberHistory& chamber,
+            const physics::PowderAccuracy& accuracy) {
   const physics::PowderProperties& powder = *point.powder;
   physics::PowderTrace trace;
-  physics::advance_powder(powder, *state.powder, times_s, temperature_K, pressure_Pa, &trace);
+  physics::advance_powder(powder, *state.powder, times_s, temperature_K, pressure_Pa, &trace, accuracy);
   result.porosity_percent = 100.0 * physics::powder_porosity(powder, *state.powder);
   result.relative_density = 1.0 - physics::powder_porosity(powder, *state.powder);
   result.heat_work = result.deciding = state.powder->heat_work;
@@ -289,6 +292,7 @@ PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock&
   result.peak_display_C = *std::max_element(chamber.display_C.begin(), chamber.display_C.end());
   result.peak_chamber_C = *std::max_element(chamber.chamber_C.begin(), chamber.chamber_C.end());
 
+  if (detail == Detail::drying) return life;
   const std::vector<double> pressure_Pa = read_off(chamber.time_s, chamber.pressure_Pa, times_s);
   const std::vector<Point> points = points_of(piece, stock, &start);
   for (std::size_t i = 0; i < points.size(); ++i) {
@@ -304,7 +308,9 @@ PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock&
     at.peak_C = *std::max_element(temperature_K.begin(), temperature_K.end()) - physics::zero_celsius_K;
     at.viscous = point.powder.has_value();
     if (point.powder && detail == Detail::work) do_work(at, life.end.points[i], *point.powder, times_s, temperature_K);
-    if (point.powder && detail != Detail::work) sinter(at, life.end.points[i], point, times_s, temperature_K, pressure_Pa, chamber);
+    if (point.powder && detail != Detail::work)
+      sinter(at, life.end.points[i], point, times_s, temperature_K, pressure_Pa, chamber,
+             detail == Detail::ends ? coarse_pores : physics::PowderAccuracy{});
     if (point.crystals) crystallise(at, life.end.points[i], point, times_s, temperature_K);
     if (property_or(*point.material, "leucite_share", 0.0) > 0)
       at.leucite_minutes = physics::minutes_between(times_s, temperature_K, leucite_from_K, leucite_to_K);

@@ -50,7 +50,8 @@ std::vector<double> common_times(const std::vector<double>& load_s, const std::v
 enum class Detail {
   whole,  ///< all, with the traces
   ends,   ///< the numbers at the end, no traces of pores, gloss and crystals
-  work    ///< heat, water, heat-work, gloss and crystals only: no pores
+  work,   ///< heat, water, heat-work, gloss and crystals only: no pores
+  drying  ///< water and bursting only
 };
 
 struct PieceLife {

@@ -5,6 +5,7 @@
 #include <optional>
 #include <stdexcept>
 
+#include "firing/column.h"
 #include "firing/fire.h"
 #include "firing/side_by_side.h"
 #include "firing/vary.h"
@@ -17,6 +18,35 @@ namespace {
 constexpr physics::LoadAccuracy coarse_steps{0.2, 8, 30, 0.3, 4e-3, false};
 /// An end beyond the model's domain is sought at a half, a quarter ... of the way.
 constexpr int most_halvings = 6;
+
+/// True where two histories of a chamber differ by less than their lines are drawn to.
+bool runs_alike(const ChamberHistory& a, const ChamberHistory& b) {
+  constexpr double alike_K = 0.05, alike_share = 0.005;
+  if (a.moments.size() != b.moments.size()) return false;
+  for (std::size_t i = 0; i < a.time_s.size(); ++i) {
+    if (std::abs(a.chamber_C[i] - value_at(b.time_s, b.chamber_C, a.time_s[i])) > alike_K) return false;
+    const double pressure_Pa = value_at(b.time_s, b.pressure_Pa, a.time_s[i]);
+    if (std::abs(a.pressure_Pa[i] - pressure_Pa) > alike_share * pressure_Pa) return false;
+  }
+  return true;
+}
+
+/// The first part of a history.
+ChamberHistory until(ChamberHistory history, double end_s) {
+  const auto past = std::upper_bound(history.time_s.begin(), history.time_s.end(), end_s);
+  const auto count = std::max<std::size_t>(2, static_cast<std::size_t>(past - history.time_s.begin()));
+  if (count >= history.time_s.size()) return history;
+  for (std::vector<double>* column :
+       {&history.time_s, &history.asked_C, &history.display_C, &history.chamber_C, &history.pressure_Pa, &history.opening})
+    column->resize(count);
+  history.phase.resize(count);
+  return history;
+}
+
+Detail detail_of(const trade::DecidingInput& input) {
+  if (reach_of(input) == Reach::drying) return Detail::drying;
+  return input.decides("pores") || input.decides("vacuum") ? Detail::ends : Detail::work;
+}
 
 /// One end of one input's range.
 struct End {
@@ -34,6 +64,7 @@ class Variants {
     as_given_.materials = request_.materials;
     as_given_.pieces = request_.pieces;
     as_given_.tray_kg = request_.tray.mass->value.si();
+    dry_by_s_ = dry_by_s();
   }
 
   void run() {
@@ -42,7 +73,9 @@ class Variants {
     for (const trade::DecidingInput& input : *options_.inputs) {
       for (const std::string& subject : subjects_of(input, request_)) {
         const Reach reach = reach_of(input);
-        rehearsal_.varied.push_back({input, subject, reach == Reach::firing || reach == Reach::both, false, {}});
+        const bool coarse = reach == Reach::firing || reach == Reach::both || reach == Reach::drying;
+        if (reach == Reach::drying && !(dry_by_s_ > 0)) continue;
+        rehearsal_.varied.push_back({input, subject, coarse, false, {}});
         for (const double share : {-1.0, 1.0}) ends.push_back({rehearsal_.varied.size() - 1, share, std::nullopt, false});
       }
     }
@@ -74,6 +107,30 @@ class Variants {
 
   [[nodiscard]] Stock stock_of(const Ingredients& with) const { return {with.materials, request_.liquids, request_.supports}; }
 
+  /// When all that is wet is dry and the pump has started, in this firing and in the maker's, and some minutes more; 0 where nothing is
+  /// wet, the firing's end where it never dries. [s]
+  [[nodiscard]] double dry_by_s() const {
+    constexpr double more_s = 120;
+    double by_s = 0;
+    bool wet = false;
+    const auto take = [&](const FiringResult& result) {
+      for (const ChamberEvent event : {ChamberEvent::closed, ChamberEvent::vacuum_started}) {
+        const ChamberMoment* moment = result.chamber.find(event);
+        if (moment != nullptr) by_s = std::max(by_s, moment->time_s);
+      }
+      for (const PieceResult& piece : result.pieces) {
+        for (const SectionResult& section : piece.sections) {
+          if (!(section.water_start_g > 0)) continue;
+          wet = true;
+          by_s = std::max(by_s, section.dry_s >= 0 ? section.dry_s : result.time_s.back());
+        }
+      }
+    };
+    take(rehearsal_.firing);
+    for (const FiringResult& reference : rehearsal_.reference) take(reference);
+    return wet ? by_s + more_s : 0;
+  }
+
   /// Firing and maker's firing as given, with the steps of the variants.
   void run_coarse() {
     Outcome& coarse = rehearsal_.coarse;
@@ -100,7 +157,8 @@ class Variants {
     const FiringSetup setup = maker_setup_of(with, piece);
     const Stock stock = stock_of(with);
     solver.set_load(varied_load(setup, stock, with), coarse_steps);
-    return lived(setup, stock, nominal_.maker_chamber, solver.solve(surroundings_of(nominal_.maker_chamber)), detail);
+    const ChamberHistory chamber = detail == Detail::drying ? until(nominal_.maker_chamber, dry_by_s_) : nominal_.maker_chamber;
+    return lived(setup, stock, chamber, solver.solve(surroundings_of(chamber)), detail);
   }
 
   /// Runs an end; where the model refuses it, nearer and nearer to what is given.
@@ -124,31 +182,32 @@ class Variants {
   /// Absent where the chamber goes its way unchanged.
   std::optional<Outcome> outcome_of(const trade::DecidingInput& input, const Ingredients& with) const {
     const Reach reach = reach_of(input);
-    const Detail detail = input.decides("pores") || input.decides("vacuum") ? Detail::ends : Detail::work;
+    const Detail detail = detail_of(input);
     physics::LoadSolver solver;
     Outcome outcome;
     ChamberHistory chamber = rehearsal_.firing.chamber;
     if (input.of == trade::InputOf::furnace) {
       chamber = run_program(request_.program, request_.furnace, with.conditions);
       const ChamberHistory& before = rehearsal_.firing.chamber;
-      const bool same =
-          chamber.time_s == before.time_s && chamber.chamber_C == before.chamber_C && chamber.pressure_Pa == before.pressure_Pa;
-      if (same) return std::nullopt;
+      if (runs_alike(chamber, before)) return std::nullopt;
     }
     chamber.room_humidity = with.conditions.room_humidity;
-    if (reach == Reach::firing || reach == Reach::both) {
+    if (reach == Reach::drying) chamber = until(std::move(chamber), dry_by_s_);
+    if (reach == Reach::firing || reach == Reach::both || reach == Reach::drying) {
       outcome.firing = fired_here(with, chamber, detail, solver);
     } else {
       outcome.firing = lived(setup_of(with), stock_of(with), std::move(chamber), nominal_.here, detail);
     }
-    if (compared() && (reach == Reach::both || reach == Reach::kinetics)) {
+    const bool changes_maker =
+        reach == Reach::both || reach == Reach::kinetics || (reach == Reach::drying && input.of != trade::InputOf::load);
+    if (compared() && changes_maker) {
       for (std::size_t i = 0; i < with.pieces.size(); ++i) {
         outcome.reference.push_back(
-            reach == Reach::both ? fired_by_maker(with, i, detail, solver)
-                                 : lived(maker_setup_of(with, i), stock_of(with), nominal_.maker_chamber, nominal_.maker[i], detail));
+            reach != Reach::kinetics ? fired_by_maker(with, i, detail, solver)
+                                     : lived(maker_setup_of(with, i), stock_of(with), nominal_.maker_chamber, nominal_.maker[i], detail));
       }
     }
-    compare_as(reach, with, outcome);
+    if (reach != Reach::drying) compare_as(reach, with, outcome);
     return outcome;
   }
 
@@ -184,6 +243,7 @@ class Variants {
   Rehearsal& rehearsal_;
   const trade::ResolvedFiring& request_;
   Ingredients as_given_;
+  double dry_by_s_ = 0;
 };
 
 }  // namespace

@@ -117,6 +117,8 @@ bool thicken(std::vector<trade::Piece>& pieces, double factor) {
 }  // namespace
 
 Reach reach_of(const DecidingInput& input) {
+  const auto of_drying = [](const std::string& aspect) { return aspect == "water" || aspect == "burst"; };
+  if (std::all_of(input.aspects.begin(), input.aspects.end(), of_drying)) return Reach::drying;
   if (input.name == "pump_time_constant" || input.name == "pump_ultimate" || input.name == "leak") return Reach::pressure;
   if (input.of == InputOf::furnace || input.of == InputOf::load) return Reach::firing;
   if (input.of == InputOf::material && !is_thermal(input.name)) return Reach::kinetics;

@@ -25,6 +25,7 @@ struct Ingredients {
 
 /// What has to be computed anew for an input.
 enum class Reach {
+  drying,    ///< this firing's and the maker's until the build-up is dry
   pressure,  ///< the chamber's pressure only: temperatures stay
   firing,    ///< this firing's temperatures
   both,      ///< this firing's and the maker's

@@ -85,7 +85,11 @@ TEST(Organics, AreARuleOfThumbForOrganicLiquidsUnderVacuum) {
   // The surface passes 350 °C late and the pump starts at 330 s: too little time, but so it is in the maker's firing.
   EXPECT_EQ(organics.level, Level::sound);
   made.reference[0].pieces[0].sections[0].surface_C = {400, 420, 430, 805, 809, 610, 420};
-  EXPECT_EQ(finding(made, Aspect::organics).level, Level::borderline);
+  EXPECT_EQ(finding(made, Aspect::organics).level, Level::fault_expected) << "no time at all";
+  made.firing.time_s[1] = 200;
+  made.firing.time_s[2] = 320;
+  made.firing.pieces[0].sections[0].surface_C = {22, 340, 420, 805, 809, 610, 420};
+  EXPECT_EQ(finding(made, Aspect::organics).level, Level::borderline) << finding(made, Aspect::organics).sentence;
 }
 
 // ---- heat
@@ -115,6 +119,18 @@ TEST(Vacuum, ALevelThatIsMissed) {
   EXPECT_EQ(weak.unit, "mbar");
   made.firing.chamber.lowest_pressure_Pa = 17800;
   EXPECT_EQ(finding(made, Aspect::vacuum, "").level, Level::fault_expected);
+}
+
+TEST(Vacuum, ALevelOutOfReachIsNotExcusedByWhatTheMakerAsksAndGets) {
+  firing::Rehearsal made = rehearsal();
+  made.request.instruction_program->vacuum->level = given(quantity::millibars(55));
+  made.request.program.vacuum->level = given(quantity::millibars(23));
+  made.firing.chamber.level_never_reached = true;
+  made.firing.chamber.lowest_pressure_Pa = 3300;
+  made.reference[0].chamber.lowest_pressure_Pa = 5500;
+  const Finding level = finding(made, Aspect::vacuum, "");
+  EXPECT_EQ(level.level, Level::borderline) << level.sentence;
+  EXPECT_NE(level.sentence.find("The maker's own firing: 55 mbar."), std::string::npos) << level.sentence;
 }
 
 TEST(Vacuum, TheInstructionsLevelComesFirst) {

@@ -71,17 +71,6 @@ void judge_impossible(Bench& bench) {
 
 namespace {
 
-/// How much later than the asked line the display reaches the top; absent where there is no hold there. [s]
-std::optional<double> late_s(const firing::ChamberHistory& chamber, double hold_s) {
-  const firing::ChamberMoment* ends = chamber.find(firing::ChamberEvent::hold_ends);
-  if (!(hold_s > 0) || ends == nullptr || chamber.asked_C.empty()) return {};
-  const double top = *std::max_element(chamber.asked_C.begin(), chamber.asked_C.end());
-  const auto asked = std::find_if(chamber.asked_C.begin(), chamber.asked_C.end(), [&](double C) { return C >= top - 1e-6; });
-  const double asked_s = chamber.time_s[static_cast<std::size_t>(asked - chamber.asked_C.begin())];
-  const firing::ChamberMoment* reached = chamber.find(firing::ChamberEvent::top);
-  return std::max(0.0, (reached != nullptr ? reached->time_s : ends->time_s) - asked_s);
-}
-
 double hold_at_top_s(const trade::Program& program) {
   double hold_s = 0, top = -1;
   for (const trade::HeatingStage& stage : program.heating) {
@@ -92,18 +81,31 @@ double hold_at_top_s(const trade::Program& program) {
   return hold_s;
 }
 
+/// How much later than the asked line the display reaches the top; absent where there is no hold there. [s]
+std::optional<double> late_s(const firing::ChamberHistory& chamber, const trade::Program& program) {
+  const firing::ChamberMoment* ends = chamber.find(firing::ChamberEvent::hold_ends);
+  if (!(hold_at_top_s(program) > 0) || ends == nullptr) return {};
+  // The program's own top: after the hold the asked line starts from the display, which may have overshot it.
+  const double top = top_C(program);
+  const auto asked = std::find_if(chamber.asked_C.begin(), chamber.asked_C.end(), [&](double C) { return C >= top - 1e-6; });
+  if (asked == chamber.asked_C.end()) return {};
+  const double asked_s = chamber.time_s[static_cast<std::size_t>(asked - chamber.asked_C.begin())];
+  const firing::ChamberMoment* reached = chamber.find(firing::ChamberEvent::top);
+  return std::max(0.0, (reached != nullptr ? reached->time_s : ends->time_s) - asked_s);
+}
+
 }  // namespace
 
 void judge_hold_start(Bench& bench) {
   const trade::ResolvedFiring& request = bench.rehearsal.request;
   const bool by_asked = request.furnace.ability.hold_starts.value == trade::HoldStart::asked_reaches;
   const double hold_s = hold_at_top_s(request.program);
-  const std::optional<double> late = late_s(bench.rehearsal.firing.chamber, hold_s);
+  const std::optional<double> late = late_s(bench.rehearsal.firing.chamber, request.program);
   if (!late) return;
   Number number{*late};
   std::string maker_says;
   if (request.instruction_program && !bench.rehearsal.reference.empty()) {
-    number.maker = late_s(bench.rehearsal.reference.front().chamber, hold_at_top_s(*request.instruction_program));
+    number.maker = late_s(bench.rehearsal.reference.front().chamber, *request.instruction_program);
     if (number.maker) maker_says = bench.time(*number.maker);
   }
   const double left_s = std::max(0.0, hold_s - *late);

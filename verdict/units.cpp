@@ -63,7 +63,8 @@ Finding slip(const Bench& bench, const Keyed& keyed, const Wanted& wanted, std::
 std::optional<Finding> temperature_slip(const Bench& bench, const Keyed& keyed) {
   const std::optional<Wanted> wanted = wanted_of(bench, keyed);
   if (!wanted) return {};
-  const double far_K = bench.limits.at("unit_slip_far").first, near_K = bench.limits.at("unit_slip_near").first;
+  const double far_K = bench.limits.at("unit_slip_far").first;
+  const double near_K = bench.limits.at(wanted->by_maker ? "unit_slip_of_maker" : "unit_slip_near").first;
   const double read_C = fahrenheit_read(keyed.value), meant_C = 1.8 * keyed.value + 32;
   const auto fits = [&](double C) { return C >= wanted->low - near_K && C <= wanted->high + near_K; };
   const bool too_hot = keyed.value > wanted->high + far_K && fits(read_C);

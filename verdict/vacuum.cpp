@@ -25,17 +25,18 @@ Asked asked_of(const Bench& bench) {
   return {bench.rehearsal.request.program.vacuum->level.value.si(), false};
 }
 
-/// A pressure judged as a multiple of the level asked (`maker_Pa` empty: there is none); number and limit are shown in the unit of the
-/// gauge.
+/// A pressure judged as a multiple of the level asked (`maker_Pa` empty: there is none), the maker's of `maker_asked_Pa`; number and limit
+/// are shown in the unit of the gauge.
 Finding against_level(const Bench& bench, const std::string& name, const PieceCase& piece, const Value& pressure_Pa, const Value& maker_Pa,
-                      const std::string& sentence) {
+                      double maker_asked_Pa, const std::string& sentence) {
   const Asked asked = asked_of(bench);
-  const auto multiple = [&](const Value& of) {
-    return of ? Value([&](const PieceCase& one) { return of(one) / asked.pressure_Pa; }) : Value{};
+  const auto multiple = [](const Value& of, double asked_Pa) {
+    return of ? Value([of, asked_Pa](const PieceCase& one) { return of(one) / asked_Pa; }) : Value{};
   };
-  const Number number = bench.banded(Aspect::vacuum, piece, multiple(pressure_Pa), multiple(maker_Pa), 0);
+  const Number number =
+      bench.banded(Aspect::vacuum, piece, multiple(pressure_Pa, asked.pressure_Pa), multiple(maker_Pa, maker_asked_Pa), 0);
   Finding finding = judged(bench, Aspect::vacuum, name, number, "vacuum_level", Side::above, sentence,
-                           number.maker ? millibars(bench, *number.maker * asked.pressure_Pa) + " mbar" : "");
+                           number.maker ? millibars(bench, *number.maker * maker_asked_Pa) + " mbar" : "");
   const bool is_level_asked = *finding.limit == 1;
   for (std::optional<double>* shown : {&finding.number, &finding.low, &finding.high, &finding.limit})
     if (*shown) *shown = **shown * asked.pressure_Pa / 100;
@@ -55,16 +56,20 @@ void level_reached(Bench& bench, const PieceCase& any, const trade::Vacuum& vacu
           : bench.sentence("findings.vacuum.level_missed", {{"lowest", millibars(bench, chamber.lowest_pressure_Pa)},
                                                             {"level", millibars(bench, asked_of(bench).pressure_Pa)},
                                                             {"furnace", bench.rehearsal.request.furnace.name}});
+  // The maker's firing is held against what the maker's program asks: a level keyed in beyond reach is no fault of the maker's.
+  const Asked asked = asked_of(bench);
+  const auto& maker = bench.rehearsal.request.instruction_program;
+  const double maker_asked_Pa = maker && maker->vacuum && !asked.by_maker ? maker->vacuum->level.value.si() : asked.pressure_Pa;
   Finding finding = against_level(
       bench, "", any, [](const PieceCase& one) { return one.firing->chamber.lowest_pressure_Pa; },
-      [](const PieceCase& one) { return one.maker_firing->chamber.lowest_pressure_Pa; }, sentence);
+      [](const PieceCase& one) { return one.maker_firing->chamber.lowest_pressure_Pa; }, maker_asked_Pa, sentence);
   if (finding.level != Level::sound) finding.change = bench.say("findings.vacuum.mend_pump");
   const trade::Pump& pump = bench.rehearsal.request.furnace.pump;
   // Leaking in and pumping out balance here, however long the pump runs.
   const double ends_Pa = pump.ultimate.value.si() + pump.leak.value.si() * pump.time_constant.value.si();
   if (finding.level != Level::sound && vacuum.level.value.si() < ends_Pa) {
-    finding.sentence += ' ' + bench.sentence("findings.vacuum.out_of_reach", {{"ends", millibars(bench, ends_Pa)},
-                                                                               {"ambient", millibars(bench, chamber.ambient_Pa)}});
+    finding.sentence += ' ' + bench.sentence("findings.vacuum.out_of_reach",
+                                             {{"ends", millibars(bench, ends_Pa)}, {"ambient", millibars(bench, chamber.ambient_Pa)}});
     finding.change = bench.say("findings.vacuum.ask_less", {{"to", bench.number(5 * std::ceil(ends_Pa / 500 + 0.2))}});
   }
   bench.add(std::move(finding));
@@ -151,7 +156,7 @@ Finding at_sealing(const Bench& bench, const PieceCase& piece) {
                                                     {"pressure", millibars(bench, here->pressure_at_sealing_Pa)}});
   Finding finding = against_level(
       bench, name, piece, [&](const PieceCase& one) { return pressure_at(*one.here); },
-      maker_seals ? Value([&](const PieceCase& one) { return pressure_at(*one.maker); }) : Value{}, sentence);
+      maker_seals ? Value([&](const PieceCase& one) { return pressure_at(*one.maker); }) : Value{}, asked_of(bench).pressure_Pa, sentence);
   if (finding.level == Level::sound) return finding;
   const firing::ChamberMoment* reached = chamber.find(firing::ChamberEvent::vacuum_reached);
   const bool still_pumping = reached != nullptr && reached->time_s > here->half_sealed_s;

@@ -46,6 +46,18 @@ Finding unchecked(const Bench& bench) {
   return finding;
 }
 
+/// The display's error, known to so many standard uncertainties; without a band where none was asked for.
+Number error_of_display(const Bench& bench) {
+  const trade::DisplayError& display = *bench.rehearsal.request.furnace.display_error;
+  Number number{display.error.value.si()};
+  for (const firing::Varied& varied : bench.rehearsal.varied) {
+    if (varied.input.name != "display_error") continue;
+    number.low = number.nominal + varied.input.low * display.standard_uncertainty.value.si();
+    number.high = number.nominal + varied.input.high * display.standard_uncertainty.value.si();
+  }
+  return number;
+}
+
 Finding display(const Bench& bench, const std::vector<PieceCase>& cases) {
   const trade::Furnace& furnace = bench.rehearsal.request.furnace;
   const double error_K = furnace.display_error->error.value.si();
@@ -67,11 +79,13 @@ Finding display(const Bench& bench, const std::vector<PieceCase>& cases) {
       worst == nullptr
           ? bench.sentence(words, {{"display", display}})
           : bench.sentence(words, {{"display", display}, {"piece", worst->here->piece}, {"like", like(bench, *worst->compared)}});
-  Finding finding = judged(bench, Aspect::furnace, "", {error_K}, "display_error", Side::either, sentence);
+  Finding finding = judged(bench, Aspect::furnace, "", error_of_display(bench), "display_error", Side::either, sentence);
   if (explains && finding.level != Level::sound) {
     finding.level = graver(finding.level, assess({*worst->compared->shift_K}, bench.limits.at("shift"), Side::either).level);
   }
-  if (finding.level != Level::sound) finding.change = way_to_correct(bench, error_K);
+  const bool true_as_far_as_known = std::abs(error_K) <= bench.limits.at("display_error").first;
+  if (finding.level != Level::sound)
+    finding.change = true_as_far_as_known ? bench.say("findings.furnace.check_sharper") : way_to_correct(bench, error_K);
   return finding;
 }
 

@@ -70,7 +70,9 @@ void level_reached(Bench& bench, const PieceCase& any, const trade::Vacuum& vacu
   if (finding.level != Level::sound && vacuum.level.value.si() < ends_Pa) {
     finding.sentence += ' ' + bench.sentence("findings.vacuum.out_of_reach",
                                              {{"ends", millibars(bench, ends_Pa)}, {"ambient", millibars(bench, chamber.ambient_Pa)}});
-    finding.change = bench.say("findings.vacuum.ask_less", {{"to", bench.number(5 * std::ceil(ends_Pa / 500 + 0.2))}});
+    // To ask for less than the maker's program has is no cure.
+    if (!maker || !maker->vacuum || ends_Pa <= maker->vacuum->level.value.si())
+      finding.change = bench.say("findings.vacuum.ask_less", {{"to", bench.number(5 * std::ceil(ends_Pa / 500 + 0.2))}});
   }
   bench.add(std::move(finding));
 }

@@ -54,8 +54,11 @@ bool holds_other_liquid(const PieceCase& piece) {
                      [](const firing::SectionResult& section) { return section.not_water; });
 }
 
-/// How much longer to dry so that the section is dry when the pump starts, in whole 10 s.
+/// As long as the maker's program dries, where this one is cut; else how much longer so that the section is dry in time, in whole 10 s.
 std::string dry_longer(const Bench& bench, const firing::SectionResult& section, double wanted_s) {
+  const trade::ResolvedFiring& request = bench.rehearsal.request;
+  const double maker_s = request.instruction_program ? request.instruction_program->drying_time.value.si() : 0;
+  if (maker_s > request.program.drying_time.value.si()) return bench.say("findings.water.key_in_drying", {{"to", bench.time(maker_s)}});
   if (section.dry_s < 0) return bench.say("findings.water.dry_much_longer");
   const double longer_s = 10 * std::ceil(std::max(10.0, section.dry_s - wanted_s) / 10);
   return bench.say("findings.water.dry_longer", {{"longer", bench.time(longer_s)}});

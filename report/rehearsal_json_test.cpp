@@ -161,5 +161,24 @@ TEST(RehearsalJson, TheFormatPageNamesEveryKey) {
   }
 }
 
+TEST(RehearsalJson, AFiringThatCannotBeRunHasEveryKeyAndNoNumber) {
+  firing::Rehearsal rehearsal = made_up::rehearsal();
+  rehearsal.firing = {};
+  rehearsal.moments.clear();
+  rehearsal.reference.clear();
+  rehearsal.compared.clear();
+  rehearsal.impossible = "This furnace ends at 1101.0 °C.";
+  for (const bool traces : {false, true}) {
+    const Json json = Json::parse(rehearsal_json(rehearsal, made_up::verdict(), {"0.1.0", "7"}, traces));
+    expect_contract(json);
+    ASSERT_EQ(json["pieces"].size(), rehearsal.request.pieces.size());
+    for (const Json& piece : json["pieces"])
+      for (const char* part : {"peak_C", "compared", "end"})
+        for (const auto& [key, value] : piece[part].items()) EXPECT_TRUE(value.is_null()) << key;
+    EXPECT_TRUE(json["moments"].empty());
+    EXPECT_TRUE(json["traces"].is_null());
+  }
+}
+
 }  // namespace
 }  // namespace heatwork::report

@@ -143,5 +143,19 @@ TEST(TerminalStrip, TooNarrowIsRefused) {
   EXPECT_THROW(terminal_strip(made_up::rehearsal(), options), std::invalid_argument);
 }
 
+TEST(Text, AFiringThatCannotBeRunSaysSoAndShowsNoNumbers) {
+  firing::Rehearsal rehearsal = made_up::rehearsal();
+  rehearsal.firing = {};
+  rehearsal.moments.clear();
+  rehearsal.reference.clear();
+  rehearsal.compared.clear();
+  rehearsal.impossible = "Heating stage 1 asks for 1240.0 °C; at full power the display of this furnace ends at 1101.0 °C.";
+  const std::string text = rehearsal_text(rehearsal, made_up::verdict());
+  EXPECT_NE(text.find("was not rehearsed, so there are no numbers and no picture: Heating stage 1 asks"), std::string::npos) << text;
+  EXPECT_EQ(text.find("Temperature shown by the display"), std::string::npos);
+  EXPECT_EQ(text.find("core of the piece"), std::string::npos);
+  EXPECT_NE(text.find("Not a medical device."), std::string::npos);
+}
+
 }  // namespace
 }  // namespace heatwork::report

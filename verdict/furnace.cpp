@@ -105,15 +105,19 @@ Finding held_back(const Bench& bench) {
                                                                          {"mains", bench.number(heating.mains.value.si())},
                                                                          {"nominal", bench.number(heating.nominal_mains.value.si())}}),
                            maker_says);
-  const firing::ChamberConditions today = firing::conditions_today(bench.rehearsal.request.furnace, bench.rehearsal.request.firing.chamber,
-                                                                   bench.rehearsal.firing.chamber.ambient_Pa);
-  const double possible = 60 * firing::full_power_K_per_s(today, top_C(bench.rehearsal.request.program) - today.display_error_K);
-  finding.change = possible >= 1 ? bench.say("findings.furnace.more_power", {{"possible", bench.number(std::floor(possible))}})
-                                 : bench.say("findings.furnace.slower_or_power");
+  finding.change = way_to_power(bench);
   return finding;
 }
 
 }  // namespace
+
+std::string way_to_power(const Bench& bench) {
+  const firing::ChamberConditions today = firing::conditions_today(bench.rehearsal.request.furnace, bench.rehearsal.request.firing.chamber,
+                                                                   bench.rehearsal.firing.chamber.ambient_Pa);
+  const double possible = 60 * firing::full_power_K_per_s(today, top_C(bench.rehearsal.request.program) - today.display_error_K);
+  return possible >= 1 ? bench.say("findings.furnace.more_power", {{"possible", bench.number(std::floor(possible))}})
+                       : bench.say("findings.furnace.slower_or_power");
+}
 
 void judge_furnace(Bench& bench, const std::vector<PieceCase>& cases) {
   Finding finding = bench.rehearsal.request.furnace.display_error ? display(bench, cases) : unchecked(bench);

@@ -121,7 +121,7 @@ void judge_hold_start(Bench& bench) {
   const double step_s = std::max(1.0, request.furnace.ability.time_step.value.si());
   finding.change = by_asked ? bench.say("findings.furnace.longer_hold",
                                         {{"to", bench.time(step_s * std::ceil((hold_s + *late) / step_s))}, {"hold", bench.time(hold_s)}})
-                            : bench.say("findings.furnace.slower_or_power");
+                            : way_to_power(bench);
   bench.add(std::move(finding));
 }
 

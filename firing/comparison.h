@@ -15,8 +15,8 @@ inline constexpr double hold_resolution_s = 0.2;
 
 /// Compares one piece of a firing with the maker's own firing of it. `reference` is that setup (the piece alone) in `reference_chamber`;
 /// `here` is what the piece got. The deciding quantity is compared at the point with the least and at the one with the greatest; the
-/// larger difference is given. `table`, where asked for, keeps the maker's firing around what was found. theory: (comparison.2)
-/// (comparison.3) (comparison.4)
+/// larger difference is given. `table`, where asked for, keeps the maker's firing around what was found.
+/// theory: (comparison.2) (comparison.3) (comparison.4)
 Comparison compare(const FiringSetup& reference, const Stock& stock, const ChamberHistory& reference_chamber, double hold_of_maker_s,
                    const PieceResult& here, physics::LoadSolver& solver, MakerTable* table = nullptr);
 

@@ -1,5 +1,7 @@
 #include "firing/variants.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <optional>
@@ -48,6 +50,13 @@ Detail detail_of(const trade::DecidingInput& input) {
   return input.decides("pores") || input.decides("vacuum") ? Detail::ends : Detail::work;
 }
 
+/// "shape factor of glaze".
+std::string in_words(const Varied& varied) {
+  std::string words = varied.input.name;
+  std::replace(words.begin(), words.end(), '_', ' ');
+  return varied.material.empty() ? words : words + " of " + varied.material;
+}
+
 /// One end of one input's range.
 struct End {
   std::size_t varied = 0;
@@ -84,6 +93,9 @@ class Variants {
       Varied& varied = rehearsal_.varied[end.varied];
       varied.cut = varied.cut || end.cut;
       if (end.outcome) varied.ends.push_back(std::move(*end.outcome));
+    }
+    for (const Varied& varied : rehearsal_.varied) {
+      if (varied.cut) rehearsal_.assumptions.push_back(fmt::format("The range of {} is cut where the model ends.", in_words(varied)));
     }
   }
 

@@ -47,7 +47,7 @@ void keep_anchor(trade::Material& material, double energy_before) {
   step.exponent = property(material, "crystallisation_2_exponent");
   step.energy_kJ_per_mol = energy_before;
   step.rate_per_s = std::exp(rate->second.value);
-  const double anchor_K = physics::peak_temperature_K(step, anchor_rate_K_per_s);
+  const double anchor_K = physics::anchor_of_rate_K(step, anchor_rate_K_per_s);
   rate->second.value = std::log(physics::rate_from_anchor_per_s(energy->second.value, anchor_K, anchor_rate_K_per_s));
 }
 

@@ -164,6 +164,13 @@ double rate_from_anchor_per_s(double energy_kJ_per_mol, double peak_K, double ra
   return energy_K * rate_K_per_s / (peak_K * peak_K) * std::exp(energy_K / peak_K);
 }
 
+double anchor_of_rate_K(const CrystallisationStep& step, double rate_K_per_s) {
+  require_positive("rate_per_s", step.rate_per_s);
+  // The rate that an anchor asks for falls as the anchor rises.
+  return bisect_K([&](double anchor_K) { return step.rate_per_s - rate_from_anchor_per_s(step.energy_kJ_per_mol, anchor_K, rate_K_per_s); },
+                  coldest_K, hottest_K);
+}
+
 double kissinger_energy_kJ_per_mol(std::span<const double> rates_K_per_s, std::span<const double> peaks_K) {
   const auto ordinate = [](double rate, double peak) { return std::log(rate / (peak * peak)); };
   return -peak_slope_K(rates_K_per_s, peaks_K, ordinate) * gas_constant_J_per_mol_K * 1e-3;

@@ -46,6 +46,10 @@ double ramp_temperature_of_fraction_K(const CrystallisationStep& step, double ra
 /// Range: all > 0. source: kissinger-1957 theory: (crystallisation.9)
 double rate_from_anchor_per_s(double energy_kJ_per_mol, double peak_K, double rate_K_per_s);
 
+/// The anchor that a rate stands for [K]: the temperature that `rate_from_anchor_per_s` turns into the step's k0.
+/// Range: rate > 0. source: kissinger-1957 theory: (crystallisation.9)
+double anchor_of_rate_K(const CrystallisationStep& step, double rate_K_per_s);
+
 /// Activation energy from peaks at several ramp rates [kJ/mol]: ln(b / Tp^2) on 1 / Tp.
 /// Range: at least two different peaks. source: kissinger-1957 theory: (crystallisation.10)
 double kissinger_energy_kJ_per_mol(std::span<const double> rates_K_per_s, std::span<const double> peaks_K);

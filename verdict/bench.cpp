@@ -117,8 +117,10 @@ Finding judged(const Bench& bench, Aspect aspect, const std::string& piece, cons
   finding.sentence = std::move(sentence);
   if (!maker_says.empty()) {
     finding.sentence += ' ';
-    finding.sentence +=
-        bench.say(assessment.maker_breaks_too ? "findings.maker_breaks_too" : "findings.maker_has", {{"value", maker_says}});
+    finding.sentence += bench.say(assessment.maker_breaks_too      ? "findings.maker_breaks_too"
+                                  : assessment.maker_breaks_at_end ? "findings.maker_breaks_at_end"
+                                                                   : "findings.maker_has",
+                                  {{"value", maker_says}});
   }
   finding.number = number.nominal;
   finding.unit = limit.unit;

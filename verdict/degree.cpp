@@ -100,6 +100,9 @@ bool display_explains(const Bench& bench, double shift_K) {
 }
 
 std::string like(const Bench& bench, const firing::Comparison& compared) {
+  constexpr double shown_K = 0.05, shown_s = 0.5;
+  const bool same_heat = compared.shift_K && std::abs(*compared.shift_K) < shown_K;
+  if (same_heat && compared.hold_s && std::abs(*compared.hold_s) < shown_s) return bench.say("findings.like.same");
   return bench.say("findings.like.both", {{"temperature", like_temperature(bench, compared)}, {"hold", like_hold(bench, compared)}});
 }
 

@@ -21,8 +21,9 @@ struct Number {
 
 struct Assessment {
   Level level = Level::cannot_tell;
-  double limit = 0;               ///< the limit broken, else the first
-  bool maker_breaks_too = false;  ///< a limit was broken, and raised no level because the maker's own firing breaks it too
+  double limit = 0;                  ///< the limit broken, else the first
+  bool maker_breaks_too = false;     ///< a limit was broken, and raised no level because the maker's own firing breaks it too
+  bool maker_breaks_at_end = false;  ///< the same of the bad end of the band, where the number itself is inside
 };
 
 /// Whole band inside the first: sound. Nominal beyond the second and whole band beyond the first: fault expected. Band from inside the

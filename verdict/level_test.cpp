@@ -67,6 +67,8 @@ TEST(Level, TheMakersOwnBandCountsAtTheSameEnd) {
   EXPECT_EQ(level({0.9, 0.4, 2, 0.5, 0.4, 0.8}, 1, 5), Level::borderline);
   EXPECT_EQ(level({0.9, 0.4, 7, 0.8, 0.4, 3}, 1, 5), Level::cannot_tell) << "the second limit is broken here alone";
   EXPECT_EQ(level({0.9, 0.4, 7, 0.8, 0.4, 6}, 1, 5), Level::sound);
+  EXPECT_TRUE(assess({0.9, 0.4, 2, 0.8, 0.4, 1.8}, limit(1, 5), Side::above).maker_breaks_at_end);
+  EXPECT_FALSE(assess({0.9, 0.4, 2, 0.8, 0.4, 0.9}, limit(1, 5), Side::above).maker_breaks_at_end);
 }
 
 TEST(Level, NamesTheLimitBroken) {

@@ -1,0 +1,124 @@
+#include "firing/vary.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "physics/arrhenius.h"
+#include "trade/shipped.h"
+
+namespace heatwork::firing {
+namespace {
+
+trade::DecidingInput input(const std::string& name, trade::InputOf of, double low = 0, double high = 0) {
+  trade::DecidingInput made;
+  made.name = name;
+  made.of = of;
+  made.low = low;
+  made.high = high;
+  made.aspects = {"heat"};
+  return made;
+}
+
+trade::Estimate estimate(double value, double low, double high) {
+  trade::Estimate made;
+  made.value = value;
+  made.low = low;
+  made.high = high;
+  return made;
+}
+
+Ingredients ingredients() {
+  Ingredients made;
+  made.conditions.display_error_K = 12;
+  made.conditions.gain_K_per_s = 2;
+  made.tray_kg = 0.01;
+  trade::Material& block = made.materials["block"];
+  block.name = "block";
+  block.properties["emissivity"] = estimate(0.9, 0.8, 0.95);
+  block.properties["crystallisation_2_exponent"] = estimate(2, 1.5, 3);
+  block.properties["crystallisation_2_energy"] = estimate(300, 190, 460);
+  block.properties["crystallisation_2_rate"] = estimate(27.876, 27.2, 28.5);
+  block.properties["nothing_known"] = estimate(1, 1, 1);
+  return made;
+}
+
+trade::ResolvedFiring request(double u_K) {
+  trade::ResolvedFiring made;
+  trade::DisplayError display;
+  display.standard_uncertainty.value = quantity::kelvins(u_K);
+  made.furnace.display_error = display;
+  return made;
+}
+
+TEST(Vary, TheDisplayGoesBySoManyStandardUncertainties) {
+  Ingredients with = ingredients();
+  EXPECT_TRUE(vary(with, input("display_error", trade::InputOf::furnace, -2, 2), "", -1, request(3), 24));
+  EXPECT_DOUBLE_EQ(with.conditions.display_error_K, 6);
+  with = ingredients();
+  trade::ResolvedFiring unchecked = request(3);
+  unchecked.furnace.display_error.reset();
+  EXPECT_TRUE(vary(with, input("display_error", trade::InputOf::furnace, -2, 2), "", 0.5, unchecked, 24));
+  EXPECT_DOUBLE_EQ(with.conditions.display_error_K, 12 + 0.5 * 24);
+}
+
+TEST(Vary, PercentagesScaleAndThicknessChangesGreenLayersOnly) {
+  Ingredients with = ingredients();
+  EXPECT_TRUE(vary(with, input("tray_mass", trade::InputOf::load, -3, 4), "", 1, request(3), 24));
+  EXPECT_DOUBLE_EQ(with.tray_kg, 0.0104);
+  with.pieces.resize(1);
+  with.pieces[0].sections.resize(1);
+  with.pieces[0].sections[0].layers.resize(2);
+  for (trade::Layer& layer : with.pieces[0].sections[0].layers) layer.thickness.value = quantity::Length::si(1e-3);
+  with.pieces[0].sections[0].layers[1].green = true;
+  EXPECT_TRUE(vary(with, input("build_up_thickness", trade::InputOf::piece, -10, 10), "", -1, request(3), 24));
+  EXPECT_DOUBLE_EQ(with.pieces[0].sections[0].layers[0].thickness.value.si(), 1e-3);
+  EXPECT_DOUBLE_EQ(with.pieces[0].sections[0].layers[1].thickness.value.si(), 0.9e-3);
+}
+
+TEST(Vary, AMaterialGoesToTheEndsOfItsOwnRange) {
+  Ingredients with = ingredients();
+  EXPECT_TRUE(vary(with, input("emissivity", trade::InputOf::material), "block", -1, request(3), 24));
+  EXPECT_DOUBLE_EQ(with.materials["block"].properties["emissivity"].value, 0.8);
+  with = ingredients();
+  EXPECT_TRUE(vary(with, input("emissivity", trade::InputOf::material), "block", 0.5, request(3), 24));
+  EXPECT_DOUBLE_EQ(with.materials["block"].properties["emissivity"].value, 0.925);
+  EXPECT_FALSE(vary(with, input("nothing_known", trade::InputOf::material), "block", 1, request(3), 24)) << "no range";
+  EXPECT_FALSE(vary(with, input("viscosity_A", trade::InputOf::material), "block", 1, request(3), 24)) << "not there";
+}
+
+TEST(Vary, EnergyAndRateOfCrystallisationKeepTheirAnchor) {
+  const auto anchor_K = [](const trade::Material& material) {
+    physics::CrystallisationStep step;
+    step.exponent = material.find("crystallisation_2_exponent")->value;
+    step.energy_kJ_per_mol = material.find("crystallisation_2_energy")->value;
+    step.rate_per_s = std::exp(material.find("crystallisation_2_rate")->value);
+    return physics::anchor_of_rate_K(step, 10.0 / 60);
+  };
+  Ingredients with = ingredients();
+  const double before_K = anchor_K(with.materials["block"]);
+  EXPECT_TRUE(vary(with, input("crystallisation_2_energy", trade::InputOf::material), "block", 1, request(3), 24));
+  EXPECT_DOUBLE_EQ(with.materials["block"].properties["crystallisation_2_energy"].value, 460);
+  EXPECT_NEAR(before_K, 815 + 273.15, 0.01) << "the published anchor";
+  EXPECT_NEAR(anchor_K(with.materials["block"]), before_K, 1e-6);
+}
+
+TEST(Vary, HumidityIsCutWhereAirIsFull) {
+  Ingredients with = ingredients();
+  with.conditions.room_humidity = 0.95;
+  EXPECT_TRUE(vary(with, input("room_humidity", trade::InputOf::load, -0.1, 0.1), "", 1, request(3), 24));
+  EXPECT_DOUBLE_EQ(with.conditions.room_humidity, 1);
+  EXPECT_TRUE(with.cut);
+}
+
+TEST(Vary, EveryShippedInputIsKnown) {
+  for (const trade::DecidingInput& one : trade::read_deciding_inputs("inputs.toml", trade::shipped_text("limits/inputs.toml"))) {
+    Ingredients with = ingredients();
+    EXPECT_NO_THROW(static_cast<void>(vary(with, one, "block", 1, request(3), 24))) << one.name;
+  }
+  Ingredients with = ingredients();
+  EXPECT_THROW(static_cast<void>(vary(with, input("moonlight", trade::InputOf::load, -1, 1), "", 1, request(3), 24)), std::logic_error);
+}
+
+}  // namespace
+}  // namespace heatwork::firing

@@ -1,5 +1,6 @@
 // The demo firing alone: two pieces, all processes, at the accuracy shown; then with the comparison; and many firings for memory.
 #include <benchmark/benchmark.h>
+#include <malloc.h>
 
 #include <filesystem>
 #include <fstream>
@@ -75,4 +76,10 @@ BENCHMARK(many_firings)->Unit(benchmark::kSecond)->Iterations(1);
 
 }  // namespace
 
-BENCHMARK_MAIN();
+int main(int argc, char** argv) {
+  // As the program itself does: cli/main.cpp.
+  ::mallopt(M_MMAP_THRESHOLD, 64 << 20);
+  ::mallopt(M_TRIM_THRESHOLD, 64 << 20);
+  benchmark::Initialize(&argc, argv);
+  benchmark::RunSpecifiedBenchmarks();
+}

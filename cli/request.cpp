@@ -49,7 +49,7 @@ void add_rehearse(CLI::App& app, Filled& filled) {
 
 void add_calibrate(CLI::App& material, Filled& filled) {
   CLI::App* calibrate =
-      verb(material, "calibrate", "Make a material of your own from one trial firing of it and how it came out",
+      verb(material, "calibrate", "Make your own from one trial firing and how it came out",
            "material calibrate my-lab/window-firing.toml --piece crown-16 --name my-dentine --output my-lab/my-dentine.toml");
   desk::CalibrateAsked& asked = filled.material_calibrate.asked;
   calibrate->add_option("FIRING", asked.firing_file, "the trial: piece, tray, furnace, program by name")->type_name("")->required();
@@ -80,7 +80,7 @@ void add_others(CLI::App& app, Filled& filled) {
   calculate->add_flag("--describe", filled.calculate.describe, "what the model takes and gives: meaning, unit, allowed range");
   calculate->add_flag("--json", filled.calculate.json, "with --describe: as JSON Schema");
 
-  CLI::App* material = verb(app, "material", "Look at the materials and the sources of their values, or make one of your own",
+  CLI::App* material = verb(app, "material", "Look at materials and the sources of their values, or make your own",
                             "material show zirconia-veneer");
   CLI::App* list = verb(*material, "list", "The materials that ship", "material list");
   list->add_flag("--json", filled.material_list.json, "as JSON");

@@ -28,7 +28,7 @@ class Maker {
         chamber_(chamber),
         around_(surroundings_of(chamber)),
         solver_(solver) {
-    solver_.set_load(load_of(setup, stock));
+    solver_.set_load(load_of(setup, stock), coarse_steps);
   }
 
   /// The deciding quantity at the chosen points, with a constant added to the chamber.
@@ -85,10 +85,12 @@ class Memory {
   using Run = std::function<std::vector<Knot>(double)>;
   explicit Memory(Run run) : run_(std::move(run)) {}
 
-  const Knot& at(double x, std::size_t chosen) {
+  const std::vector<Knot>& all_at(double x) {
     const auto found = kept_.find(x);
-    return (found != kept_.end() ? found->second : kept_.emplace(x, run_(x)).first->second)[chosen];
+    return found != kept_.end() ? found->second : kept_.emplace(x, run_(x)).first->second;
   }
+  const Knot& at(double x, std::size_t chosen) { return all_at(x)[chosen]; }
+  void put(double x, const std::vector<Knot>& knots) { kept_.emplace(x, knots); }
 
   /// Three knots: the run nearest to the root, and one on either side of it within the bounds.
   std::vector<Knot> around(double root, std::size_t chosen, double distance, double low, double high) {
@@ -110,20 +112,22 @@ class Memory {
 }  // namespace
 
 Comparison compare(const FiringSetup& reference, const Stock& stock, const ChamberHistory& reference_chamber, double hold_of_maker_s,
-                   const PieceResult& here, physics::LoadSolver& solver, MakerTable* table) {
+                   const PieceResult& maker, const PieceResult& here, physics::LoadSolver& solver, MakerTable* table) {
   Comparison result;
   result.hold_of_maker_s = hold_of_maker_s;
   const std::vector<std::size_t> points = extreme_points(here);
   if (points.empty()) return result;
   result.quantity = here.points[points.front()].viscous ? DecidingQuantity::heat_work : DecidingQuantity::crystallisation_z;
 
-  Maker maker(reference, stock, reference_chamber, solver);
-  Memory shifts([&](double shift_K) { return maker.with_shift(shift_K, points); });
-  Memory holds([&](double added_s) { return maker.with_hold(added_s, points); });
+  Maker again(reference, stock, reference_chamber, solver);
+  Memory shifts([&](double shift_K) { return again.with_shift(shift_K, points); });
+  Memory holds([&](double added_s) { return again.with_hold(added_s, points); });
+  holds.put(0, shifts.all_at(0));
   double largest = -1;
   std::size_t headline = 0;
   for (std::size_t i = 0; i < points.size(); ++i) {
-    const double wanted = std::log(here.points[points[i]].deciding);
+    const double finer = maker.points[points[i]].deciding / shifts.at(0, i).quantity;
+    const double wanted = std::log(here.points[points[i]].deciding / finer);
     const physics::RisingRoot shift = physics::rising_root([&](double x) { return std::log(shifts.at(x, i).quantity) - wanted; },
                                                            {-widest_shift_K, widest_shift_K, 0.0, usual_slope_per_K, shift_resolution_K});
     if (std::abs(shift.x) <= largest) continue;
@@ -141,6 +145,7 @@ Comparison compare(const FiringSetup& reference, const Stock& stock, const Chamb
   }
   if (table == nullptr) return result;
   table->point = points[headline];
+  table->finer = maker.points[table->point].deciding / shifts.at(0, headline).quantity;
   if (result.shift_K) table->shifts = shifts.around(*result.shift_K, headline, knot_distance_K, -widest_shift_K, widest_shift_K);
   if (result.hold_s) table->holds = holds.around(*result.hold_s, headline, knot_distance_s, -hold_of_maker_s, longest_added_hold_s);
   return result;

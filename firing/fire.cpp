@@ -51,6 +51,11 @@ physics::Load load_of(const FiringSetup& setup, const Stock& stock) {
   return load;
 }
 
+physics::LoadSolver& solver_of_this_thread() {
+  thread_local physics::LoadSolver solver;
+  return solver;
+}
+
 FiringResult fire(const FiringSetup& setup, const Stock& stock, ChamberHistory chamber, physics::LoadSolver& solver) {
   solver.set_load(load_of(setup, stock));
   const physics::LoadHistory& history = solver.solve(surroundings_of(chamber));
@@ -69,7 +74,9 @@ FiringResult lived(const FiringSetup& setup, const Stock& stock, ChamberHistory 
     const auto sections = std::span(history.sections).subspan(first, count);
     first += count;
     const PieceState start = setup.start.empty() ? start_state(points_of(*setup.pieces[i], stock)) : setup.start[i];
-    PieceLife life = live(*setup.pieces[i], setup.places[i], stock, sections, history.time_s, chamber, result.time_s, start, detail);
+    const std::vector<bool>* pores_at = setup.pores_at.empty() ? nullptr : &setup.pores_at[i];
+    PieceLife life =
+        live(*setup.pieces[i], setup.places[i], stock, sections, history.time_s, chamber, result.time_s, start, detail, pores_at);
     result.pieces.push_back(std::move(life.result));
     result.end.push_back(std::move(life.end));
   }

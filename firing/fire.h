@@ -16,7 +16,8 @@ struct FiringSetup {
   const trade::Tray* tray = nullptr;
   double tray_kg = 0;
   double room_C = 22;
-  std::vector<PieceState> start;  ///< one a piece; empty: as `start_state`
+  std::vector<PieceState> start;            ///< one a piece; empty: as `start_state`
+  std::vector<std::vector<bool>> pores_at;  ///< one list a piece of the points whose pores a variant follows; empty: all
 };
 
 /// One piece as the maker's own firing has it: alone, in the middle, on the tray that stands for the maker's. `start` nullptr: as unfired.
@@ -27,6 +28,10 @@ physics::Surroundings surroundings_of(const ChamberHistory& chamber);
 
 /// The thermal network of a setup.
 physics::Load load_of(const FiringSetup& setup, const Stock& stock);
+
+/// The solver of this thread. It keeps its memory from load to load, which costs more than a short firing's steps; what it returns never
+/// hangs on what it solved before.
+physics::LoadSolver& solver_of_this_thread();
 
 /// What a load's temperatures did to it: `history` is that of the setup in the chamber.
 FiringResult lived(const FiringSetup& setup, const Stock& stock, ChamberHistory chamber, const physics::LoadHistory& history,

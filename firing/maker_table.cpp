@@ -55,12 +55,12 @@ Comparison read_off_table(const MakerTable& table, const Comparison& nominal, do
   result.quantity = nominal.quantity;
   result.hold_of_maker_s = nominal.hold_of_maker_s;
   if (!table.shifts.empty()) {
-    const double shift_K = inverse(table.shifts, true, quantity, requantify);
+    const double shift_K = inverse(table.shifts, true, quantity / table.finer, requantify);
     result.shift_beyond = std::abs(shift_K) > widest_shift_K;
     if (!result.shift_beyond) result.shift_K = shift_K;
   }
   if (!table.holds.empty()) {
-    const double hold_s = inverse(table.holds, false, quantity, requantify);
+    const double hold_s = inverse(table.holds, false, quantity / table.finer, requantify);
     result.hold_beyond_whole = hold_s < -nominal.hold_of_maker_s;
     result.hold_beyond_hour = hold_s > longest_added_hold_s;
     if (!result.hold_beyond_whole && !result.hold_beyond_hour) result.hold_s = hold_s;

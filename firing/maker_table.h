@@ -28,6 +28,7 @@ struct Knot {
 /// One piece's maker's firing around the shift and the hold found, at the point that is the headline.
 struct MakerTable {
   std::size_t point = 0;
+  double finer = 1;                 ///< factor from the quantities of the knots to those of finer steps
   std::vector<Knot> shifts, holds;  ///< each rising in x, three or more; empty where the search found no number
 };
 

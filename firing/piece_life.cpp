@@ -277,7 +277,7 @@ std::vector<double> common_times(const std::vector<double>& load_s, const std::v
 
 PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock& stock, std::span<const physics::SectionHistory> sections,
                std::span<const double> load_s, const ChamberHistory& chamber, std::span<const double> times_s, const PieceState& start,
-               Detail detail) {
+               Detail detail, const std::vector<bool>* pores_at) {
   PieceLife life{{}, start};
   PieceResult& result = life.result;
   result.piece = piece.name;
@@ -307,8 +307,9 @@ PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock&
     at.decides = point.decides;
     at.peak_C = *std::max_element(temperature_K.begin(), temperature_K.end()) - physics::zero_celsius_K;
     at.viscous = point.powder.has_value();
-    if (point.powder && detail == Detail::work) do_work(at, life.end.points[i], *point.powder, times_s, temperature_K);
-    if (point.powder && detail != Detail::work)
+    const bool with_pores = detail == Detail::whole || (detail == Detail::ends && (pores_at == nullptr || (*pores_at)[i]));
+    if (point.powder && !with_pores) do_work(at, life.end.points[i], *point.powder, times_s, temperature_K);
+    if (point.powder && with_pores)
       sinter(at, life.end.points[i], point, times_s, temperature_K, pressure_Pa, chamber,
              detail == Detail::ends ? coarse_pores : physics::PowderAccuracy{});
     if (point.crystals) crystallise(at, life.end.points[i], point, times_s, temperature_K);

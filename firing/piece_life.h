@@ -49,7 +49,7 @@ std::vector<double> common_times(const std::vector<double>& load_s, const std::v
 /// How much is worked out of what a load lives through.
 enum class Detail {
   whole,  ///< all, with the traces
-  ends,   ///< the numbers at the end, no traces of pores, gloss and crystals
+  ends,   ///< the numbers at the end, no traces of pores, gloss and crystals; pores where asked for
   work,   ///< heat, water, heat-work, gloss and crystals only: no pores
   drying  ///< water and bursting only
 };
@@ -59,9 +59,10 @@ struct PieceLife {
   PieceState end;
 };
 
-/// Lives one piece through its firing. `sections` are its own sections of the load's history.
+/// Lives one piece through its firing. `sections` are its own sections of the load's history. With Detail::ends pores are followed at the
+/// points of `pores_at` only, where it is given.
 PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock& stock, std::span<const physics::SectionHistory> sections,
                std::span<const double> load_s, const ChamberHistory& chamber, std::span<const double> times_s, const PieceState& start,
-               Detail detail = Detail::whole);
+               Detail detail = Detail::whole, const std::vector<bool>* pores_at = nullptr);
 
 }  // namespace heatwork::firing

@@ -163,7 +163,7 @@ struct Rehearsal {
 };
 
 /// Changes whenever a kept number moves by more than 1e-6.
-inline constexpr int model_version = 1;
+inline constexpr int model_version = 2;
 
 /// States after firings, by the hash of the firing's inputs. A cache only: whatever it lacks is replayed.
 class StateCache {

@@ -91,12 +91,13 @@ void compare_with_maker(const trade::ResolvedFiring& request, const Stock& stock
   nominal.maker.resize(pieces);
   nominal.tables.resize(pieces);
   side_by_side(pieces, options.workers, [&](std::size_t i) {
-    physics::LoadSolver solver;
+    physics::LoadSolver& solver = solver_of_this_thread();
     const FiringSetup alone = alone_as_the_maker(request, request.pieces[i], options.start.empty() ? nullptr : &options.start[i]);
     solver.set_load(load_of(alone, stock));
-    nominal.maker[i] = solver.solve(surroundings_of(chamber));
-    rehearsal.reference[i] = lived(alone, stock, chamber, nominal.maker[i]);
-    rehearsal.compared[i] = compare(alone, stock, chamber, hold_s, rehearsal.firing.pieces[i], solver,
+    const physics::LoadHistory& history = solver.solve(surroundings_of(chamber));
+    rehearsal.reference[i] = lived(alone, stock, chamber, history);
+    if (options.inputs != nullptr) nominal.maker[i] = history;
+    rehearsal.compared[i] = compare(alone, stock, chamber, hold_s, rehearsal.reference[i].pieces[0], rehearsal.firing.pieces[i], solver,
                                     options.inputs != nullptr ? &nominal.tables[i] : nullptr);
   });
 }
@@ -224,14 +225,15 @@ Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& 
   const std::optional<ChamberHistory> run = run_or_say(request.program, request.furnace, conditions, rehearsal.impossible);
   if (!run) return rehearsal;
   const ChamberHistory& chamber = *run;
-  physics::LoadSolver solver;
+  physics::LoadSolver& solver = solver_of_this_thread();
   NominalRun nominal;
   nominal.conditions = conditions;
   if (request.tray.mass) {
     const FiringSetup setup = setup_of(request, request.tray.mass->value.si(), options.start);
     solver.set_load(load_of(setup, stock));
-    nominal.here = solver.solve(surroundings_of(chamber));
-    rehearsal.firing = lived(setup, stock, chamber, nominal.here);
+    const physics::LoadHistory& history = solver.solve(surroundings_of(chamber));
+    rehearsal.firing = lived(setup, stock, chamber, history);
+    if (options.inputs != nullptr) nominal.here = history;
   } else {
     rehearsal.tray_known = false;
     const MassRange range = mass_range(request.tray, request.lab_trays, stock);

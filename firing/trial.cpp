@@ -59,7 +59,7 @@ physics::PieceHistory history_at(const Rehearsal& rehearsal, std::size_t piece, 
   setup.tray = &request.tray;
   setup.tray_kg = request.tray.mass->value.si();
   setup.room_C = request.firing.chamber.room.value.celsius();
-  physics::LoadSolver solver;
+  physics::LoadSolver& solver = solver_of_this_thread();
   solver.set_load(load_of(setup, stock));
   const physics::LoadHistory& history = solver.solve(surroundings_of(rehearsal.firing.chamber));
   const Point where = points_of(request.pieces[piece], stock).at(point);

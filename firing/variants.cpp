@@ -4,10 +4,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <optional>
 #include <stdexcept>
 
 #include "firing/column.h"
+#include "firing/comparison.h"
 #include "firing/fire.h"
 #include "firing/side_by_side.h"
 #include "firing/vary.h"
@@ -16,21 +18,42 @@
 namespace heatwork::firing {
 namespace {
 
-/// Steps of the variants: a difference of two runs with the same steps errs far less than either; tests hold them against the finer ones.
-constexpr physics::LoadAccuracy coarse_steps{0.2, 8, 30, 0.3, 4e-3, false};
 /// An end beyond the model's domain is sought at a half, a quarter ... of the way.
 constexpr int most_halvings = 6;
 
-/// True where two histories of a chamber differ by less than their lines are drawn to.
+/// True where two histories of a chamber differ by less than their lines are drawn to in the range where the piece is fired, and by
+/// little below it.
 bool runs_alike(const ChamberHistory& a, const ChamberHistory& b) {
-  constexpr double alike_K = 0.05, alike_share = 0.005;
+  constexpr double alike_K = 0.05, alike_below_K = 1, range_K = 150, alike_share = 0.005;
   if (a.moments.size() != b.moments.size()) return false;
+  const double range_C = *std::max_element(b.chamber_C.begin(), b.chamber_C.end()) - range_K;
   for (std::size_t i = 0; i < a.time_s.size(); ++i) {
-    if (std::abs(a.chamber_C[i] - value_at(b.time_s, b.chamber_C, a.time_s[i])) > alike_K) return false;
+    const double chamber_C = value_at(b.time_s, b.chamber_C, a.time_s[i]);
+    if (std::abs(a.chamber_C[i] - chamber_C) > (chamber_C > range_C ? alike_K : alike_below_K)) return false;
     const double pressure_Pa = value_at(b.time_s, b.pressure_Pa, a.time_s[i]);
     if (std::abs(a.pressure_Pa[i] - pressure_Pa) > alike_share * pressure_Pa) return false;
   }
   return true;
+}
+
+/// The points of a piece that findings on pores and vacuum read: of each number the worst, by itself and against the maker's.
+std::vector<bool> extremes_of(const PieceResult& here, const PieceResult* maker) {
+  std::vector<bool> chosen(here.points.size(), false);
+  const auto choose = [&](const std::function<double(std::size_t)>& badness) {
+    std::optional<std::size_t> worst;
+    for (std::size_t i = 0; i < here.points.size(); ++i) {
+      if (!here.points[i].viscous || !here.points[i].decides) continue;
+      if (!worst || badness(i) > badness(*worst)) worst = i;
+    }
+    if (worst) chosen[*worst] = true;
+  };
+  choose([&](std::size_t i) { return here.points[i].porosity_percent; });
+  if (maker != nullptr) choose([&](std::size_t i) { return here.points[i].porosity_percent - maker->points[i].porosity_percent; });
+  choose([&](std::size_t i) { return here.points[i].sealed_share_at_vacuum_start; });
+  choose([&](std::size_t i) { return -here.points[i].sealed_share_at_release; });
+  choose([&](std::size_t i) { return here.points[i].swelling; });
+  choose([&](std::size_t i) { return here.points[i].pressure_at_sealing_Pa; });
+  return chosen;
 }
 
 /// The first part of a history.
@@ -74,6 +97,9 @@ class Variants {
     as_given_.pieces = request_.pieces;
     as_given_.tray_kg = request_.tray.mass->value.si();
     dry_by_s_ = dry_by_s();
+    for (std::size_t i = 0; i < request_.pieces.size(); ++i)
+      pores_at_.push_back(
+          extremes_of(rehearsal.firing.pieces[i], rehearsal.reference.empty() ? nullptr : &rehearsal.reference[i].pieces[0]));
   }
 
   void run() {
@@ -110,11 +136,14 @@ class Variants {
     setup.tray_kg = with.tray_kg;
     setup.room_C = request_.firing.chamber.room.value.celsius();
     setup.start = options_.start;
+    setup.pores_at = pores_at_;
     return setup;
   }
 
   [[nodiscard]] FiringSetup maker_setup_of(const Ingredients& with, std::size_t piece) const {
-    return alone_as_the_maker(request_, with.pieces[piece], options_.start.empty() ? nullptr : &options_.start[piece]);
+    FiringSetup alone = alone_as_the_maker(request_, with.pieces[piece], options_.start.empty() ? nullptr : &options_.start[piece]);
+    alone.pores_at = {pores_at_[piece]};
+    return alone;
   }
 
   [[nodiscard]] Stock stock_of(const Ingredients& with) const { return {with.materials, request_.liquids, request_.supports}; }
@@ -148,7 +177,7 @@ class Variants {
     Outcome& coarse = rehearsal_.coarse;
     coarse.reference.resize(compared() ? request_.pieces.size() : 0);
     side_by_side(1 + coarse.reference.size(), options_.workers, [&](std::size_t i) {
-      physics::LoadSolver solver;
+      physics::LoadSolver& solver = solver_of_this_thread();
       if (i == 0) {
         coarse.firing = fired_here(as_given_, rehearsal_.firing.chamber, Detail::ends, solver);
       } else {
@@ -162,7 +191,7 @@ class Variants {
     const FiringSetup setup = setup_of(with);
     const Stock stock = stock_of(with);
     solver.set_load(varied_load(setup, stock, with), coarse_steps);
-    return lived(setup, stock, chamber, solver.solve(surroundings_of(chamber)), detail);
+    return lived(setup, stock, chamber, solver.solve(varied_surroundings(chamber, with)), detail);
   }
 
   FiringResult fired_by_maker(const Ingredients& with, std::size_t piece, Detail detail, physics::LoadSolver& solver) const {
@@ -170,7 +199,7 @@ class Variants {
     const Stock stock = stock_of(with);
     solver.set_load(varied_load(setup, stock, with), coarse_steps);
     const ChamberHistory chamber = detail == Detail::drying ? until(nominal_.maker_chamber, dry_by_s_) : nominal_.maker_chamber;
-    return lived(setup, stock, chamber, solver.solve(surroundings_of(chamber)), detail);
+    return lived(setup, stock, chamber, solver.solve(varied_surroundings(chamber, with)), detail);
   }
 
   /// Runs an end; where the model refuses it, nearer and nearer to what is given.
@@ -179,9 +208,9 @@ class Variants {
     for (int halvings = 0; halvings <= most_halvings; ++halvings) {
       Ingredients with = as_given_;
       const double share = std::ldexp(end.share, -halvings);
-      if (!vary(with, varied.input, varied.material, share, request_, options_.unchecked_display_K)) return;
-      end.cut = halvings > 0 || with.cut;
       try {
+        if (!vary(with, varied.input, varied.material, share, request_, options_.unchecked_display_K)) return;
+        end.cut = halvings > 0 || with.cut;
         end.outcome = outcome_of(varied.input, with);
         return;
       } catch (const std::domain_error&) {
@@ -195,7 +224,7 @@ class Variants {
   std::optional<Outcome> outcome_of(const trade::DecidingInput& input, const Ingredients& with) const {
     const Reach reach = reach_of(input);
     const Detail detail = detail_of(input);
-    physics::LoadSolver solver;
+    physics::LoadSolver& solver = solver_of_this_thread();
     Outcome outcome;
     ChamberHistory chamber = rehearsal_.firing.chamber;
     if (input.of == trade::InputOf::furnace) {
@@ -256,6 +285,7 @@ class Variants {
   const trade::ResolvedFiring& request_;
   Ingredients as_given_;
   double dry_by_s_ = 0;
+  std::vector<std::vector<bool>> pores_at_;
 };
 
 }  // namespace

@@ -11,6 +11,7 @@
 #include "firing/calibrated_range.h"
 #include "firing/material_physics.h"
 #include "physics/arrhenius.h"
+#include "physics/viscosity.h"
 
 namespace heatwork::firing {
 namespace {
@@ -58,10 +59,28 @@ bool vary_calibrated(trade::Material& material, double share, const trade::Resol
   return true;
 }
 
+/// The glass's law with another transition and the same viscosity at the nominal temperature.
+bool vary_transition(trade::Material& material, double share) {
+  const auto transition = material.properties.find("glass_transition");
+  const trade::Estimate* nominal = material.find("nominal_temperature");
+  if (transition == material.properties.end() || nominal == nullptr || !is_viscous(material)) return false;
+  const double to_C = towards(transition->second, share);
+  if (to_C == transition->second.value) return false;
+  const physics::Vft before = powder_of(material).vft;
+  constexpr double transition_log10_Pa_s = 12;
+  const physics::Vft after = physics::vft_through_two_points(before.A, {to_C, transition_log10_Pa_s},
+                                                             {nominal->value, physics::log10_viscosity(before, nominal->value)});
+  transition->second.value = to_C;
+  material.properties.at("viscosity_B").value = after.B_K;
+  material.properties.at("viscosity_T0").value = after.T0_C;
+  return true;
+}
+
 bool vary_material(Ingredients& ingredients, const DecidingInput& input, const std::string& name, double share,
                    const trade::ResolvedFiring& request, double unchecked_display_K) {
   trade::Material& material = ingredients.materials.at(name);
   if (input.name == "viscosity_A" && material.calibrated) return vary_calibrated(material, share, request, unchecked_display_K);
+  if (input.name == "glass_transition") return vary_transition(material, share);
   bool changed = false;
   for (const std::string& name_of_property : properties_of(input.name)) {
     const auto found = material.properties.find(name_of_property);
@@ -93,10 +112,12 @@ bool scale(double& value, double factor) {
 double* scaled_by(Ingredients& ingredients, const std::string& name) {
   if (name == "heating_gain") return &ingredients.conditions.gain_K_per_s;
   if (name == "pump_time_constant") return &ingredients.conditions.pump_time_constant_s;
-  if (name == "pump_ultimate") return &ingredients.conditions.pump_ultimate_Pa;
+  if (name == "pump_ultimate" || name == "pump_ultimate_by_dial") return &ingredients.conditions.pump_ultimate_Pa;
   if (name == "leak") return &ingredients.conditions.leak_Pa_per_s;
   if (name == "tray_mass") return &ingredients.tray_kg;
   if (name == "support_contact") return &ingredients.support_contact;
+  if (name == "drying_view") return &ingredients.open_view;
+  if (name == "air_film") return &ingredients.air_film;
   return nullptr;
 }
 
@@ -119,7 +140,7 @@ bool thicken(std::vector<trade::Piece>& pieces, double factor) {
 Reach reach_of(const DecidingInput& input) {
   const auto of_drying = [](const std::string& aspect) { return aspect == "water" || aspect == "burst"; };
   if (std::all_of(input.aspects.begin(), input.aspects.end(), of_drying)) return Reach::drying;
-  if (input.name == "pump_time_constant" || input.name == "pump_ultimate" || input.name == "leak") return Reach::pressure;
+  if (input.name == "pump_time_constant" || input.name == "leak" || input.name.starts_with("pump_ultimate")) return Reach::pressure;
   if (input.of == InputOf::furnace || input.of == InputOf::load) return Reach::firing;
   if (input.of == InputOf::material && !is_thermal(input.name)) return Reach::kinetics;
   return Reach::both;
@@ -152,6 +173,8 @@ bool vary(Ingredients& ingredients, const DecidingInput& input, const std::strin
           const trade::ResolvedFiring& request, double unchecked_display_K) {
   if (input.of == InputOf::material) return vary_material(ingredients, input, material, share, request, unchecked_display_K);
   if (input.name == "display_error") return vary_display(ingredients, input, share, request, unchecked_display_K);
+  const bool absolute = request.furnace.pump.gauge.value == trade::GaugeKind::absolute;
+  if (input.name == (absolute ? "pump_ultimate_by_dial" : "pump_ultimate")) return false;
   const double change = std::abs(share) * (share < 0 ? input.low : input.high);
   if (double* value = scaled_by(ingredients, input.name)) return scale(*value, 1 + change / 100);
   if (input.name == "build_up_thickness") return thicken(ingredients.pieces, 1 + change / 100);
@@ -167,6 +190,13 @@ bool vary(Ingredients& ingredients, const DecidingInput& input, const std::strin
     return humidity != before;
   }
   throw std::logic_error(fmt::format("No firing knows the deciding input {}.", input.name));
+}
+
+physics::Surroundings varied_surroundings(const ChamberHistory& chamber, const Ingredients& ingredients) {
+  physics::Surroundings around = surroundings_of(chamber);
+  around.open_view *= ingredients.open_view;
+  around.film_W_per_m2K *= ingredients.air_film;
+  return around;
 }
 
 physics::Load varied_load(const FiringSetup& setup, const Stock& stock, const Ingredients& ingredients) {

@@ -20,6 +20,8 @@ struct Ingredients {
   double tray_kg = 0;
   double more_view_of_tray = 0;  ///< share of its view that every section takes from the chamber and gives to the tray
   double support_contact = 1;    ///< factor on the conductance from support to piece
+  double open_view = 1;          ///< factor on the view below the open muffle
+  double air_film = 1;           ///< factor on the film of still air
   bool cut = false;              ///< the range ended beyond what can be, and was cut there
 };
 
@@ -41,6 +43,9 @@ std::vector<std::string> subjects_of(const trade::DecidingInput& input, const tr
 /// Errors: std::logic_error for an input that is not known here.
 bool vary(Ingredients& ingredients, const trade::DecidingInput& input, const std::string& material, double share,
           const trade::ResolvedFiring& request, double unchecked_display_K);
+
+/// The chamber as the load sees it, with what the model assumes of it.
+physics::Surroundings varied_surroundings(const ChamberHistory& chamber, const Ingredients& ingredients);
 
 /// The load of a setup with the changes that belong to no noun: views and contacts.
 physics::Load varied_load(const FiringSetup& setup, const Stock& stock, const Ingredients& ingredients);

@@ -4,7 +4,10 @@
 
 #include <cmath>
 
+#include "firing/material_physics.h"
 #include "physics/arrhenius.h"
+#include "physics/viscosity.h"
+#include "trade/reader.h"
 #include "trade/shipped.h"
 
 namespace heatwork::firing {
@@ -101,6 +104,31 @@ TEST(Vary, EnergyAndRateOfCrystallisationKeepTheirAnchor) {
   EXPECT_DOUBLE_EQ(with.materials["block"].properties["crystallisation_2_energy"].value, 460);
   EXPECT_NEAR(before_K, 815 + 273.15, 0.01) << "the published anchor";
   EXPECT_NEAR(anchor_K(with.materials["block"]), before_K, 1e-6);
+}
+
+TEST(Vary, ATransitionTurnsTheLawAboutTheNominalTemperature) {
+  Ingredients with = ingredients();
+  trade::Material& glass = with.materials["glass"];
+  glass =
+      trade::read_noun<trade::Material>(trade::source_of("zirconia-veneer.toml", trade::shipped_text("materials/zirconia-veneer.toml")));
+  const double nominal_C = glass.find("nominal_temperature")->value;
+  const physics::Vft before = powder_of(glass).vft;
+  EXPECT_TRUE(vary(with, input("glass_transition", trade::InputOf::material), "glass", 1, request(3), 24));
+  const physics::Vft after = powder_of(glass).vft;
+  EXPECT_NEAR(physics::log10_viscosity(after, glass.find("glass_transition")->value), 12, 1e-9);
+  EXPECT_EQ(glass.find("glass_transition")->value, glass.find("glass_transition")->high);
+  EXPECT_NEAR(physics::log10_viscosity(after, nominal_C), physics::log10_viscosity(before, nominal_C), 1e-9);
+  EXPECT_GT(std::abs(physics::log10_viscosity(after, nominal_C - 30) - physics::log10_viscosity(before, nominal_C - 30)), 0.03);
+}
+
+TEST(Vary, AGaugeKnowsOnlyItsOwnRange) {
+  trade::ResolvedFiring with_dial = request(3);
+  with_dial.furnace.pump.gauge.value = trade::GaugeKind::below_ambient;
+  Ingredients with = ingredients();
+  with.conditions.pump_ultimate_Pa = 5000;
+  EXPECT_FALSE(vary(with, input("pump_ultimate", trade::InputOf::furnace, -10, 10), "", 1, with_dial, 24));
+  EXPECT_TRUE(vary(with, input("pump_ultimate_by_dial", trade::InputOf::furnace, -50, 50), "", 1, with_dial, 24));
+  EXPECT_DOUBLE_EQ(with.conditions.pump_ultimate_Pa, 7500);
 }
 
 TEST(Vary, HumidityIsCutWhereAirIsFull) {

@@ -21,6 +21,8 @@ struct Surroundings {
   std::vector<double> opening;      ///< 0 shut, 1 fully open
   double room_K = 293.15;
   double room_pressure_Pa = 101325.0;
+  double open_view = 0.2;          ///< share of its view that a piece below the fully open muffle gives to the chamber (computed)
+  double film_W_per_m2K = 15;      ///< of still hot air at the standard pressure, 10 to 20 (memory)
   double room_vapour_Pa = 1170.0;  ///< partial pressure of water in the room; 50 % humidity at 20 C
 };
 
@@ -95,11 +97,11 @@ struct Load {
 
 /// How finely to solve. The defaults hold 0.1 K against a far finer solution (tests/analytic, tests/peers).
 struct LoadAccuracy {
-  double step_tolerance_K = 0.05;       ///< error of one step
-  std::size_t spaces_per_section = 10;  ///< between nodes, shared among the layers (`shared_spaces`)
+  double step_tolerance_K = 0.02;       ///< error of one step
+  std::size_t spaces_per_section = 14;  ///< between nodes, shared among the layers (`shared_spaces`)
   double longest_output_gap_s = 20;     ///< rows of the history are never farther apart
-  double row_error_K = 0.08;            ///< rows are set so close that a straight line between them errs less
-  double water_tolerance_share = 1e-3;  ///< error of one step in the water, as a share of the first water
+  double row_error_K = 0.04;            ///< rows are set so close that a straight line between them errs less
+  double water_tolerance_share = 1e-4;  ///< error of one step in the water, as a share of the first water
   bool allow_lumped = false;            ///< one temperature for a section where the Biot number stays below 0.1, and said so
 };
 

@@ -9,9 +9,7 @@ namespace heatwork::physics {
 
 namespace {
 
-constexpr double film_at_ambient_W_per_m2K = 15.0;  // 10 to 20 in still hot air (viscous-sintering-practice, memory)
-constexpr double standard_pressure_Pa = 101325.0;   // exact by definition
-constexpr double view_lost_when_open = 0.8;         // view factor 0.2 is left below a fully open muffle (computed)
+constexpr double standard_pressure_Pa = 101325.0;  // exact by definition
 
 // A bend this strong ends a step: the error control alone would find it by failing.
 constexpr double bend_K_per_s = 0.05, bend_opening_per_s = 1e-3, bend_pressure_share_per_s = 0.02;
@@ -36,6 +34,8 @@ void check(const Surroundings& s, double shift_K) {
   if (!(s.room_vapour_Pa >= 0 && s.room_vapour_Pa < s.room_pressure_Pa)) {
     throw std::invalid_argument("room_vapour_Pa must be from 0 to below room_pressure_Pa.");
   }
+  if (!(s.open_view >= 0 && s.open_view <= 1)) throw std::invalid_argument("open_view must be from 0 to 1.");
+  if (!(s.film_W_per_m2K >= 0) || !std::isfinite(s.film_W_per_m2K)) throw std::invalid_argument("film_W_per_m2K must be 0 or more.");
   if (!(s.time_s.back() > s.time_s.front())) throw std::invalid_argument("time_s must cover some time.");
 }
 
@@ -97,10 +97,10 @@ Around AroundHistory::at(double time_s) const {
   a.chamber4 = chamber2 * chamber2;
   a.room4 = room2 * room2;
   a.gas_K = a.chamber_K + opening * (s.room_K - a.chamber_K);
-  a.room_view = view_lost_when_open * opening;
+  a.room_view = (1.0 - from_->open_view) * opening;
   a.chamber_view = 1.0 - a.room_view;
   a.air.pressure_Pa = value(s.pressure_Pa);
-  a.air.film_W_per_m2K = film_at_ambient_W_per_m2K * std::sqrt(a.air.pressure_Pa / standard_pressure_Pa);
+  a.air.film_W_per_m2K = from_->film_W_per_m2K * std::sqrt(a.air.pressure_Pa / standard_pressure_Pa);
   a.air.vapour_fraction = s.room_vapour_Pa / s.room_pressure_Pa;
   return a;
 }

@@ -14,7 +14,7 @@
 namespace heatwork::trade {
 namespace {
 
-constexpr std::array<std::string_view, 4> words_of{"furnace", "load", "piece", "material"};
+constexpr std::array<std::string_view, 5> words_of{"furnace", "load", "piece", "material", "model"};
 constexpr std::array<std::string_view, 3> keys_of_material{"of", "aspects", "meaning"};
 constexpr std::array<std::string_view, 8> keys_of_others{"of", "aspects", "meaning", "low", "high", "unit", "standing", "source"};
 

@@ -9,8 +9,8 @@
 
 namespace heatwork::trade {
 
-/// Whose an input is: furnace and load change in the firing only, piece and material in the maker's firing as well.
-enum class InputOf { furnace, load, piece, material };
+/// Whose an input is: furnace and load change in the firing only, piece, material and what the model assumes in the maker's as well.
+enum class InputOf { furnace, load, piece, material, model };
 
 /// One input. The range of a material's property stands in the material's own file, so low, high, unit, standing and source stay empty.
 struct DecidingInput {

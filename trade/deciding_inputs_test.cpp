@@ -49,7 +49,7 @@ TEST(DecidingInputs, BrokenFilesAreRefusedInOneSentence) {
   EXPECT_EQ(refused("format = 1\n"), "inputs.toml:1:1: a file of inputs has tables [inputs.NAME]");
   EXPECT_EQ(refused("format = 1\n[inputs]\na = 1\n"), "inputs.toml:3:1: a is no table; an input is [inputs.a]");
   EXPECT_EQ(refused("format = 1\n[inputs.a]\nof = \"moon\"\n"),
-            "inputs.toml:3:6: of: \"moon\" is not known; allowed are furnace, load, piece, material");
+            "inputs.toml:3:6: of: \"moon\" is not known; allowed are furnace, load, piece, material, model");
   EXPECT_EQ(refused("format = 1\n[inputs.a]\nof = \"material\"\naspects = [\"heat\"]\nmeaning = \"m\"\nlow = -1\n"),
             "inputs.toml:6:1: \"low\" is no key of an input of the material; allowed are of, aspects, meaning");
   EXPECT_EQ(refused(start + "low = -3\nhigh = 3\nstanding = \"guess\"\nsource = \"s\"\n"),

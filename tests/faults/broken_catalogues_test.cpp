@@ -110,7 +110,7 @@ TEST(BrokenInputs, EachGivesItsSentence) {
       {"", "x.toml:1:1: a file of inputs begins with format = 1"},
       {"format = 1\ninputs = true\n", "x.toml:1:1: a file of inputs has tables [inputs.NAME]"},
       {input_start + "of = \"oven\"\nlow = -2\nhigh = 2\n" + input_end,
-       "x.toml:3:6: of: \"oven\" is not known; allowed are furnace, load, piece, material"},
+       "x.toml:3:6: of: \"oven\" is not known; allowed are furnace, load, piece, material, model"},
       {input_start + "of = \"furnace\"\nlow = 2\nhigh = -2\n" + input_end,
        "x.toml:4:7: low of the input display_error is 2; it is a number below 0"},
       {input_start + "of = \"furnace\"\nlow = -2\n" + input_end, "x.toml:2:9: the input display_error has no high"},

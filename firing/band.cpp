@@ -9,7 +9,8 @@
 namespace heatwork::firing {
 
 Band band_of(const Rehearsal& rehearsal, std::string_view aspect, double nominal, const Measure& measure) {
-  double down = 0, up = 0;
+  double down = 0, up = 0, largest = 0;
+  std::string widest;
   bool any = false;
   std::optional<double> coarse;
   for (const Varied& varied : rehearsal.varied) {
@@ -27,9 +28,12 @@ Band band_of(const Rehearsal& rehearsal, std::string_view aspect, double nominal
     }
     down += least * least;
     up += most * most;
+    if (least * least + most * most <= largest) continue;
+    largest = least * least + most * most;
+    widest = varied.input.name;
   }
   if (!any) return {};
-  return {nominal - std::sqrt(down), nominal + std::sqrt(up)};
+  return {nominal - std::sqrt(down), nominal + std::sqrt(up), widest};
 }
 
 double shift_in(const Comparison& compared) {

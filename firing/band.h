@@ -3,6 +3,7 @@
 
 #include <functional>
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -12,6 +13,7 @@ namespace heatwork::firing {
 
 struct Band {
   std::optional<double> low, high;  ///< absent where nothing was varied for the aspect
+  std::string widest;               ///< name of the input that moves the number most; empty where none does
 };
 
 /// A number of one outcome; `reference` is the maker's firing that belongs to it, one a piece or none. NaN where it has none.

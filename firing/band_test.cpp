@@ -35,6 +35,16 @@ TEST(Band, IsTheRootOfTheSumOfSquaresOfOneSidedChanges) {
   EXPECT_DOUBLE_EQ(*band.high, 10 + std::sqrt(5));
 }
 
+TEST(Band, NamesTheInputThatMovesTheNumberMost) {
+  Rehearsal made;
+  made.varied = {varied({9, 11}), varied({10, 13}), varied({8, 10})};
+  made.varied[0].input.name = "first";
+  made.varied[1].input.name = "second";
+  EXPECT_EQ(band_of(made, "heat", 10, number).widest, "second");
+  made.varied = {varied({10, 10})};
+  EXPECT_EQ(band_of(made, "heat", 10, number).widest, "");
+}
+
 TEST(Band, TwoEndsOnOneSideCountOnceWithTheLarger) {
   Rehearsal made;
   made.varied = {varied({12, 15})};

@@ -90,7 +90,7 @@ PieceCase case_in(const PieceCase& piece, const firing::Outcome& outcome, const 
 }  // namespace
 
 Number Bench::banded(Aspect aspect, const PieceCase& piece, const Value& value, const Value& maker, double least) const {
-  const auto banded_value = [&](const Value& of, std::optional<double>& low, std::optional<double>& high) {
+  const auto banded_value = [&](const Value& of, std::optional<double>& low, std::optional<double>& high, std::string* widest) {
     const double nominal = of(piece);
     const firing::Band band = firing::band_of(rehearsal, word(aspect), nominal,
                                               [&](const firing::Outcome& outcome, const std::vector<firing::FiringResult>& reference) {
@@ -98,12 +98,19 @@ Number Bench::banded(Aspect aspect, const PieceCase& piece, const Value& value, 
                                               });
     if (band.low) low = std::max(least, *band.low);
     high = band.high;
+    if (widest != nullptr) *widest = band.widest;
     return nominal;
   };
   Number number;
-  number.nominal = banded_value(value, number.low, number.high);
-  if (maker && piece.maker != nullptr) number.maker = banded_value(maker, number.maker_low, number.maker_high);
+  number.nominal = banded_value(value, number.low, number.high, &number.widest);
+  if (maker && piece.maker != nullptr) number.maker = banded_value(maker, number.maker_low, number.maker_high, nullptr);
   return number;
+}
+
+std::string word_key_of(const std::string& input) {
+  std::string key = "inputs." + input;
+  for (char& letter : key) letter = letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter - 'A' + 'a') : letter;
+  return key;
 }
 
 Finding judged(const Bench& bench, Aspect aspect, const std::string& piece, const Number& number, std::string_view limit_name, Side side,
@@ -122,6 +129,8 @@ Finding judged(const Bench& bench, Aspect aspect, const std::string& piece, cons
                                                                    : "findings.maker_has",
                                   {{"value", maker_says}});
   }
+  if (assessment.level == Level::cannot_tell && !number.widest.empty())
+    finding.sentence += ' ' + bench.say("findings.most_from", {{"input", bench.words.say(word_key_of(number.widest))}});
   finding.number = number.nominal;
   finding.unit = limit.unit;
   finding.low = number.low;

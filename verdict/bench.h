@@ -69,6 +69,9 @@ struct PieceCase {
 /// Every piece of the firing. Errors: std::logic_error where results do not belong together.
 std::vector<PieceCase> cases_of(const firing::Rehearsal& rehearsal);
 
+/// Key of the words for an input; keys of words have small letters only.
+std::string word_key_of(const std::string& input);
+
 /// A finding of a number against a limit: level, limit and whose, and what the maker's own firing has.
 /// `maker_says` names the maker's number in the sentence (empty: there is none); where it breaks the limit too, the sentence says so.
 Finding judged(const Bench& bench, Aspect aspect, const std::string& piece, const Number& number, std::string_view limit_name, Side side,

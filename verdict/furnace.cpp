@@ -53,6 +53,7 @@ Number error_of_display(const Bench& bench) {
   for (const firing::Varied& varied : bench.rehearsal.varied) {
     if (varied.input.name != "display_error") continue;
     number.low = number.nominal + varied.input.low * display.standard_uncertainty.value.si();
+    number.widest = varied.input.name;
     number.high = number.nominal + varied.input.high * display.standard_uncertainty.value.si();
   }
   return number;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 
 #include "trade/limits.h"
 #include "verdict/finding.h"
@@ -17,6 +18,7 @@ struct Number {
   std::optional<double> low = std::nullopt, high = std::nullopt;
   /// The same of the maker's own firing with its band, where a limit of calculated physics may be broken by both.
   std::optional<double> maker = std::nullopt, maker_low = std::nullopt, maker_high = std::nullopt;
+  std::string widest = {};  ///< name of the input that the band comes from most
 };
 
 struct Assessment {

@@ -4,6 +4,8 @@
 #include <regex>
 #include <set>
 
+#include "trade/deciding_inputs.h"
+#include "verdict/bench.h"
 #include "verdict/judge_case.h"
 
 namespace heatwork::verdict {
@@ -106,6 +108,12 @@ TEST(Limits, EveryLimitTheJudgeNamesShipsWithSourceAndStanding) {
     EXPECT_TRUE(named.contains(limit)) << limit << " is never used";
     EXPECT_FALSE(value.source.empty());
     EXPECT_FALSE(value.meaning.empty());
+  }
+}
+
+TEST(Words, NameEveryInputThatDecides) {
+  for (const trade::DecidingInput& input : trade::read_deciding_inputs("inputs.toml", judge_case::text_of("data/limits/inputs.toml"))) {
+    for (const char* language : {"en", "de"}) EXPECT_FALSE(judge_case::words(language).say(word_key_of(input.name)).empty()) << input.name;
   }
 }
 

@@ -80,8 +80,8 @@ void add_others(CLI::App& app, Filled& filled) {
   calculate->add_flag("--describe", filled.calculate.describe, "what the model takes and gives: meaning, unit, allowed range");
   calculate->add_flag("--json", filled.calculate.json, "with --describe: as JSON Schema");
 
-  CLI::App* material = verb(app, "material", "Look at materials and the sources of their values, or make your own",
-                            "material show zirconia-veneer");
+  CLI::App* material =
+      verb(app, "material", "Look at materials and the sources of their values, or make your own", "material show zirconia-veneer");
   CLI::App* list = verb(*material, "list", "The materials that ship", "material list");
   list->add_flag("--json", filled.material_list.json, "as JSON");
   CLI::App* show = verb(*material, "show", "Every value of one material with range, standing and source", "material show zirconia-veneer");

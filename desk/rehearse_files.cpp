@@ -11,6 +11,7 @@
 #include "report/firing_picture.h"
 #include "report/raster.h"
 #include "trade/deciding_inputs.h"
+#include "trade/lab_limits.h"
 #include "trade/library.h"
 #include "trade/shipped.h"
 #include "trade/words.h"
@@ -23,13 +24,23 @@ quantity::Pressure ambient_of_altitude(quantity::Length altitude) {
   return quantity::Pressure::si(metrology::standard_atmosphere_Pa(altitude.si()));
 }
 
+/// The shipped limits, with the lab's own where a file of them stands beside the firing; its place is told with what was found.
+trade::Limits limits_for(const std::string& path, trade::ResolvedFiring& request) {
+  const trade::Limits shipped = trade::read_limits("shipped:limits/limits.toml", trade::shipped_text("limits/limits.toml"));
+  const auto of_lab = trade::find_lab_limits(path);
+  if (!of_lab) return shipped;
+  const auto source = trade::source_from_file(*of_lab);
+  request.came_from.emplace_back("limits of the lab", fmt::format("beside: {}", trade::lab_limits_file));
+  return trade::with_lab_limits(shipped, source->name, source->text);
+}
+
 }  // namespace
 
 Rehearsed rehearse_file(const std::string& path) {
-  const trade::ResolvedFiring request = trade::load_firing(path, ambient_of_altitude);
+  trade::ResolvedFiring request = trade::load_firing(path, ambient_of_altitude);
   const trade::Words words = trade::Words::read("shipped:words/en.toml", trade::shipped_text("words/en.toml"));
   Rehearsed result;
-  result.limits = trade::read_limits("shipped:limits/limits.toml", trade::shipped_text("limits/limits.toml"));
+  result.limits = limits_for(path, request);
   const trade::DecidingInputs inputs = trade::read_deciding_inputs("shipped:limits/inputs.toml", trade::shipped_text("limits/inputs.toml"));
   firing::RehearseOptions options;
   options.inputs = &inputs;

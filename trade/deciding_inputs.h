@@ -1,4 +1,4 @@
-// What decides an aspect's number, and how far it may be off: shipped in data/limits/, a lab may set its own.
+// What decides an aspect's number, and how far it may be off: shipped in data/limits/.
 #pragma once
 
 #include <string>

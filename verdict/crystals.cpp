@@ -33,7 +33,7 @@ Finding with_material(const Bench& bench, const PieceCase& piece, const Number& 
   const auto found = bench.rehearsal.request.materials.find(material);
   const trade::Estimate* own = found == bench.rehearsal.request.materials.end() ? nullptr : found->second.find(property);
   trade::Limits limits;
-  if (own != nullptr && own->standing != trade::Standing::none_found) limit.first = own->value;
+  if (!limit.of_lab && own != nullptr && own->standing != trade::Standing::none_found) limit.first = own->value;
   limits.by_name.emplace(std::string(limit_name), limit);
   const Bench with_own(bench.rehearsal, limits, bench.words);
   return judged(with_own, Aspect::crystals, piece.here->piece, number, limit_name, Side::above, std::move(sentence), maker_says);

@@ -46,6 +46,12 @@ double hold_in(const Comparison& compared) {
   return compared.hold_s.value_or(std::numeric_limits<double>::quiet_NaN());
 }
 
+Band band_of_shift(const Rehearsal& rehearsal, std::size_t piece) {
+  if (piece >= rehearsal.compared.size() || !rehearsal.compared[piece].shift_K) return {};
+  return band_of(rehearsal, "degree of firing", *rehearsal.compared[piece].shift_K,
+                 [piece](const Outcome& outcome, const std::vector<FiringResult>&) { return shift_in(outcome.compared.at(piece)); });
+}
+
 Band band_of_hold(const Rehearsal& rehearsal, std::size_t piece) {
   if (piece >= rehearsal.compared.size() || !rehearsal.compared[piece].hold_s) return {};
   return band_of(rehearsal, "degree of firing", *rehearsal.compared[piece].hold_s,

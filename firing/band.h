@@ -27,6 +27,8 @@ double shift_in(const Comparison& compared);
 /// "Like so many seconds of hold" of a comparison; beyond the bounds the bound.
 double hold_in(const Comparison& compared);
 
+/// Band of a piece's shift; absent where it has no number.
+Band band_of_shift(const Rehearsal& rehearsal, std::size_t piece);
 /// Band of a piece's hold; absent where it has no number.
 Band band_of_hold(const Rehearsal& rehearsal, std::size_t piece);
 

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "firing/band.h"
+#include "report/number.h"
 #include "report/readings.h"
 
 namespace heatwork::report {
@@ -82,7 +84,16 @@ std::string compared(const Rehearsal& rehearsal, std::size_t index, TemperatureS
     return "no instruction to compare with";
   const firing::Comparison& comparison = rehearsal.compared[index];
   const std::string heat = comparison_in_words(comparison, scale);
-  return heat.empty() ? "no number: beyond what is compared" : heat;
+  if (heat.empty()) return "no number: beyond what is compared";
+  const firing::Band band = firing::band_of_shift(rehearsal, index);
+  if (!band.low || !band.high) return heat;
+  const bool celsius = scale == TemperatureScale::celsius;
+  // A minus like that of the numbers, and no minus before nothing.
+  const auto shown = [&](double shift_K) {
+    const double rounded = std::round(celsius ? shift_K : 1.8 * shift_K);
+    return fmt::format("{}{:.0f}", rounded < 0 ? "−" : "", std::fabs(rounded));
+  };
+  return fmt::format("{}; band {} to {} {}", heat, shown(*band.low), shown(*band.high), celsius ? "K" : "°F");
 }
 
 }  // namespace

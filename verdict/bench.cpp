@@ -129,8 +129,11 @@ Finding judged(const Bench& bench, Aspect aspect, const std::string& piece, cons
                                                                    : "findings.maker_has",
                                   {{"value", maker_says}});
   }
-  if (assessment.level == Level::cannot_tell && !number.widest.empty())
+  if (assessment.only_the_band && !number.widest.empty()) {
+    finding.narrow = bench.say("findings.narrow", {{"input", bench.words.say(word_key_of(number.widest))}});
+  } else if (assessment.level == Level::cannot_tell && !number.widest.empty()) {
     finding.sentence += ' ' + bench.say("findings.most_from", {{"input", bench.words.say(word_key_of(number.widest))}});
+  }
   finding.number = number.nominal;
   finding.unit = limit.unit;
   finding.low = number.low;

@@ -54,6 +54,7 @@ struct Finding {
   std::optional<double> low, high;  ///< the band; absent until it is computed
   std::optional<double> limit;
   LimitFrom limit_from = LimitFrom::none;
+  std::string narrow;  ///< what would make it surer, where only the band keeps it from sound; then nothing else need change
   std::string change;  ///< what to change, empty where nothing
   std::string where;   ///< section, or the user's place in a file
 };

@@ -64,6 +64,7 @@ Assessment assess(const Number& number, const trade::Limit& limit, Side side) {
   const bool broken = band.nominal > first;
   assessment.maker_breaks_too = broken && maker && maker->nominal > first && nominal == Zone::inside;
   assessment.maker_breaks_at_end = !broken && band.most > first && maker && maker->most > first && most == Zone::inside;
+  assessment.only_the_band = nominal == Zone::inside && std::max(least, most) != Zone::inside;
   if (std::max({least, nominal, most}) == Zone::inside) {
     assessment.level = Level::sound;
   } else if (nominal == Zone::beyond && least != Zone::inside) {

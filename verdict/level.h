@@ -25,6 +25,7 @@ struct Assessment {
   Level level = Level::cannot_tell;
   double limit = 0;                  ///< the limit broken, else the first
   bool maker_breaks_too = false;     ///< a limit was broken, and raised no level because the maker's own firing breaks it too
+  bool only_the_band = false;        ///< the number itself is inside: only its band keeps it from sound
   bool maker_breaks_at_end = false;  ///< the same of the bad end of the band, where the number itself is inside
 };
 

@@ -71,6 +71,13 @@ TEST(Level, TheMakersOwnBandCountsAtTheSameEnd) {
   EXPECT_FALSE(assess({0.9, 0.4, 2, 0.8, 0.4, 0.9}, limit(1, 5), Side::above).maker_breaks_at_end);
 }
 
+TEST(Level, SaysWhereOnlyTheBandKeepsItFromSound) {
+  EXPECT_TRUE(assess({9, 2, 15}, limit(10, 20), Side::above).only_the_band);
+  EXPECT_TRUE(assess({9, 2, 25}, limit(10, 20), Side::above).only_the_band);
+  EXPECT_FALSE(assess({11, 2, 15}, limit(10, 20), Side::above).only_the_band);
+  EXPECT_FALSE(assess({5, 2, 9}, limit(10, 20), Side::above).only_the_band);
+}
+
 TEST(Level, NamesTheLimitBroken) {
   EXPECT_EQ(assess({0.2}, limit(1, 5), Side::above).limit, 1);
   EXPECT_EQ(assess({2}, limit(1, 5), Side::above).limit, 1);

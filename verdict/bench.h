@@ -98,6 +98,9 @@ void judge_leucite(Bench& bench, const PieceCase& piece);
 /// True where the display's error points the same way as the comparison and makes up half of it or more.
 bool display_explains(const Bench& bench, double shift_K);
 
+/// What lacks where nothing is compared: an instruction, a tray of known mass, or a furnace that can run the maker's program.
+std::string way_to_compare(const Bench& bench);
+
 /// "about 13 K too cold, like 24 s less hold".
 std::string like(const Bench& bench, const firing::Comparison& compared);
 

@@ -83,15 +83,24 @@ void nothing_to_compare(Bench& bench, const PieceCase& piece) {
   if (piece.here->deciding_point < 0) return;  // nothing sinters or crystallises: the heat decides, and says so
   const std::string& name = piece.here->piece;
   const std::string numbers = absolute(bench, piece);
-  const bool named = bench.rehearsal.request.instruction.has_value();
-  Finding& finding = bench.add(untold(
-      Aspect::degree_of_firing, name,
-      bench.sentence(named ? "findings.degree.no_reference" : "findings.degree.no_instruction", {{"piece", name}, {"numbers", numbers}})));
+  const trade::ResolvedFiring& request = bench.rehearsal.request;
+  const bool tray_stands = request.instruction_tray && request.instruction_tray->mass;
+  const std::string_view why = !request.instruction ? "findings.degree.no_instruction"
+                               : tray_stands        ? "findings.degree.furnace_cannot"
+                                                    : "findings.degree.no_reference";
+  Finding& finding = bench.add(untold(Aspect::degree_of_firing, name, bench.sentence(why, {{"piece", name}, {"numbers", numbers}})));
   finding.number = piece.here->deciding_least;
-  finding.change = bench.say(named ? "findings.degree.weigh_tray" : "findings.degree.name_instruction");
+  finding.change = way_to_compare(bench);
 }
 
 }  // namespace
+
+std::string way_to_compare(const Bench& bench) {
+  const trade::ResolvedFiring& request = bench.rehearsal.request;
+  if (!request.instruction) return bench.say("findings.degree.name_instruction");
+  const bool tray_stands = request.instruction_tray && request.instruction_tray->mass;
+  return bench.say(tray_stands ? "findings.degree.another_furnace" : "findings.degree.weigh_tray");
+}
 
 bool display_explains(const Bench& bench, double shift_K) {
   const auto& display = bench.rehearsal.request.furnace.display_error;

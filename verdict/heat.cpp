@@ -19,8 +19,7 @@ void judge_heat(Bench& bench, const PieceCase& piece) {
         bench.add(untold(Aspect::heat, here.piece, sentence + decides + ' ' + bench.say("findings.heat.nothing_to_compare")));
     finding.number = here.peak_core_C;
     finding.unit = "°C";
-    if (here.deciding_point < 0)
-      finding.change = bench.say(bench.rehearsal.request.instruction ? "findings.degree.weigh_tray" : "findings.degree.name_instruction");
+    finding.change = way_to_compare(bench);
     return;
   }
   const Number difference_K =

@@ -63,7 +63,7 @@ TEST(Units, FahrenheitForCelsius) {
 
 TEST(Units, CelsiusForFahrenheit) {
   breaks(
-      Aspect::units, Level::fault_expected, "", "typed as °F",
+      Aspect::units, Level::fault_expected, "", "as °F",
       [](auto& made) {
         made.request.program.entry = celsius(232.2);
         top(made, 437.8);
@@ -349,6 +349,30 @@ TEST(Rules, ALabMaySetItsOwnLevel) {
       finding(judge(with([](auto& made) { made.request.firing.chamber.cold = given(true); }), own, words()), Aspect::chamber, "");
   EXPECT_EQ(cold.level, Level::fault_expected);
   EXPECT_EQ(cold.limit_from, LimitFrom::lab);
+}
+
+TEST(NothingToCompare, SaysWhatLacks) {
+  const auto without_reference = [](firing::Rehearsal& made) {
+    made.reference.clear();
+    made.compared.clear();
+  };
+  const auto degree = [&](const Spoil& spoil) {
+    return finding(with([&](firing::Rehearsal& made) {
+                     without_reference(made);
+                     spoil(made);
+                   }),
+                   Aspect::degree_of_firing);
+  };
+  const Finding no_tray = degree([](firing::Rehearsal&) {});
+  EXPECT_NE(no_tray.sentence.find("tray of known mass"), std::string::npos) << no_tray.sentence;
+  const Finding furnace = degree([](firing::Rehearsal& made) {
+    made.request.instruction_tray = trade::Tray{};
+    made.request.instruction_tray->mass = given(quantity::Mass::si(0.01));
+  });
+  EXPECT_NE(furnace.sentence.find("cannot run the maker's program"), std::string::npos) << furnace.sentence;
+  EXPECT_NE(furnace.change.find("furnace that can run"), std::string::npos) << furnace.change;
+  const Finding no_sheet = degree([](firing::Rehearsal& made) { made.request.instruction.reset(); });
+  EXPECT_NE(no_sheet.change.find("Name the maker's instruction"), std::string::npos) << no_sheet.change;
 }
 
 }  // namespace

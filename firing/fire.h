@@ -20,6 +20,10 @@ struct FiringSetup {
   std::vector<std::vector<bool>> pores_at;  ///< one list a piece of the points whose pores a variant follows; empty: all
 };
 
+/// All pieces of a firing in their places on its tray. `pieces` are those of the request, or changed ones in the same order.
+FiringSetup setup_of(const trade::ResolvedFiring& request, const std::vector<trade::Piece>& pieces, double tray_kg,
+                     const std::vector<PieceState>& start);
+
 /// One piece as the maker's own firing has it: alone, in the middle, on the tray that stands for the maker's. `start` nullptr: as unfired.
 FiringSetup alone_as_the_maker(const trade::ResolvedFiring& request, const trade::Piece& piece, const PieceState* start);
 

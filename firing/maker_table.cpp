@@ -1,7 +1,6 @@
 #include "firing/maker_table.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "firing/comparison.h"

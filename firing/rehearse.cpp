@@ -23,17 +23,6 @@ double ambient_Pa_of(const trade::ResolvedFiring& request) {
   return metrology::standard_atmosphere_Pa(request.furnace.altitude.value.si());
 }
 
-FiringSetup setup_of(const trade::ResolvedFiring& request, double tray_kg, const std::vector<PieceState>& start) {
-  FiringSetup setup;
-  for (const trade::Piece& piece : request.pieces) setup.pieces.push_back(&piece);
-  setup.places = request.places;
-  setup.tray = &request.tray;
-  setup.tray_kg = tray_kg;
-  setup.room_C = request.firing.chamber.room.value.celsius();
-  setup.start = start;
-  return setup;
-}
-
 /// Instruction, its program and a tray of known mass, or why the comparison cannot be made.
 bool comparable(const trade::ResolvedFiring& request, Rehearsal& rehearsal) {
   if (!request.instruction || !request.instruction_program) return false;
@@ -103,6 +92,18 @@ void compare_with_maker(const trade::ResolvedFiring& request, const Stock& stock
 }
 
 }  // namespace
+
+FiringSetup setup_of(const trade::ResolvedFiring& request, const std::vector<trade::Piece>& pieces, double tray_kg,
+                     const std::vector<PieceState>& start) {
+  FiringSetup setup;
+  for (const trade::Piece& piece : pieces) setup.pieces.push_back(&piece);
+  setup.places = request.places;
+  setup.tray = &request.tray;
+  setup.tray_kg = tray_kg;
+  setup.room_C = request.firing.chamber.room.value.celsius();
+  setup.start = start;
+  return setup;
+}
 
 FiringSetup alone_as_the_maker(const trade::ResolvedFiring& request, const trade::Piece& piece, const PieceState* start) {
   FiringSetup alone;
@@ -229,7 +230,7 @@ Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& 
   NominalRun nominal;
   nominal.conditions = conditions;
   if (request.tray.mass) {
-    const FiringSetup setup = setup_of(request, request.tray.mass->value.si(), options.start);
+    const FiringSetup setup = setup_of(request, request.pieces, request.tray.mass->value.si(), options.start);
     solver.set_load(load_of(setup, stock));
     const physics::LoadHistory& history = solver.solve(surroundings_of(chamber));
     rehearsal.firing = lived(setup, stock, chamber, history);
@@ -239,8 +240,8 @@ Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& 
     const MassRange range = mass_range(request.tray, request.lab_trays, stock);
     rehearsal.assumptions.push_back(
         fmt::format("The mass of tray {} is not given: heat is drawn as a band, {}.", request.tray.name, range.said));
-    rehearsal.firing = fire(setup_of(request, range.low_kg, options.start), stock, chamber, solver);
-    rehearsal.heaviest = fire(setup_of(request, range.high_kg, options.start), stock, chamber, solver);
+    rehearsal.firing = fire(setup_of(request, request.pieces, range.low_kg, options.start), stock, chamber, solver);
+    rehearsal.heaviest = fire(setup_of(request, request.pieces, range.high_kg, options.start), stock, chamber, solver);
   }
   rehearsal.moments = moments_of(rehearsal.firing);
   if (options.compare && comparable(request, rehearsal)) {

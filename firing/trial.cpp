@@ -49,16 +49,9 @@ Rehearsal rehearsed(const trade::ResolvedFiring& firing) {
 physics::PieceHistory history_at(const Rehearsal& rehearsal, std::size_t piece, std::size_t point) {
   const trade::ResolvedFiring& request = rehearsal.request;
   const Stock stock{request.materials, request.liquids, request.supports};
-  FiringSetup setup;
+  const FiringSetup setup = setup_of(request, request.pieces, request.tray.mass->value.si(), {});
   std::size_t first_section = 0;
-  for (std::size_t i = 0; i < request.pieces.size(); ++i) {
-    setup.pieces.push_back(&request.pieces[i]);
-    if (i < piece) first_section += request.pieces[i].sections.size();
-  }
-  setup.places = request.places;
-  setup.tray = &request.tray;
-  setup.tray_kg = request.tray.mass->value.si();
-  setup.room_C = request.firing.chamber.room.value.celsius();
+  for (std::size_t i = 0; i < piece; ++i) first_section += request.pieces[i].sections.size();
   physics::LoadSolver& solver = solver_of_this_thread();
   solver.set_load(load_of(setup, stock));
   const physics::LoadHistory& history = solver.solve(surroundings_of(rehearsal.firing.chamber));

@@ -129,13 +129,7 @@ class Variants {
   [[nodiscard]] bool compared() const { return !nominal_.tables.empty(); }
 
   [[nodiscard]] FiringSetup setup_of(const Ingredients& with) const {
-    FiringSetup setup;
-    for (const trade::Piece& piece : with.pieces) setup.pieces.push_back(&piece);
-    setup.places = request_.places;
-    setup.tray = &request_.tray;
-    setup.tray_kg = with.tray_kg;
-    setup.room_C = request_.firing.chamber.room.value.celsius();
-    setup.start = options_.start;
+    FiringSetup setup = firing::setup_of(request_, with.pieces, with.tray_kg, options_.start);
     setup.pores_at = pores_at_;
     return setup;
   }

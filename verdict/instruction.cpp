@@ -49,9 +49,6 @@ class SheetCheck {
   [[nodiscard]] int broken_ones() const { return broken_; }
 
  private:
-  static double number_of(quantity::Temperature value) { return value.celsius(); }
-  static double number_of(quantity::Duration value) { return value.si(); }
-  static double number_of(quantity::HeatingRate value) { return 60 * value.si(); }
   void count(const void* limit) {
     if (std::find(counted_.begin(), counted_.end(), limit) == counted_.end()) counted_.push_back(limit);
   }
@@ -59,11 +56,7 @@ class SheetCheck {
     Keyed keyed{what, stage, kind, value, {}, false};
     const std::string name = name_of(bench_, keyed), allowed = shown(bench_, kind, limit);
     add(bench_.sentence(key, {{"what", name}, {"value", shown(bench_, kind, value)}, {"limit", allowed}}),
-        bench_.sentence("findings.instruction.key_in", {{"what", name}, {"limit", allowed}}), value,
-        kind == KeyedKind::temperature ? "°C"
-        : kind == KeyedKind::time      ? "s"
-                                       : "K/min",
-        limit);
+        bench_.sentence("findings.instruction.key_in", {{"what", name}, {"limit", allowed}}), value, unit_of(kind), limit);
   }
   void add(const std::string& sentence, const std::string& change, std::optional<double> number, const std::string& unit, double limit) {
     Finding finding = broken_rule(bench_, Aspect::instruction, "outside_instruction", sentence, change);

@@ -5,16 +5,6 @@
 namespace heatwork::verdict {
 namespace {
 
-double number_of(const quantity::Temperature& value) {
-  return value.celsius();
-}
-double number_of(const quantity::Duration& value) {
-  return value.si();
-}
-double number_of(const quantity::HeatingRate& value) {
-  return 60 * value.si();
-}
-
 /// Gathers numbers beside the maker's.
 class Gathering {
  public:
@@ -85,6 +75,20 @@ std::vector<Keyed> keyed_in(const trade::Program& program, const trade::Program*
   gathering.add("findings.part.unloading", 0, KeyedKind::temperature, program.unloading_temperature,
                 maker ? &maker->unloading_temperature : nullptr);
   return std::move(gathering.all);
+}
+
+double number_of(quantity::Temperature value) {
+  return value.celsius();
+}
+double number_of(quantity::Duration value) {
+  return value.si();
+}
+double number_of(quantity::HeatingRate value) {
+  return 60 * value.si();
+}
+
+std::string unit_of(KeyedKind kind) {
+  return kind == KeyedKind::temperature ? "°C" : kind == KeyedKind::time ? "s" : "K/min";
 }
 
 std::string name_of(const Bench& bench, const Keyed& keyed) {

@@ -27,6 +27,12 @@ std::vector<Keyed> keyed_in(const trade::Program& program, const trade::Program*
 
 /// "Heating stage 1, top".
 std::string name_of(const Bench& bench, const Keyed& keyed);
+/// "°C", "s", "K/min": the unit of a number of this kind.
+std::string unit_of(KeyedKind kind);
+/// A quantity as a number of its kind. [C], [s] or [K/min]
+double number_of(quantity::Temperature value);
+double number_of(quantity::Duration value);
+double number_of(quantity::HeatingRate value);
 /// "811 °C", "1 min 15 s", "43 K/min": a number of this kind.
 std::string shown(const Bench& bench, KeyedKind kind, double value);
 

@@ -32,7 +32,7 @@ void out_of_range(Bench& bench, const Keyed& keyed, double least, double most) {
                                                 {"limit", limit}}),
                                 bench.sentence("findings.panel.key_in", {{"what", what}, {"to", limit}}));
   finding.number = keyed.value;
-  finding.unit = keyed.kind == KeyedKind::rate ? "K/min" : "s";
+  finding.unit = unit_of(keyed.kind);
   finding.limit = allowed;
   bench.add(std::move(finding));
 }
@@ -80,7 +80,7 @@ void steps(Bench& bench, const std::vector<Keyed>& keyed, KeyedKind kind, double
                                  {{"furnace", bench.rehearsal.request.furnace.name}, {"step", step_shown}, {"listed", off.listed}}),
                   bench.say("findings.panel.nearest", {{"listed", off.nearest}}));
   finding.number = off.first;
-  finding.unit = kind == KeyedKind::temperature ? "°C" : kind == KeyedKind::time ? "s" : "K/min";
+  finding.unit = unit_of(kind);
   finding.limit = off.first_to;
   bench.add(std::move(finding));
 }

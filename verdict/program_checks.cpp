@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "firing/load_of_firing.h"
+
 namespace heatwork::verdict {
 
 Finding broken_rule(const Bench& bench, Aspect aspect, std::string_view rule, std::string sentence, std::string change) {
@@ -62,14 +64,11 @@ bool goes_in_wet(const trade::Piece& piece) {
 }
 
 bool liquid_not_computed(const trade::ResolvedFiring& request, const trade::Piece& piece) {
-  for (const trade::Section& section : piece.sections) {
-    for (const trade::Layer& layer : section.layers) {
-      if (!layer.green || !layer.liquid) continue;
-      const auto found = request.liquids.find(layer.liquid->value);
-      if (found != request.liquids.end() && !found->second.water_only) return true;
-    }
-  }
-  return false;
+  const firing::Stock stock{request.materials, request.liquids, request.supports};
+  return std::any_of(piece.sections.begin(), piece.sections.end(), [&](const trade::Section& section) {
+    return std::any_of(section.layers.begin(), section.layers.end(),
+                       [&](const trade::Layer& layer) { return layer.green && firing::wet_with_other_than_water(layer, stock); });
+  });
 }
 
 double top_C(const trade::Program& program) {

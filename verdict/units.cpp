@@ -54,7 +54,7 @@ Finding slip(const Bench& bench, const Keyed& keyed, const Wanted& wanted, std::
       bench.sentence("findings.units.key_in", {{"what", name_of(bench, keyed)}, {"to", shown(bench, keyed.kind, to)}});
   Finding finding = broken_rule(bench, Aspect::units, "unit_slip", std::move(sentence), change);
   finding.number = keyed.value;
-  finding.unit = keyed.kind == KeyedKind::temperature ? "°C" : keyed.kind == KeyedKind::time ? "s" : "K/min";
+  finding.unit = unit_of(keyed.kind);
   finding.limit = keyed.value > wanted.high ? wanted.high : wanted.low;
   if (wanted.by_maker) finding.limit_from = LimitFrom::instruction;
   return finding;

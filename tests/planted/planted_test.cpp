@@ -90,6 +90,7 @@ std::string text_of(const fs::path& path) {
 class Copy {
  public:
   Copy() {
+    // mkdtemp puts letters of its own in place of the six at the end.
     std::string name = (fs::temp_directory_path() / "planted-XXXXXX").string();
     if (::mkdtemp(name.data()) == nullptr) throw std::runtime_error("no folder for a copy of the lab");
     folder_ = name;

@@ -12,3 +12,10 @@ find_package(CLI11 REQUIRED)
 find_package(tl-expected REQUIRED)
 pkg_check_modules(sodium REQUIRED IMPORTED_TARGET libsodium)
 pkg_check_modules(rsvg REQUIRED IMPORTED_TARGET librsvg-2.0 cairo)
+
+# SOCI ships neither a CMake nor a pkg-config file; its engines are loaded at run time.
+find_path(SOCI_INCLUDE soci/soci.h REQUIRED)
+find_library(SOCI_CORE soci_core REQUIRED)
+add_library(SOCI::core UNKNOWN IMPORTED)
+set_target_properties(SOCI::core PROPERTIES IMPORTED_LOCATION "${SOCI_CORE}" INTERFACE_INCLUDE_DIRECTORIES "${SOCI_INCLUDE}")
+find_package(date REQUIRED)

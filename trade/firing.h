@@ -9,6 +9,7 @@
 #include "trade/material.h"
 #include "trade/piece.h"
 #include "trade/program.h"
+#include "trade/records.h"
 
 namespace heatwork::trade {
 
@@ -32,6 +33,7 @@ struct Firing {
   std::vector<Given<std::string>> after;  ///< names of the firings these pieces went through before, in order
   ChamberState chamber;
   Maybe<quantity::Pressure> barometer;  ///< absent: from the furnace's altitude
+  std::optional<FiringRecord> record;   ///< what became of it; absent in a firing that is only asked about
   Place place;
 };
 

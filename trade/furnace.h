@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "quantity/quantity.h"
 #include "trade/place.h"
@@ -58,6 +59,12 @@ struct DisplayError {
   std::string checked;  ///< how and when, as typed
 };
 
+/// A day something of a furnace falls due, kept by hand.
+struct FurnaceDue {
+  std::string what;  ///< in words
+  std::string on;    ///< day
+};
+
 struct Furnace {
   std::string name;
   std::string label;
@@ -74,6 +81,7 @@ struct Furnace {
   NaturalCooling natural_cooling;
   Pump pump;
   FurnaceAbility ability;
+  std::vector<FurnaceDue> dues;
   Place place;
 };
 

@@ -48,6 +48,7 @@ struct Piece {
   std::vector<int> teeth;  ///< ISO 3950
   std::vector<Section> sections;
   Maybe<std::string> support;  ///< name of a Support; absent: stands on the tray itself
+  Maybe<std::string> of_case;  ///< name of a Case
   Place place;
 };
 

@@ -1,6 +1,7 @@
 // A firing as a request in trade words: these pieces, on this tray, in this furnace, under this program.
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -37,6 +38,14 @@ struct Firing {
   Place place;
 };
 
+/// The very text a name stood for, kept so that the same firing can be found again when newer versions stand.
+struct TextUsed {
+  std::string kind;  ///< word of its noun
+  std::string name;
+  std::shared_ptr<const Source> source;
+  int version = 0;  ///< of the store's document; 0: it came from elsewhere
+};
+
 /// Everything a firing names, found. Materials and liquids are indexed by name; `came_from` says where each name was found.
 struct ResolvedFiring {
   Firing firing;
@@ -55,6 +64,7 @@ struct ResolvedFiring {
   std::map<std::string, Support> supports;
   std::vector<ResolvedFiring> earlier;                         ///< firing.after, found, in order; none of them names others
   std::vector<std::pair<std::string, std::string>> came_from;  ///< "furnace corner" -> place, in order of first naming
+  std::vector<TextUsed> used;                                  ///< all that a number hangs on, in order of first naming
 };
 
 }  // namespace heatwork::trade

@@ -53,25 +53,28 @@ std::vector<std::string> Library::names(Noun noun) const {
   return {all.begin(), all.end()};
 }
 
-std::vector<Tray> Library::lab_trays() const {
-  std::vector<Tray> trays;
+std::vector<std::pair<Tray, Found>> Library::lab_trays() const {
+  std::vector<std::pair<Tray, Found>> trays;
   for (const auto& shelf : shelves_) {
     for (const auto& name : shelf->names(Noun::tray)) {
       const auto found = shelf->find(Noun::tray, name);
       if (found.size() != 1) continue;  // refused where it is named
       Tray tray = read_noun<Tray>(found.front().source);
-      if (tray.mass) trays.push_back(std::move(tray));
+      if (tray.mass) trays.emplace_back(std::move(tray), found.front());
     }
     if (!trays.empty()) break;
   }
-  std::stable_sort(trays.begin(), trays.end(), [](const Tray& a, const Tray& b) { return a.mass->value < b.mass->value; });
+  std::stable_sort(trays.begin(), trays.end(), [](const auto& a, const auto& b) { return a.first.mass->value < b.first.mass->value; });
   return trays;
 }
 
 /// Gathers what a firing names, each thing once, and keeps where it came from.
 class Resolver {
  public:
-  Resolver(const Library& library, const Firing& firing) : library_(library) { out_.firing = firing; }
+  Resolver(const Library& library, const Firing& firing, const FiringOfThePast& of_the_past)
+      : library_(library), of_the_past_(of_the_past) {
+    out_.firing = firing;
+  }
 
   ResolvedFiring resolve() {
     const Firing& firing = out_.firing;
@@ -88,7 +91,7 @@ class Resolver {
       out_.places.push_back(piece.place.value);
       stock(out_.pieces.back());
     }
-    out_.lab_trays = library_.lab_trays();
+    lab_trays();
     if (firing.instruction) instruction(*firing.instruction);
     earlier_firings();
     return std::move(out_);
@@ -98,15 +101,30 @@ class Resolver {
   template <class T>
   T get(Noun noun, const Given<std::string>& name) {
     const Found found = library_.find(noun, name.value, name.place);
-    came(noun, name.value, found.place);
+    came(noun, name.value, found);
     return read_noun<T>(found.source, context_);
   }
 
-  void came(Noun noun, std::string_view name, const std::string& place) {
+  void came(Noun noun, std::string_view name, const Found& found) {
+    uses(noun, name, found);
     const std::string what = fmt::format("{} {}", word(noun), name);
     for (const auto& [known, where] : out_.came_from)
       if (known == what) return;
-    out_.came_from.emplace_back(what, place);
+    out_.came_from.emplace_back(what, found.place);
+  }
+
+  void uses(Noun noun, std::string_view name, const Found& found) {
+    for (const auto& known : out_.used)
+      if (known.kind == word(noun) && known.name == name) return;
+    out_.used.push_back({std::string(word(noun)), std::string(name), found.source, found.version});
+  }
+
+  /// Where this firing's tray has no mass the lab's others bound it, and every one of them counts.
+  void lab_trays() {
+    for (auto& [tray, found] : library_.lab_trays()) {
+      if (!out_.tray.mass) uses(Noun::tray, tray.name, found);
+      out_.lab_trays.push_back(std::move(tray));
+    }
   }
 
   void material(const Given<std::string>& name) {
@@ -135,7 +153,7 @@ class Resolver {
     } else if (!out_.lab_trays.empty()) {
       out_.instruction_tray = out_.lab_trays.front();
       out_.instruction_tray_is_lightest = true;
-      came(Noun::tray, out_.instruction_tray->name, library_.find(Noun::tray, out_.instruction_tray->name, name.place).place);
+      came(Noun::tray, out_.instruction_tray->name, library_.find(Noun::tray, out_.instruction_tray->name, name.place));
     }
     if (out_.instruction_tray) material(out_.instruction_tray->material);
   }
@@ -152,22 +170,32 @@ class Resolver {
           throw Mistake(name.place, fmt::format("after: firing \"{}\" came after \"{}\", which must stand before it in this list",
                                                 name.value, its.value));
       firing.after.clear();
-      ResolvedFiring resolved = library_.resolve(firing);
-      for (const auto& [what, where] : resolved.came_from)
-        if (std::none_of(out_.came_from.begin(), out_.came_from.end(), [&asked = what](const auto& known) { return known.first == asked; }))
-          out_.came_from.emplace_back(what, where);
-      out_.earlier.push_back(std::move(resolved));
+      std::optional<ResolvedFiring> known = of_the_past_ ? of_the_past_(firing) : std::nullopt;
+      out_.earlier.push_back(known ? std::move(*known) : found_now(firing));
       before.push_back(name.value);
     }
   }
 
+  ResolvedFiring found_now(const Firing& firing) {
+    ResolvedFiring resolved = library_.resolve(firing);
+    for (const auto& [what, where] : resolved.came_from)
+      if (std::none_of(out_.came_from.begin(), out_.came_from.end(), [&asked = what](const auto& known) { return known.first == asked; }))
+        out_.came_from.emplace_back(what, where);
+    for (const auto& text : resolved.used)
+      if (std::none_of(out_.used.begin(), out_.used.end(),
+                       [&](const auto& known) { return known.kind == text.kind && known.name == text.name; }))
+        out_.used.push_back(text);
+    return resolved;
+  }
+
   const Library& library_;
+  const FiringOfThePast& of_the_past_;
   ReadingContext context_;
   ResolvedFiring out_;
 };
 
-ResolvedFiring Library::resolve(const Firing& firing) const {
-  return Resolver(*this, firing).resolve();
+ResolvedFiring Library::resolve(const Firing& firing, const FiringOfThePast& of_the_past) const {
+  return Resolver(*this, firing, of_the_past).resolve();
 }
 
 ResolvedFiring load_firing(const std::filesystem::path& path, AmbientOfAltitude ambient_of_altitude) {

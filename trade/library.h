@@ -2,9 +2,12 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "trade/firing.h"
@@ -17,6 +20,7 @@ namespace heatwork::trade {
 struct Found {
   std::shared_ptr<const Source> source;
   std::string place;  ///< as results print it: "beside: furnace-corner.toml", "shipped: materials/glaze.toml"
+  int version = 0;    ///< of the document where it came from a store; 0: from elsewhere
 };
 
 /// One place names are sought in.
@@ -39,6 +43,10 @@ class Shelf {
 /// What the binary carries, except the demo lab, which is found beside its own files only.
 [[nodiscard]] std::unique_ptr<Shelf> shipped_shelf();
 
+/// A firing of the past with all it was fired with, where that is known from elsewhere; `as_found` is its newest text, its own past
+/// cleared. Nothing: what it names is sought like any other name.
+using FiringOfThePast = std::function<std::optional<ResolvedFiring>(const Firing& as_found)>;
+
 /// Reads nouns by name from its shelves, in the order given.
 class Library {
  public:
@@ -55,11 +63,12 @@ class Library {
   [[nodiscard]] std::vector<std::string> names(Noun noun) const;
 
   /// Finds everything a firing names. Errors: Mistake.
-  [[nodiscard]] ResolvedFiring resolve(const Firing& firing) const;
+  [[nodiscard]] ResolvedFiring resolve(const Firing& firing, const FiringOfThePast& of_the_past = {}) const;
 
  private:
   friend class Resolver;
-  [[nodiscard]] std::vector<Tray> lab_trays() const;
+  /// Trays of the lab whose mass is known, lightest first, each with its text.
+  [[nodiscard]] std::vector<std::pair<Tray, Found>> lab_trays() const;
 
   AmbientOfAltitude ambient_of_altitude_;
   std::vector<std::unique_ptr<Shelf>> shelves_;

@@ -9,11 +9,11 @@
 #include "desk/calibrated_material.h"
 #include "desk/errors.h"
 #include "desk/files.h"
+#include "desk/rehearse_files.h"
 #include "firing/calibrated_range.h"
 #include "firing/inputs_hash.h"
 #include "firing/material_physics.h"
 #include "firing/piece_life.h"
-#include "metrology/atmosphere.h"
 #include "physics/trial_firing.h"
 #include "quantity/read.h"
 #include "quantity/write.h"
@@ -31,10 +31,6 @@ namespace fs = std::filesystem;
 
 constexpr double least_transition_C = 200.0;
 constexpr double transition_below_firing_K = 20.0;  // nearer, no melt of this form is known
-
-quantity::Pressure ambient_of_altitude(quantity::Length altitude) {
-  return quantity::Pressure::si(metrology::standard_atmosphere_Pa(altitude.si()));
-}
 
 std::string_view shipped_material_text(const std::string& name) {
   return trade::shipped_text(fmt::format("materials/{}.toml", name));

@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <filesystem>
+#include <utility>
 
 #include "desk/errors.h"
 #include "desk/files.h"
@@ -18,31 +19,37 @@
 #include "verdict/finding.h"
 
 namespace heatwork::desk {
-namespace {
 
 quantity::Pressure ambient_of_altitude(quantity::Length altitude) {
   return quantity::Pressure::si(metrology::standard_atmosphere_Pa(altitude.si()));
 }
 
+namespace {
+
 /// The shipped limits, with the lab's own where a file of them stands beside the firing; its place is told with what was found.
 trade::Limits limits_for(const std::string& path, trade::ResolvedFiring& request) {
   const trade::Limits shipped = trade::read_limits("shipped:limits/limits.toml", trade::shipped_text("limits/limits.toml"));
-  const auto of_lab = trade::find_lab_limits(path);
+  const auto of_lab = path.empty() ? std::nullopt : trade::find_lab_limits(path);
   if (!of_lab) return shipped;
   const auto source = trade::source_from_file(*of_lab);
   request.came_from.emplace_back("limits of the lab", fmt::format("beside: {}", trade::lab_limits_file));
+  request.used.push_back({"limits", "lab", source, 0});
   return trade::with_lab_limits(shipped, source->name, source->text);
 }
 
 }  // namespace
 
 Rehearsed rehearse_file(const std::string& path) {
-  trade::ResolvedFiring request = trade::load_firing(path, ambient_of_altitude);
+  return rehearse_found(trade::load_firing(path, ambient_of_altitude), path, {});
+}
+
+Rehearsed rehearse_found(trade::ResolvedFiring request, const std::string& path, std::vector<firing::PieceState> start) {
   const trade::Words words = trade::Words::read("shipped:words/en.toml", trade::shipped_text("words/en.toml"));
   Rehearsed result;
   result.limits = limits_for(path, request);
   const trade::DecidingInputs inputs = trade::read_deciding_inputs("shipped:limits/inputs.toml", trade::shipped_text("limits/inputs.toml"));
   firing::RehearseOptions options;
+  options.start = std::move(start);
   options.inputs = &inputs;
   options.unchecked_display_K = result.limits.at("display_unchecked").first;
   result.rehearsal = firing::rehearse(request, options);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "firing/rehearsal.h"
 #include "report/number.h"
@@ -20,6 +21,13 @@ struct Rehearsed {
 /// Reads a firing file, finds what it names beside it and among what ships, rehearses and judges it.
 /// Errors: trade::Mistake, located; std::domain_error where the furnace cannot do what is asked.
 Rehearsed rehearse_file(const std::string& path);
+
+/// Rehearses and judges what was found before. `path`: the file beside which the lab's limits may stand; empty: none.
+/// `start`: states carried in, one a piece; empty: from the firing's own past. Errors: as above.
+Rehearsed rehearse_found(trade::ResolvedFiring request, const std::string& path, std::vector<firing::PieceState> start);
+
+/// Pressure of the standard atmosphere, for furnaces whose barometer is not given.
+quantity::Pressure ambient_of_altitude(quantity::Length altitude);
 
 /// The versions that every result names.
 report::MadeBy made_by();

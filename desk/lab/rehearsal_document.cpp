@@ -114,7 +114,7 @@ RehearsalDocument rehearsal_document(const Rehearsed& rehearsed, int firing_vers
   for (const verdict::Finding& finding : rehearsed.verdict.findings) out.findings.push_back(kept(finding));
   if (rehearsal.impossible) return out;
   for (std::size_t i = 0; i < rehearsal.firing.pieces.size(); ++i) out.pieces.push_back(reading(rehearsal, i));
-  if (rehearsal.tray_known) out.states = rehearsal.firing.end;
+  out.states = rehearsal.firing.end;
   return out;
 }
 

@@ -56,7 +56,7 @@ struct RehearsalDocument {
   std::optional<std::string> impossible;  ///< why the furnace cannot run the program; then there are no pieces and no states
   std::vector<KeptFinding> findings;
   std::vector<PieceReading> pieces;
-  std::vector<firing::PieceState> states;  ///< one a piece; empty where the tray's mass is not known
+  std::vector<firing::PieceState> states;  ///< one a piece; on the lightest tray that may be where its mass is not known
 };
 
 /// What is kept of a rehearsal.

@@ -1,0 +1,26 @@
+// Proof of the trail: entries without a gap, each sealed and tied to the one before; and of what the store says of itself.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+
+#include "records/findings.h"
+#include "records/inside.h"
+#include "records/progress.h"
+
+namespace heatwork::records {
+
+struct ChainProof {
+  std::int64_t entries = 0;
+  std::string head;         ///< hash of the newest entry
+  bool head_found = false;  ///< the hash sought is that of an entry
+};
+
+/// Inside a view. Errors: StoreError where the trail cannot be read to its end.
+ChainProof prove_chain(Store::Inside& inside, const std::string& head_sought, Findings& findings, Progress& progress);
+
+/// Walks the chain up to an entry. True where it carries this hash there.
+bool stands_in_chain(Store::Inside& inside, std::int64_t sequence, const std::string& hash);
+
+}  // namespace heatwork::records

@@ -1,0 +1,61 @@
+#include "records/copy.h"
+
+#include <fmt/format.h>
+
+
+#include "records/in_order.h"
+#include "records/verify.h"
+
+namespace heatwork::records {
+
+namespace {
+
+std::size_t bytes_in(const Document& row) { return row.body.size() + row.typed.size(); }
+std::size_t bytes_in(const PhotoRow& row) { return row.bytes_base64.size(); }
+std::size_t bytes_in(const PersonalRow& row) { return row.body.size(); }
+template <class Row>
+std::size_t bytes_in(const Row& /*row*/) {
+  return 0;  // small; the number of rows bounds the lot
+}
+
+template <class Row>
+void copy_table(Rows<Row> all, const char* name, Store::Inside& to, Progress& progress) {
+  InOrder<Row> rows(std::move(all), name);
+  Lot<Row> lot(to);
+  while (const Row* row = rows.next()) {
+    lot.put(*row, bytes_in(*row));
+    progress.step();
+  }
+  lot.end();
+}
+
+}  // namespace
+
+void copy_rows(Store::Inside& from, Store::Inside& to, Progress& progress) {
+  copy_table(from.abouts(), "about", to, progress);
+  copy_table(from.documents(), "documents", to, progress);
+  copy_table(from.head_rows(), "heads", to, progress);
+  copy_table(from.index_uses(), "uses", to, progress);
+  copy_table(from.index_dues(), "dues", to, progress);
+  copy_table(from.entries(), "trail", to, progress);
+  copy_table(from.personals(), "personal", to, progress);
+  copy_table(from.photos(), "photos", to, progress);
+  progress.tell();
+}
+
+std::int64_t rows_to_copy(Store::Inside& inside) {
+  std::int64_t rows = 0;
+  for (const char* table : {"about", "documents", "heads", "uses", "dues", "trail", "personal", "photos"}) rows += inside.count(table);
+  return rows;
+}
+
+void prove_whole(Store& store, const std::string& what, const Watch& watch) {
+  const Verified verified = verify(store, {"", watch});
+  if (verified.stopped) throw Progress::Stopped();
+  if (verified.wrong.empty()) return;
+  const std::size_t more = verified.wrong.size() - 1;
+  throw StoreError(StoreProblem::damaged, fmt::format("{} is damaged. {}{}", what, verified.wrong.front(),
+                                                      more == 0 ? "" : fmt::format(" And {} more; \"store verify\" tells them.", more)));
+}
+
+}  // namespace heatwork::records

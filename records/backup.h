@@ -12,7 +12,7 @@
 namespace heatwork::records {
 
 struct BackUpAsked {
-  std::string folder;
+  std::string folder;                    ///< must be there: one that is made by mistake hides a disk that was not plugged in
   int keep = 0;                          ///< newest copies that stay; 0: all
   std::optional<std::int64_t> if_due_s;  ///< only where the newest copy in the folder is older [s]
   std::string now_utc;
@@ -27,6 +27,7 @@ struct BackUpMade {
   std::string export_hash;
   std::int64_t bytes = 0;
   std::vector<std::string> dropped;  ///< older copies of this store that went
+  std::vector<std::string> said;     ///< sentences on what else was met in the folder: copies from the future, leftovers
 };
 
 /// A copy of the whole store as it was at one moment, as one SQLite file whatever the engine, with a text beside it that tells head hash,

@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-
+#include "records/export_view.h"
 #include "records/in_order.h"
 #include "records/verify.h"
 
@@ -10,9 +10,15 @@ namespace heatwork::records {
 
 namespace {
 
-std::size_t bytes_in(const Document& row) { return row.body.size() + row.typed.size(); }
-std::size_t bytes_in(const PhotoRow& row) { return row.bytes_base64.size(); }
-std::size_t bytes_in(const PersonalRow& row) { return row.body.size(); }
+std::size_t bytes_in(const Document& row) {
+  return row.body.size() + row.typed.size();
+}
+std::size_t bytes_in(const PhotoRow& row) {
+  return row.bytes_base64.size();
+}
+std::size_t bytes_in(const PersonalRow& row) {
+  return row.body.size();
+}
 template <class Row>
 std::size_t bytes_in(const Row& /*row*/) {
   return 0;  // small; the number of rows bounds the lot
@@ -47,6 +53,23 @@ std::int64_t rows_to_copy(Store::Inside& inside) {
   std::int64_t rows = 0;
   for (const char* table : {"about", "documents", "heads", "uses", "dues", "trail", "personal", "photos"}) rows += inside.count(table);
   return rows;
+}
+
+Copied copy_and_prove(Store::Inside& from, NewStore& to, const Watch& watch) {
+  Progress progress(watch, watch ? rows_to_copy(from) : 0);
+  copy_rows(from, to.inside(), progress);
+  prove_whole(to.store(), "The new copy at " + to.inside().address.shown(), watch);
+  Copied copied;
+  copied.export_hash = export_in_view(from, {}, watch);
+  if (export_in_view(to.inside(), {}, watch) != copied.export_hash) {
+    throw StoreError(StoreProblem::damaged,
+                     fmt::format("The copy at {} is not the same as the store; it was taken away again.", to.inside().address.shown()));
+  }
+  copied.documents = to.inside().count("documents");
+  copied.entries = to.inside().count("trail");
+  const std::optional<Entry> newest = to.inside().newest_entry();
+  copied.head = newest ? newest->hash : "";
+  return copied;
 }
 
 void prove_whole(Store& store, const std::string& what, const Watch& watch) {

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "records/backup.h"
 #include "records/inside.h"
 #include "records/progress.h"
 
@@ -37,6 +38,9 @@ class Lot {
 void copy_rows(Store::Inside& from, Store::Inside& to, Progress& progress);
 /// Rows that copy_rows goes through.
 std::int64_t rows_to_copy(Store::Inside& inside);
+
+/// Copies into a new store and proves it there: whole, and with the same export as the one it came from. It is not put in place yet.
+Copied copy_and_prove(Store::Inside& from, NewStore& to, const Watch& watch);
 
 /// Errors: StoreError damaged with the first thing that is wrong; `what` names the store in the sentence.
 void prove_whole(Store& store, const std::string& what, const Watch& watch);

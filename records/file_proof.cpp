@@ -2,10 +2,13 @@
 
 #include <fmt/format.h>
 
-#include <array>
-#include <string_view>
-#include <utility>
+#include <algorithm>
+#include <compare>
+#include <iterator>
+#include <string>
+#include <vector>
 
+#include "records/schema.h"
 #include "records/statement.h"
 
 namespace heatwork::records {
@@ -24,49 +27,57 @@ void prove_pages(Store::Inside& inside, Findings& findings) {
   }
 }
 
-struct Columns {
-  std::string_view table, texts, numbers;
+struct Described {
+  std::string type, name, table, statement;
+  auto operator<=>(const Described&) const = default;
 };
-constexpr std::array<Columns, 8> tables = {{
-    {"about", "key value", ""},
-    {"documents", "kind id body typed hash", "version"},
-    {"heads", "kind id label state words", "version at_ms"},
-    {"uses", "kind id piece furnace program lot", "row at_ms"},
-    {"dues", "kind id due_on what", "row"},
-    {"trail", "at_utc zone person known_by action kind id document_hash replaced_hash reason previous hash", "sequence version"},
-    {"personal", "code salt body", ""},
-    {"photos", "hash bytes_base64", ""},
-}};
 
-std::string without_sort(std::string_view columns, std::string_view sort) {
-  std::string condition;
-  while (!columns.empty()) {
-    const std::string_view column = columns.substr(0, columns.find(' '));
-    columns.remove_prefix(std::min(columns.size(), column.size() + 1));
-    condition += fmt::format("{}typeof({}) <> '{}'", condition.empty() ? "" : " or ", column, sort);
+/// As SQLite keeps a statement that made a table or an index: the first two words in capitals, the rest as it was given.
+Described described(const std::string& made_by) {
+  const std::size_t first = made_by.find(' '), second = made_by.find(' ', first + 1), third = made_by.find(' ', second + 1);
+  Described what;
+  what.type = made_by.substr(first + 1, second - first - 1);
+  what.name = made_by.substr(second + 1, third - second - 1);
+  what.table = what.name;
+  if (what.type == "index") {
+    const std::size_t on = made_by.find(" on ") + 4;
+    what.table = made_by.substr(on, made_by.find(' ', on) - on);
   }
-  return condition;
+  what.statement = (what.type == "index" ? "CREATE INDEX " : "CREATE TABLE ") + made_by.substr(second + 1);
+  return what;
 }
 
-/// A value of another sort than its column's is read as the same text and yet never found by comparing.
-void prove_sorts(Store::Inside& inside, const Columns& columns, Findings& findings) {
-  std::string condition = without_sort(columns.texts, "text");
-  if (!columns.numbers.empty()) condition += " or " + without_sort(columns.numbers, "integer");
-  std::int64_t wrong = 0;
-  Statement count(inside, fmt::format("select count(*) from {} where {}", columns.table, condition));
-  if (count.into(wrong).next() && wrong > 0) {
-    findings.wrong(of_the_file,
-                   fmt::format("The file {} is damaged: in {} rows of its table “{}” a value is of another sort than its column.",
-                               inside.address.shown(), wrong, columns.table));
+std::vector<Described> tables_as_made(int format) {
+  std::vector<Described> all;
+  for (int step = 1; step <= format; ++step) {
+    for (const std::string& statement : statements_of_step(step, Engine::sqlite)) all.push_back(described(statement));
   }
+  std::sort(all.begin(), all.end());
+  return all;
+}
+
+/// One letter of these descriptions decides how values are compared, or what an index leaves out.
+void prove_tables(Store::Inside& inside, Findings& findings) {
+  std::vector<Described> stands;
+  Described one;
+  Statement read(inside, "select type, name, tbl_name, sql from sqlite_master where sql is not null order by 1, 2, 3, 4");
+  read.into(one.type).into(one.name).into(one.table).into(one.statement);
+  while (read.next()) stands.push_back(one);
+  std::sort(stands.begin(), stands.end());
+  const std::vector<Described> made = tables_as_made(inside.found.format);
+  std::vector<Described> only_one;
+  std::set_symmetric_difference(stands.begin(), stands.end(), made.begin(), made.end(), std::back_inserter(only_one));
+  if (only_one.empty()) return;
+  findings.wrong(of_the_file, fmt::format("The file {} is damaged: what it says of its {} {} was altered.", inside.address.shown(),
+                                          quoted(only_one.front().type), quoted(only_one.front().name)));
 }
 
 }  // namespace
 
 void prove_file(Store::Inside& inside, Findings& findings) {
   if (!inside.sqlite()) return;
+  prove_tables(inside, findings);
   prove_pages(inside, findings);
-  for (const Columns& columns : tables) prove_sorts(inside, columns, findings);
 }
 
 }  // namespace heatwork::records

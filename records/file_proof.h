@@ -1,4 +1,4 @@
-// Proof of an SQLite file below its rows: pages, indexes, the sort of every value and the description of the tables.
+// Proof of an SQLite file below its rows: pages, indexes, and the description of the tables.
 #pragma once
 
 #include "records/findings.h"

@@ -26,8 +26,7 @@ std::int64_t& counted(ExportEnd& end, std::size_t sort) {
 /// Takes the rows of an export one after another, in their order only, and puts them into a new store.
 class Taking {
  public:
-  explicit Taking(Store::Inside& to)
-      : to_(to), abouts_(to), documents_(to), entries_(to), personals_(to), photos_(to) {}
+  explicit Taking(Store::Inside& to) : to_(to), abouts_(to), documents_(to), entries_(to), personals_(to), photos_(to) {}
 
   /// True at the last row. Errors: std::invalid_argument.
   bool take(ExportRow row) {
@@ -153,9 +152,9 @@ void check_format(Store::Inside& inside) {
   const std::string ours = std::to_string(store_format);
   if (format == ours) return;
   const bool newer = format.size() > ours.size() || (format.size() == ours.size() && format > ours);
-  throw StoreError(newer ? StoreProblem::too_new : StoreProblem::too_old,
-                   fmt::format("The export is of a store of format {}, and this Heatwork takes exports of format {}. Nothing was kept.", format,
-                               ours));
+  throw StoreError(
+      newer ? StoreProblem::too_new : StoreProblem::too_old,
+      fmt::format("The export is of a store of format {}, and this Heatwork takes exports of format {}. Nothing was kept.", format, ours));
 }
 
 }  // namespace
@@ -166,7 +165,8 @@ std::string import_json(const Lines& lines, const Address& to, const Opening& op
   check_format(made.inside());
   prove_whole(made.store(), "What the export tells", watch);
   if (export_in_view(made.inside(), {}, {}) != hash) {
-    throw StoreError(StoreProblem::damaged, "The store that was made gives another export than the one it was made from. Nothing was kept.");
+    throw StoreError(StoreProblem::damaged,
+                     "The store that was made gives another export than the one it was made from. Nothing was kept.");
   }
   made.put_in_place();
   return hash;

@@ -1,0 +1,22 @@
+// Files that are on the disk when a call returns, and stand under their name whole or not at all.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace heatwork::records {
+
+/// What is being written until it has its name ends so.
+inline constexpr std::string_view unfinished = ".part";
+
+/// Errors of all of these: StoreError full or refused, naming the file.
+void sync_file(const std::string& path);
+void sync_folder_of(const std::string& path);
+/// Gives a file its name, where nothing of that name may stand; both are in one folder.
+void give_name(const std::string& unfinished_path, const std::string& path);
+/// Writes a file under a name that ends in `.part`, then gives it its own; one that stands there is replaced.
+void write_whole(const std::string& path, std::string_view text);
+/// Takes a file away where there is one. False where it cannot be taken away.
+bool take_away(const std::string& path);
+
+}  // namespace heatwork::records

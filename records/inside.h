@@ -38,6 +38,7 @@ class Store::Inside {
  public:
   Inside();
   ~Inside();
+  static Store opened(std::unique_ptr<Inside> inside) { return Store(std::move(inside)); }
   Inside(const Inside&) = delete;
   Inside& operator=(const Inside&) = delete;
 
@@ -88,6 +89,8 @@ class Store::Inside {
   std::unique_ptr<Connection> connection;
 };
 
+class NewFile;
+
 /// Everything read while this lives is of one moment. Inside one, do not open another.
 class ReadingView {
  public:
@@ -131,7 +134,7 @@ class NewStore {
   void put_in_place();
 
  private:
-  Address address_;
+  std::unique_ptr<NewFile> file_;  ///< of SQLite
   std::unique_ptr<Store> store_;
   Store::Inside* inside_ = nullptr;
   bool placed_ = false;

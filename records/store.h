@@ -134,9 +134,10 @@ struct Status {
 struct Opening {
   IndexOf index_of;  ///< needed for whatever writes, verifies or migrates
   bool read_only = false;
-  bool make = false;   ///< make the store where there is none (SQLite: folder and file, PostgreSQL: tables in an empty database)
-  Who who;             ///< of the entries that making and migrating leave
-  int busy_ms = 5000;  ///< how long another program's write is waited for
+  bool make = false;          ///< make the store where there is none (SQLite: folder and file, PostgreSQL: tables in an empty database)
+  Who who;                    ///< of the entries that making and migrating leave
+  int busy_ms = 5000;         ///< how long another program's write is waited for
+  std::string copies_folder;  ///< where the copy before a migration of PostgreSQL goes; SQLite's stands beside the file
 };
 
 class Store {

@@ -14,6 +14,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 constexpr int document_format = 1;
 constexpr std::size_t scalars_of_crystals = 3;  // behind the z of each step: loss, diameter, highest temperature
+constexpr std::size_t values_a_slice = 5;       // of a powder's sealed pores
 
 // One list of keys a table serves writing and reading: what is written can be read.
 
@@ -139,22 +140,65 @@ std::vector<T> read_list(const Json& list) {
   return out;
 }
 
-Json written(const firing::PointState& point) {
-  Json out = Json::object();
-  if (point.powder) out["powder"] = exact_text(physics::canonical_values(*point.powder));
-  if (point.crystals) {
-    std::vector<double> values = point.crystals->z;
-    values.insert(values.end(), {point.crystals->loss, point.crystals->crystal_um, point.crystals->highest_K});
-    out["crystals"] = exact_text(values);
+/// States of powder are much alike from point to point, so each is told by what differs from the one before it.
+class StatesWriting {
+ public:
+  /// Faces of a thin wall live through the same: a point like an earlier one of its piece is that one's place in the list.
+  Json written(const firing::PieceState& piece) {
+    Json out = Json::array();
+    std::vector<std::string> told;
+    for (const firing::PointState& point : piece.points) {
+      told.push_back(bits(point));
+      const auto same = static_cast<std::size_t>(std::find(told.begin(), told.end(), told.back()) - told.begin());
+      out.push_back(same + 1 < told.size() ? Json(same) : written(point));
+    }
+    return out;
   }
-  return out;
-}
 
-firing::PointState read_point(const Json& json) {
-  firing::PointState point;
-  if (json.contains("powder")) point.powder = physics::powder_state_from(exact_numbers(json.at("powder").get<std::string>()));
-  if (json.contains("crystals")) {
-    const std::vector<double> values = exact_numbers(json.at("crystals").get<std::string>());
+ private:
+  static std::vector<double> values_of(const physics::CrystallisationState& crystals) {
+    std::vector<double> values = crystals.z;
+    values.insert(values.end(), {crystals.loss, crystals.crystal_um, crystals.highest_K});
+    return values;
+  }
+  static std::string bits(const firing::PointState& point) {
+    return (point.powder ? exact_text(physics::canonical_values(*point.powder)) : "") + "," +
+           (point.crystals ? exact_text(values_of(*point.crystals)) : "");
+  }
+  Json written(const firing::PointState& point) {
+    Json out = Json::object();
+    if (point.powder) {
+      std::vector<double> values = physics::canonical_values(*point.powder);
+      out["powder"] = exact_text(values, powder_before_, values_a_slice);
+      powder_before_ = std::move(values);
+    }
+    if (point.crystals) out["crystals"] = exact_text(values_of(*point.crystals));
+    return out;
+  }
+
+  std::vector<double> powder_before_;
+};
+
+class StatesReading {
+ public:
+  firing::PieceState read(const Json& json) {
+    firing::PieceState piece;
+    for (const Json& point : json)
+      piece.points.push_back(point.is_number() ? firing::PointState(piece.points.at(point.get<std::size_t>())) : read_point(point));
+    return piece;
+  }
+
+ private:
+  firing::PointState read_point(const Json& json) {
+    firing::PointState point;
+    if (json.contains("powder")) {
+      powder_before_ = exact_numbers(json.at("powder").get<std::string>(), powder_before_, values_a_slice);
+      point.powder = physics::powder_state_from(powder_before_);
+    }
+    if (json.contains("crystals")) point.crystals = crystals_of(exact_numbers(json.at("crystals").get<std::string>()));
+    return point;
+  }
+  static physics::CrystallisationState crystals_of(const std::vector<double>& values) {
     if (values.size() < scalars_of_crystals) throw std::invalid_argument("the state of a layer's crystals is cut off");
     physics::CrystallisationState state;
     const std::size_t steps = values.size() - scalars_of_crystals;
@@ -162,29 +206,11 @@ firing::PointState read_point(const Json& json) {
     state.loss = values[steps];
     state.crystal_um = values[steps + 1];
     state.highest_K = values[steps + 2];
-    point.crystals = std::move(state);
+    return state;
   }
-  return point;
-}
 
-/// Faces of a thin wall live through the same: a point like an earlier one of its piece is that one's place in the list.
-Json written(const firing::PieceState& piece) {
-  Json out = Json::array();
-  std::vector<Json> told;
-  for (const firing::PointState& point : piece.points) {
-    told.push_back(written(point));
-    const auto same = static_cast<std::size_t>(std::find(told.begin(), told.end(), told.back()) - told.begin());
-    out.push_back(same + 1 < told.size() ? Json(same) : told.back());
-  }
-  return out;
-}
-
-firing::PieceState read_piece_state(const Json& json) {
-  firing::PieceState piece;
-  for (const Json& point : json)
-    piece.points.push_back(point.is_number() ? firing::PointState(piece.points.at(point.get<std::size_t>())) : read_point(point));
-  return piece;
-}
+  std::vector<double> powder_before_;
+};
 
 RehearsalDocument read_keys(const Json& json) {
   auto document = read<RehearsalDocument>(json);
@@ -195,7 +221,8 @@ RehearsalDocument read_keys(const Json& json) {
     document.pieces.push_back(read<PieceReading>(piece));
     document.pieces.back().layers = read_list<LayerReading>(piece.at("layers"));
   }
-  for (const Json& state : json.at("states")) document.states.push_back(read_piece_state(state));
+  StatesReading states;
+  for (const Json& state : json.at("states")) document.states.push_back(states.read(state));
   return document;
 }
 
@@ -217,7 +244,8 @@ std::string write_rehearsal_document(const RehearsalDocument& document) {
     out["pieces"].push_back(std::move(each));
   }
   out["states"] = Json::array();
-  for (const firing::PieceState& state : document.states) out["states"].push_back(written(state));
+  StatesWriting states;
+  for (const firing::PieceState& state : document.states) out["states"].push_back(states.written(state));
   return out.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 

@@ -70,8 +70,9 @@ void connect_sqlite(Store::Inside& inside) {
       "sqlite3", fmt::format("db=file:{}?{}{}", percent_encoded(path), how, read_only ? " readonly=1" : ""));
   ask_for_full_codes(*connection.session);
   *connection.session << fmt::format("pragma busy_timeout = {}", std::max(inside.opening.busy_ms, 0));
-  for (const char* setting : {"pragma synchronous = full", "pragma foreign_keys = off", "pragma trusted_schema = off",
-                              "pragma cell_size_check = on", "pragma temp_store = memory", "pragma cache_size = -16000"})
+  for (const char* setting :
+       {"pragma synchronous = full", "pragma foreign_keys = off", "pragma trusted_schema = off", "pragma cell_size_check = on",
+        "pragma temp_store = memory", "pragma cache_size = -32000", "pragma wal_autocheckpoint = 4000"})
     *connection.session << setting;
 }
 

@@ -10,7 +10,9 @@ namespace heatwork::records {
 
 namespace {
 
-std::string named(std::string_view text) {
+/// The name a value has for PostgreSQL is its number; SQLite counts question marks itself, and is slow with names.
+std::string in_words_of(Engine engine, std::string_view text) {
+  if (engine == Engine::sqlite) return std::string(text);
   std::string out;
   int number = 0;
   for (const char letter : text) {
@@ -25,7 +27,7 @@ std::string named(std::string_view text) {
 }  // namespace
 
 struct Statement::Parts {
-  Parts(Store::Inside& in, std::string_view sql) : inside(in), text(named(sql)), statement(in.sql()) {}
+  Parts(Store::Inside& in, std::string_view sql) : inside(in), text(in_words_of(in.address.engine, sql)), statement(in.sql()) {}
   Store::Inside& inside;
   std::string text;
   std::deque<long long> numbers;
@@ -38,9 +40,12 @@ struct Statement::Parts {
   soci::statement statement;
   bool ran = false;
 
+  /// A statement that runs once is not worth preparing at a server: that is a way there and back more.
   void start() {
-    statement.alloc();
-    statement.prepare(text, soci::details::st_one_time_query);
+    if (!ran) {
+      statement.alloc();
+      statement.prepare(text, soci::details::st_one_time_query);
+    }
     statement.define_and_bind();
     ran = true;
   }
@@ -101,7 +106,9 @@ void Statement::run() {
   speaking(parts_->inside, [&] {
     parts_->start();
     parts_->statement.execute(true);
+    parts_->statement.bind_clean_up();
   });
+  parts_->numbers.clear();
 }
 
 }  // namespace heatwork::records

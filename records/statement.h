@@ -30,7 +30,7 @@ class Statement {
 
   /// Runs it at the first call. False: no further row.
   bool next();
-  /// Runs it; rows, if any, are not read.
+  /// Runs it; rows, if any, are not read. Values may be bound and it may be run again.
   void run();
 
  private:

@@ -27,17 +27,22 @@ std::string marks(std::size_t rows, std::size_t columns) {
   return all;
 }
 
-/// Many rows a statement: what costs is the way to the server and back.
+/// To a server many rows go in one statement, as the way there and back is what costs; SQLite reads a short statement once and
+/// runs it for each row.
 template <class Row>
 void insert_rows(Store::Inside& inside, std::string_view into, const std::vector<Row>& rows, void (*bind)(Statement&, const Row&),
                  std::size_t at_a_time = values_a_statement) {
+  if (rows.empty()) return;
   const auto columns = static_cast<std::size_t>(std::count(into.begin(), into.end(), ',')) + 1;
-  const std::size_t step = std::max<std::size_t>(1, at_a_time / columns);
+  const std::size_t step = inside.sqlite() ? 1 : std::max<std::size_t>(1, at_a_time / columns);
+  std::optional<Statement> statement;
+  std::size_t prepared_for = 0;
   for (std::size_t from = 0; from < rows.size(); from += step) {
     const std::size_t to = std::min(rows.size(), from + step);
-    Statement statement(inside, fmt::format("insert into {} values {}", into, marks(to - from, columns)));
-    for (std::size_t i = from; i < to; ++i) bind(statement, rows[i]);
-    statement.run();
+    if (to - from != prepared_for) statement.emplace(inside, fmt::format("insert into {} values {}", into, marks(to - from, columns)));
+    prepared_for = to - from;
+    for (std::size_t i = from; i < to; ++i) bind(*statement, rows[i]);
+    statement->run();
   }
 }
 
@@ -127,10 +132,12 @@ void Store::Inside::set_about(std::string_view key, std::string_view text) {
 std::map<Key, Stands> what_stands(Store::Inside& inside, const std::vector<Key>& keys) {
   std::map<Key, Stands> found;
   for_keys(keys, [&](const std::string& marks, std::size_t from, std::size_t to) {
-    // The newest version is asked of the documents themselves: what they are found by is derived.
-    Statement statement(inside, fmt::format("select d.kind, d.id, d.version, d.hash from documents d where (d.kind, d.id) in (values {}) "
-                                            "and not exists (select 1 from documents later where later.kind = d.kind and later.id = d.id "
-                                            "and later.version > d.version)",
+    // The newest version is asked of the documents themselves: what they are found by is derived. "cross join" has SQLite begin with
+    // the names; else it reads every document there is.
+    Statement statement(inside, fmt::format("with sought(kind, id) as (values {}) select d.kind, d.id, d.version, d.hash from sought cross "
+                                            "join documents d where d.kind = sought.kind and d.id = sought.id and d.version = (select "
+                                            "max(version) from documents each_one where each_one.kind = sought.kind and each_one.id = "
+                                            "sought.id)",
                                             marks));
     for (std::size_t i = from; i < to; ++i) statement.bind(keys[i].first).bind(keys[i].second);
     Key key;
@@ -157,8 +164,15 @@ IndexRow index_of(const Store::Inside& inside, const Document& document) {
 }
 
 void drop_index(Store::Inside& inside, const std::vector<Key>& keys) {
-  for (const char* table : {"heads", "uses", "dues"}) {
-    if (inside.found.format < 2 && std::string_view(table) == "dues") continue;
+  if (keys.empty()) return;
+  for (const std::string_view table : {"heads", "uses", "dues"}) {
+    if (inside.found.format < 2 && table == "dues") continue;
+    if (inside.sqlite()) {
+      // SQLite does not use its index for a list of pairs.
+      Statement statement(inside, fmt::format("delete from {} where kind = ? and id = ?", table));
+      for (const Key& key : keys) statement.bind(key.first).bind(key.second).run();
+      continue;
+    }
     for_keys(keys, [&](const std::string& marks, std::size_t from, std::size_t to) {
       Statement statement(inside, fmt::format("delete from {} where (kind, id) in (values {})", table, marks));
       for (std::size_t i = from; i < to; ++i) statement.bind(keys[i].first).bind(keys[i].second);

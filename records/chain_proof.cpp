@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 
 #include "records/in_order.h"
@@ -25,7 +26,13 @@ struct SaidOfStore {
   std::optional<Entry> made, migrated, moved;
 };
 
-void prove_entry(const Entry& entry, Before& before, Findings& findings) {
+/// False where it is altered, or one is missing before it.
+bool prove_entry(const Entry& entry, Before& before, Findings& findings) {
+  if (entry.sequence < 1) {
+    findings.wrong(entry.sequence, fmt::format("Entry {} ({}) was altered: no entry is kept under this number.", entry.sequence,
+                                               named(entry.kind, entry.id, entry.version)));
+    return false;
+  }
   const bool follows = entry.sequence == before.sequence + 1;
   if (!follows) {
     findings.wrong(before.sequence + 1, fmt::format("Entry {} is missing: after entry {} comes entry {}.", before.sequence + 1,
@@ -42,6 +49,7 @@ void prove_entry(const Entry& entry, Before& before, Findings& findings) {
                                                                        before.sequence, entry.sequence));
   }
   before = {entry.sequence, entry.hash, sound};
+  return follows && sound;
 }
 
 void note_store(const Entry& entry, SaidOfStore& said) {
@@ -121,7 +129,8 @@ ChainProof prove_chain(Store::Inside& inside, const std::string& head_sought, Fi
   SaidOfStore said;
   InOrder<Entry> entries(inside.entries(), "trail");
   while (const Entry* entry = entries.next()) {
-    prove_entry(*entry, before, findings);
+    const std::int64_t expected = before.sequence + 1;
+    if (!prove_entry(*entry, before, findings) && !proof.first_broken) proof.first_broken = std::min(expected, entry->sequence);
     note_store(*entry, said);
     if (before.sound && entry->hash == head_sought) proof.head_found = true;
     ++proof.entries;

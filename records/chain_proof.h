@@ -15,6 +15,8 @@ struct ChainProof {
   std::int64_t entries = 0;
   std::string head;         ///< hash of the newest entry
   bool head_found = false;  ///< the hash sought is that of an entry
+  /// The first entry that is missing or not as it was kept; what the trail says of a thing may be another entry's loss from there on.
+  std::optional<std::int64_t> first_broken;
 };
 
 /// Inside a view. Errors: StoreError where the trail cannot be read to its end.

@@ -70,8 +70,9 @@ struct Walked {
 
 class SideBySide {
  public:
-  SideBySide(Store::Inside& inside, Findings& findings, Progress& progress)
-      : index_of_(inside.opening.index_of),
+  SideBySide(Store::Inside& inside, std::optional<std::int64_t> first_broken, Findings& findings, Progress& progress)
+      : first_broken_(first_broken),
+        index_of_(inside.opening.index_of),
         findings_(findings),
         progress_(progress),
         documents_(inside.documents(), "documents"),
@@ -122,6 +123,11 @@ class SideBySide {
     return newest;
   }
 
+  /// Of what only the newest entry tells: where that one was lost or altered, an older one seems to be the newest.
+  void wrong_by_newest(const Entry& entry, std::string sentence) {
+    findings_.wrong(std::max(entry.sequence, first_broken_.value_or(0)), std::move(sentence));
+  }
+
   void walk_personal(const Name& name) {
     const std::optional<Entry> entry = newest_entry(name);
     const std::string whose = "The personal data of " + quoted(name.second);
@@ -130,12 +136,11 @@ class SideBySide {
     if (!entry) {
       findings_.wrong(without_entry, whose + ": no entry of the trail tells of them.");
     } else if (entry->action == personal_erased) {
-      if (stands)
-        findings_.wrong(entry->sequence, fmt::format("{} are there, and entry {} says that they were erased.", whose, entry->sequence));
+      if (stands) wrong_by_newest(*entry, fmt::format("{} are there, and entry {} says that they were erased.", whose, entry->sequence));
     } else if (!stands) {
-      findings_.wrong(entry->sequence, fmt::format("{} are not there, and entry {} says that they were kept.", whose, entry->sequence));
+      wrong_by_newest(*entry, fmt::format("{} are not there, and entry {} says that they were kept.", whose, entry->sequence));
     } else if (personal_hash(*personals_) != entry->document_hash) {
-      findings_.wrong(entry->sequence, fmt::format("{} are not those that were kept (entry {}).", whose, entry->sequence));
+      wrong_by_newest(*entry, fmt::format("{} are not those that were kept (entry {}).", whose, entry->sequence));
     }
     if (stands) pass(personals_);
   }
@@ -148,12 +153,11 @@ class SideBySide {
     if (!entry) {
       findings_.wrong(without_entry, which + ": no entry of the trail tells of it.");
     } else if (entry->action == photo_erased) {
-      if (stands)
-        findings_.wrong(entry->sequence, fmt::format("{} is there, and entry {} says that it was erased.", which, entry->sequence));
+      if (stands) wrong_by_newest(*entry, fmt::format("{} is there, and entry {} says that it was erased.", which, entry->sequence));
     } else if (!stands) {
-      findings_.wrong(entry->sequence, fmt::format("{} is not there, and entry {} says that it was kept.", which, entry->sequence));
+      wrong_by_newest(*entry, fmt::format("{} is not there, and entry {} says that it was kept.", which, entry->sequence));
     } else if (!is_photo(*photos_, *entry)) {
-      findings_.wrong(entry->sequence, fmt::format("{}: its bytes are not those that were kept (entry {}).", which, entry->sequence));
+      wrong_by_newest(*entry, fmt::format("{}: its bytes are not those that were kept (entry {}).", which, entry->sequence));
     }
     if (stands) pass(photos_);
   }
@@ -251,6 +255,7 @@ class SideBySide {
     return rows;
   }
 
+  std::optional<std::int64_t> first_broken_;
   const IndexOf& index_of_;
   Findings& findings_;
   Progress& progress_;
@@ -266,8 +271,8 @@ class SideBySide {
 
 }  // namespace
 
-DocumentProof prove_documents(Store::Inside& inside, Findings& findings, Progress& progress) {
-  return SideBySide(inside, findings, progress).walk();
+DocumentProof prove_documents(Store::Inside& inside, std::optional<std::int64_t> first_broken, Findings& findings, Progress& progress) {
+  return SideBySide(inside, first_broken, findings, progress).walk();
 }
 
 }  // namespace heatwork::records

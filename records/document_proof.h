@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 
 #include "records/findings.h"
 #include "records/inside.h"
@@ -14,7 +15,7 @@ struct DocumentProof {
 };
 
 /// Walks all tables side by side, a document at a time, so that a store of any size needs the same memory. Inside a view.
-/// Errors: StoreError where a table cannot be read to its end.
-DocumentProof prove_documents(Store::Inside& inside, Findings& findings, Progress& progress);
+/// `first_broken` is the entry from which on the trail itself is not as it was. Errors: StoreError where a table cannot be read to its end.
+DocumentProof prove_documents(Store::Inside& inside, std::optional<std::int64_t> first_broken, Findings& findings, Progress& progress);
 
 }  // namespace heatwork::records

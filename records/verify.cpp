@@ -27,11 +27,10 @@ std::string read_head(const std::string& asked) {
   return head;
 }
 
-/// Damage that ends one part of the proof is a finding; the other parts go on. False where the reading stopped.
-bool part(Findings& findings, const std::function<void()>& proof) {
+/// Damage that ends one part of the proof is a finding; the other parts go on.
+void part(Findings& findings, const std::function<void()>& proof) {
   try {
     proof();
-    return true;
   } catch (const Progress::Stopped&) {
     throw;
   } catch (const StoreError& error) {
@@ -48,7 +47,6 @@ bool part(Findings& findings, const std::function<void()>& proof) {
       default:
         throw;
     }
-    return false;
   }
 }
 
@@ -58,8 +56,9 @@ void prove(Store::Inside& inside, const VerifyAsked& asked, const std::string& h
   Progress progress(asked.watch, all);
   part(findings, [&] { prove_file(inside, findings); });
   progress.tell();
+  ChainProof chain;
   part(findings, [&] {
-    const ChainProof chain = prove_chain(inside, head, findings, progress);
+    chain = prove_chain(inside, head, findings, progress);
     verified.entries = chain.entries;
     verified.head = chain.head;
     if (!head.empty() && !chain.head_found) {
@@ -67,7 +66,7 @@ void prove(Store::Inside& inside, const VerifyAsked& asked, const std::string& h
     }
   });
   part(findings, [&] {
-    const DocumentProof documents = prove_documents(inside, findings, progress);
+    const DocumentProof documents = prove_documents(inside, chain.first_broken, findings, progress);
     verified.documents = documents.documents;
     verified.photos = documents.photos;
     verified.persons = documents.persons;
@@ -87,8 +86,10 @@ Verified verify(Store& store, const VerifyAsked& asked) {
   Verified verified;
   Findings findings;
   try {
-    const ReadingView view(inside);
-    prove(inside, asked, head, findings, verified);
+    part(findings, [&] {
+      const ReadingView view(inside);
+      prove(inside, asked, head, findings, verified);
+    });
   } catch (const Progress::Stopped&) {
     verified.stopped = true;
   }

@@ -1,5 +1,6 @@
 #include "records/exchange.h"
 
+#include <fstream>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <sstream>
@@ -189,6 +190,16 @@ TEST_P(ImportTest, an_export_of_another_format_is_refused_by_name) {
   text.replace(text.find(now), now.size(), later);
   const auto [problem, sentence] = problem_of([&] { import_json(lines_of(text), address_, opening()); });
   EXPECT_EQ(problem, StoreProblem::too_new) << sentence;
+}
+
+TEST_P(ImportTest, the_example_of_the_page_is_an_export) {
+  std::ifstream in(HEATWORK_SOURCE_DIR "/docs/formats/store-export.md");
+  const std::string page(std::istreambuf_iterator<char>(in), {});
+  const std::size_t from = page.find("```json\n") + 8;
+  const std::string example = page.substr(from, page.find("```", from) - from);
+  const std::string hash = import_json(lines_of(example), address_, opening());
+  EXPECT_EQ(hash, hash_of_bytes(example));
+  EXPECT_NE(page.find("Its hash is `" + hash + "`"), std::string::npos);
 }
 
 TEST_P(ExchangeTest, tables_for_spreadsheets_quote_what_they_must) {

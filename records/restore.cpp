@@ -56,15 +56,20 @@ class Backup {
     const std::filesystem::path beside = std::filesystem::absolute(to.where).parent_path();
     folder_.emplace(to.engine == Engine::sqlite ? beside : std::filesystem::temp_directory_path());
     const std::string copy = folder_->file("store.sqlite");
-    std::error_code error;
-    if (!std::filesystem::copy_file(path, copy, error)) {
-      const bool full = error == std::errc::no_space_on_device || error == std::errc::file_too_large;
-      throw StoreError(full ? StoreProblem::full : StoreProblem::refused,
-                       fmt::format("{} cannot be copied to {}: {}.", path, copy, error.message()));
-    }
+    take_over(path, copy);
+    // What the log beside it holds is part of the store.
+    if (std::filesystem::exists(path + "-wal")) take_over(path + "-wal", copy + "-wal");
     Opening migrating = opening;
     migrating.read_only = migrating.make = false;
     return Store::open({Engine::sqlite, copy}, migrating);
+  }
+
+  static void take_over(const std::string& from, const std::string& to) {
+    std::error_code error;
+    if (std::filesystem::copy_file(from, to, error)) return;
+    const bool full = error == std::errc::no_space_on_device || error == std::errc::file_too_large;
+    throw StoreError(full ? StoreProblem::full : StoreProblem::refused,
+                     fmt::format("{} cannot be copied to {}: {}.", from, to, error.message()));
   }
 
   std::optional<OwnFolder> folder_;  ///< outlives the store in it

@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "records/connection.h"
+#include "records/durable.h"
 #include "records/new_store.h"
 #include "records/schema.h"
 #include "records/transaction.h"
@@ -78,35 +79,45 @@ std::string free_name(const std::filesystem::path& folder, const std::string& st
   }
 }
 
-/// While the writers' lock is held, so that the copy is the store as it is before the first step. Through a connection of its own
-/// where it is SQLite: a copy cannot be made from within a transaction.
-std::string copy_before(Store::Inside& inside) {
-  std::string path;
-  if (inside.sqlite()) {
-    const std::filesystem::path file(inside.address.where);
-    path = free_name(file.parent_path(), file.stem().string());
-  } else {
-    if (inside.opening.copies_folder.empty())
-      throw StoreError(StoreProblem::too_old,
-                       fmt::format("The store {} is of format {} and would be brought to format {}, but no folder is named for the copy "
-                                   "that is made before. Nothing was changed.",
-                                   inside.address.shown(), inside.found.format, store_format));
-    path = free_name(inside.opening.copies_folder, inside.found.store_id);
-  }
-  Opening opening = inside.opening;
-  opening.make = true;
-  NewFile copy({Engine::sqlite, path}, opening);
+/// The rows of every table of the format it has, as they are.
+void copy_tables(Store::Inside& from, Store::Inside& to) {
+  copy(from.abouts(), to);
+  copy(from.documents(), to);
+  copy(from.head_rows(), to);
+  copy(from.index_uses(), to);
+  if (from.found.format >= 2) copy(from.index_dues(), to);
+  copy(from.entries(), to);
+  copy(from.personals(), to);
+  for (auto photos = from.photos(); const PhotoRow* row = photos.next();) to.insert(std::vector{*row});
+}
+
+/// Through a connection of its own: SQLite makes no copy from within a transaction. That one still keeps every writer out.
+std::string copy_of_file(const Store::Inside& inside) {
+  const std::filesystem::path file(file_of(inside.address));
+  const std::string path = free_name(file.parent_path(), file.stem().string());
+  const std::string part = path + std::string(unfinished);
+  Store::Inside reader;
+  reader.address = inside.address;
+  reader.opening = inside.opening;
+  take_away(part);
+  reader.vacuum_into(part);
+  sync_file(part);
+  give_name(part, path);
+  sync_folder_of(path);
+  return path;
+}
+
+std::string copy_of_database(Store::Inside& inside) {
+  if (inside.opening.copies_folder.empty())
+    throw StoreError(StoreProblem::too_old,
+                     fmt::format("The store {} is of format {} and would be brought to format {}, but no folder is named for the copy "
+                                 "that is made before. Nothing was changed.",
+                                 inside.address.shown(), inside.found.format, store_format));
+  const std::string path = free_name(inside.opening.copies_folder, "store-" + inside.found.store_id);
+  NewFile copy({Engine::sqlite, path}, inside.opening);
   begin_writing(copy.inside());
   make_tables(copy.inside(), inside.found.format);
-  if (inside.sqlite()) {
-    Store::Inside reader;
-    reader.address = inside.address;
-    reader.opening = inside.opening;
-    reader.found = inside.found;
-    copy_rows(reader, copy.inside(), inside.found.format);
-  } else {
-    copy_rows(inside, copy.inside(), inside.found.format);
-  }
+  copy_tables(inside, copy.inside());
   commit(copy.inside());
   copy.put_in_place();
   return path;
@@ -114,22 +125,11 @@ std::string copy_before(Store::Inside& inside) {
 
 }  // namespace
 
-void copy_rows(Store::Inside& from, Store::Inside& to, int format) {
-  ReadingView view(from);
-  copy(from.abouts(), to);
-  copy(from.documents(), to);
-  copy(from.head_rows(), to);
-  copy(from.index_uses(), to);
-  if (format >= 2) copy(from.index_dues(), to);
-  copy(from.entries(), to);
-  copy(from.personals(), to);
-  for (auto photos = from.photos(); const PhotoRow* row = photos.next();) to.insert(std::vector{*row});
-}
-
 void migrate(Store::Inside& inside) {
   check(inside.opening.who);
   WriteTransaction writing(inside);
-  inside.found.copy_before_migration = copy_before(inside);
+  // Under the writers' lock: the copy is the store as it is before the first step.
+  inside.found.copy_before_migration = inside.sqlite() ? copy_of_file(inside) : copy_of_database(inside);
   while (inside.found.format < store_format) step_to(inside, inside.found.format + 1);
   writing.commit();
   inside.found.migrated = true;

@@ -8,7 +8,4 @@ namespace heatwork::records {
 /// Brings a store of an earlier format to the current one; fills in what `found` says of it. Errors: StoreError; then it is as it was.
 void migrate(Store::Inside& inside);
 
-/// Copies the rows of every table of a format as they are.
-void copy_rows(Store::Inside& from, Store::Inside& to, int format);
-
 }  // namespace heatwork::records

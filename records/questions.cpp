@@ -7,17 +7,13 @@
 #include "records/entries.h"
 #include "records/hash.h"
 #include "records/inside.h"
+#include "records/paging.h"
 #include "records/statement.h"
 #include "records/store.h"
 
 namespace heatwork::records {
 
 namespace {
-
-std::int64_t skipped(int page) {
-  if (page < 1) throw StoreError(StoreProblem::bad_value, fmt::format("There is no page {}: pages count from 1.", page));
-  return std::int64_t{page - 1} * rows_a_page;
-}
 
 std::string lower(std::string_view text) {
   std::string out(text);
@@ -76,7 +72,7 @@ std::vector<Document> Store::versions(std::string_view kind, std::string_view id
 }
 
 Page<Head> Store::heads(const HeadQuery& query) {
-  const std::int64_t skip = skipped(query.page);
+  const std::int64_t skip = rows_before(query.page);
   const std::string pattern = as_pattern(query.word), small = as_pattern(lower(query.word));
   std::string where;
   const auto also = [&](std::string_view term) { where += fmt::format("{}{}", where.empty() ? " where " : " and ", term); };
@@ -104,61 +100,8 @@ Page<Head> Store::heads(const HeadQuery& query) {
   return page;
 }
 
-namespace {
-
-/// The column a question goes by, and its range: "name" means every version of it, "name@" up to the letter after "@".
-struct Sought {
-  std::string column, from, to;
-  bool one = true;
-};
-
-Sought sought(const PieceQuery& query) {
-  switch (query.by) {
-    case PieceQuery::By::furnace:
-      return {"furnace", query.value, "", true};
-    case PieceQuery::By::lot:
-      return {"lot", query.value, "", true};
-    default:
-      if (query.value.find('@') != std::string::npos) return {"program", query.value, "", true};
-      return {"program", query.value + "@", query.value + "A", false};
-  }
-}
-
-}  // namespace
-
-Page<PieceRow> Store::pieces(const PieceQuery& query) {
-  const std::int64_t skip = skipped(query.page);
-  const Sought by = sought(query);
-  // The condition that a column is not empty is what lets both engines use the small index of rows that name something.
-  const std::string where = fmt::format("{0} <> '' and {1} and at_ms >= ? and at_ms < ?", by.column,
-                                        by.one ? by.column + " = ?" : fmt::format("{0} >= ? and {0} < ?", by.column));
-  const auto bind = [&](Statement& statement) {
-    statement.bind(by.from);
-    if (!by.one) statement.bind(by.to);
-    statement.bind(query.from_ms).bind(query.to_ms);
-  };
-  Statement statement(*inside_,
-                      fmt::format("with met as materialized (select piece, min(at_ms) as first_ms, max(at_ms) as last_ms, count(*) as "
-                                  "times from uses where {} group by piece) select piece, first_ms, last_ms, times, (select "
-                                  "count(*) from met) from met order by first_ms, piece limit ? offset ?",
-                                  where));
-  bind(statement);
-  statement.bind(std::int64_t{rows_a_page}).bind(skip);
-  Page<PieceRow> page;
-  page.page = query.page;
-  PieceRow row;
-  statement.into(row.piece).into(row.first_ms).into(row.last_ms).into(row.times).into(page.count);
-  while (statement.next()) page.rows.push_back(row);
-  if (!page.rows.empty() || query.page == 1) return page;
-  // Behind the last page there is no row to carry the count.
-  PieceQuery first = query;
-  first.page = 1;
-  page.count = pieces(first).count;
-  return page;
-}
-
 Page<UseRow> Store::uses_of(std::string_view piece, int page_number) {
-  const std::int64_t skip = skipped(page_number);
+  const std::int64_t skip = rows_before(page_number);
   const std::string of(piece);
   const ReadingView view(*inside_);
   Page<UseRow> page;
@@ -181,7 +124,7 @@ Page<UseRow> Store::uses_of(std::string_view piece, int page_number) {
 }
 
 Page<DueRow> Store::dues(std::string_view until, int page_number) {
-  const std::int64_t skip = skipped(page_number);
+  const std::int64_t skip = rows_before(page_number);
   const std::string day(until);
   const ReadingView view(*inside_);
   Page<DueRow> page;
@@ -198,7 +141,7 @@ Page<DueRow> Store::dues(std::string_view until, int page_number) {
 }
 
 Page<Entry> Store::trail(const EntryQuery& query, int page_number) {
-  const std::int64_t skip = skipped(page_number);
+  const std::int64_t skip = rows_before(page_number);
   const ReadingView view(*inside_);
   std::string where = " where sequence > ?";
   if (!query.kind.empty()) where += " and kind = ?";
@@ -210,9 +153,12 @@ Page<Entry> Store::trail(const EntryQuery& query, int page_number) {
   };
   Page<Entry> page;
   page.page = page_number;
-  Statement count(*inside_, "select count(*) from trail" + where);
-  bind(count);
+  // Sequences have no gaps, so the newest one counts the whole trail.
+  const bool whole = query.kind.empty() && query.id.empty();
+  Statement count(*inside_, whole ? std::string("select coalesce(max(sequence), 0) from trail") : "select count(*) from trail" + where);
+  if (!whole) bind(count);
   count.into(page.count).next();
+  if (whole) page.count = std::max<std::int64_t>(0, page.count - std::max<std::int64_t>(0, query.after));
   Statement statement(*inside_, fmt::format("select {} from trail{} order by sequence {} limit ? offset ?", entry_columns, where,
                                             query.newest_first ? "desc" : "asc"));
   bind(statement);

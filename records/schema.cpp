@@ -15,9 +15,13 @@ constexpr const char* format_1[] = {
     "create table uses (kind TEXT not null, id TEXT not null, row NUMBER not null, at_ms NUMBER not null, piece TEXT not null, "
     "furnace TEXT not null, program TEXT not null, lot TEXT not null, primary key (kind, id, row)) STRICT",
     "create index uses_by_piece on uses (piece, at_ms, kind, id, row) where piece <> ''",
-    "create index uses_by_furnace on uses (furnace, at_ms, piece) where furnace <> ''",
-    "create index uses_by_program on uses (program, at_ms, piece) where program <> ''",
-    "create index uses_by_lot on uses (lot, at_ms, piece) where lot <> ''",
+    // In order of time for the first page, in order of piece for the count: neither sorts what it goes through.
+    "create index uses_by_furnace on uses (furnace, at_ms, piece) where furnace <> '' and piece <> ''",
+    "create index pieces_by_furnace on uses (furnace, piece, at_ms) where furnace <> '' and piece <> ''",
+    "create index uses_by_program on uses (program, at_ms, piece) where program <> '' and piece <> ''",
+    "create index pieces_by_program on uses (program, piece, at_ms) where program <> '' and piece <> ''",
+    "create index uses_by_lot on uses (lot, at_ms, piece) where lot <> '' and piece <> ''",
+    "create index pieces_by_lot on uses (lot, piece, at_ms) where lot <> '' and piece <> ''",
     "create table trail (sequence NUMBER not null primary key, at_utc TEXT not null, zone TEXT not null, person TEXT not null, "
     "known_by TEXT not null, action TEXT not null, kind TEXT not null, id TEXT not null, version NUMBER not null, "
     "document_hash TEXT not null, replaced_hash TEXT not null, reason TEXT not null, previous TEXT not null, hash TEXT not null) STRICT",

@@ -134,8 +134,9 @@ class OnEachEngine : public testing::TestWithParam<Engine> {
     hand.run(statement);
   }
 
+  [[nodiscard]] const std::string& database() const { return database_; }
   [[nodiscard]] bool sqlite() const { return address_.engine == Engine::sqlite; }
-  [[nodiscard]] Store fresh() const { return Store::open(address_, opening()); }
+  Store fresh() const { return Store::open(address_, opening()); }
 
   std::filesystem::path folder_;
   Address address_;

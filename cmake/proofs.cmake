@@ -50,6 +50,7 @@ if(HEATWORK_TESTS)
       set_tests_properties(${kind}_${name} PROPERTIES RUN_SERIAL ON)  # they call ./run, which may build what others are using
     endforeach()
   endforeach()
+  include(store_proofs)
   file(GLOB scripts CONFIGURE_DEPENDS "${CMAKE_SOURCE_DIR}/tests/house/*_test.py")
   foreach(script IN LISTS scripts)
     get_filename_component(name ${script} NAME_WE)

@@ -1,5 +1,6 @@
 """What ./test does after the set-up: build, prove, count. Results are read from the XML that every proof leaves behind."""
 import argparse
+import contextlib
 import os
 import pathlib
 import re
@@ -9,9 +10,14 @@ import sys
 import time
 import xml.etree.ElementTree as ElementTree
 
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent))
+import postgres  # noqa: E402
+
 ROOT = pathlib.Path(__file__).resolve().parents[1]
-KINDS = ("analytic", "reference", "validation", "identity", "peers", "faults", "planted", "outside", "house")
-PARTS = ("counts", "sanitizers", "fuzzers", "tidy")
+KINDS = ("analytic", "reference", "validation", "identity", "peers", "faults", "planted", "outside", "store", "house")
+PARTS = ("counts", "store", "sanitizers", "fuzzers", "tidy")
+# What speaks to a server of PostgreSQL, where one can be started.
+WITH_SERVER = ("records", "desk", "outside", "store")
 # Where a fuzzer begins that has no folder of its own; the others begin with every shipped and every broken file.
 SEEDS = {"trade_firing_fuzz": ("data/demo",), "trade_limits_fuzz": ("data/limits",), "trade_words_fuzz": ("data/words",)}
 
@@ -44,6 +50,19 @@ def shell(script):
 def build(preset, what, targets, options=""):
     if not shell(f"configure_folder {preset} {options} && build_targets build/{preset} {what!r} {' '.join(targets)}") == 0:
         sys.exit(1)
+
+
+@contextlib.contextmanager
+def server(count):
+    """Lets the proofs find a server of PostgreSQL of their own, or counts why there is none."""
+    with contextlib.ExitStack() as stack:
+        if not os.environ.get(postgres.VARIABLE):
+            try:
+                os.environ[postgres.VARIABLE] = stack.enter_context(postgres.Server()).url
+                stack.callback(os.environ.pop, postgres.VARIABLE)
+            except (postgres.NoServer, OSError) as why:
+                count.skipped.append(("PostgreSQL", str(why)))
+        yield
 
 
 def count_cases(path):
@@ -182,42 +201,58 @@ def one_room(name):
         if name not in rooms_with_units():
             sys.exit(f"The room {name} has no proofs of its own yet.")
         build("release", "the proofs", [f"{name}_test"], "-DHEATWORK_TESTS=ON")
-        return ctest("release", name, ["-R", f"^{name}$"])
+        return with_server(name, ["-R", f"^{name}$"])
     if name in KINDS:
-        targets = ["heatwork"] + ([f"tests_{name}"] if list((ROOT / "tests" / name).rglob("*_test.cpp")) else [])
+        targets = ["heatwork"] + ([f"tests_{name}"] if name == "store" or list((ROOT / "tests" / name).rglob("*_test.cpp")) else [])
         build("release", "the proofs", targets, "-DHEATWORK_TESTS=ON")
-        return ctest("release", name, ["-R", f"^(tests_{name}$|{name}_)"])
+        return with_server(name, ["-R", f"^(tests_{name}$|{name}_)"])
     sys.exit(f"There is no room or kind of proof named {name}; there are {', '.join(rooms() + list(KINDS))}.")
+
+
+def with_server(name, chosen):
+    total = Count()
+    with server(total) if name in WITH_SERVER else contextlib.nullcontext():
+        total.add(ctest("release", name, chosen))
+    return total
 
 
 def everything():
     total = Count()
     build("release", "the proofs", ["all"], "-DHEATWORK_TESTS=ON -DHEATWORK_BENCH=ON")
-    total.add(ctest("release", "release", []))
-    total.add(evidence())
-    if not total.failed:
-        build("sanitizers", "the rooms with sanitizers", [f"{room}_test" for room in rooms_with_units()], "-DHEATWORK_TESTS=ON")
-        total.add(ctest("sanitizers", "sanitizers", ["-L", "^room$"]))
-        total.add(fuzzers(10))
+    with server(total):
+        total.add(ctest("release", "release", []))
+        total.add(evidence())
+        if not total.failed:
+            build("sanitizers", "the rooms with sanitizers", [f"{room}_test" for room in rooms_with_units()], "-DHEATWORK_TESTS=ON")
+            total.add(ctest("sanitizers", "sanitizers", ["-L", "^room$"]))
+            total.add(fuzzers(10))
     return total
 
 
 def long_run(part):
     total = Count()
     build("release", "the proofs", ["all"], "-DHEATWORK_TESTS=ON -DHEATWORK_BENCH=ON")
-    if part in (None, "counts"):
-        total.add(ctest("release", "release, full counts", [], {"HEATWORK_LONG": "1"}))
-        total.add(evidence())
-        subprocess.run([sys.executable, "docs/evidence/keep_figures.py", "build/release/results", "docs/evidence/long.toml"], cwd=ROOT, check=True)
-    if part in (None, "sanitizers"):
-        build("sanitizers", "everything with sanitizers", ["all"], "-DHEATWORK_TESTS=ON")
-        total.add(ctest("sanitizers", "sanitizers over everything", ["-LE", "^house$"]))
-    if part in (None, "fuzzers"):
-        total.add(fuzzers(60))
-    if part in (None, "tidy"):
-        total.add(tidy())
+    with server(total):
+        if part in (None, "counts"):
+            total.add(ctest("release", "release, full counts", ["-LE", "^store$"], {"HEATWORK_LONG": "1"}))
+            total.add(evidence())
+            keep_figures()
+        if part in (None, "store"):
+            total.add(ctest("release", "store, full counts", ["-L", "^store$"], {"HEATWORK_LONG": "1"}))
+            keep_figures()
+        if part in (None, "sanitizers"):
+            build("sanitizers", "everything with sanitizers", ["all"], "-DHEATWORK_TESTS=ON")
+            total.add(ctest("sanitizers", "sanitizers over everything", ["-LE", "^(house|store)$"]))
+        if part in (None, "fuzzers"):
+            total.add(fuzzers(60))
+        if part in (None, "tidy"):
+            total.add(tidy())
     total.failed += [f"{name} was skipped: {why}" for name, why in total.skipped]
     return total
+
+
+def keep_figures():
+    subprocess.run([sys.executable, "docs/evidence/keep_figures.py", "build/release/results", "docs/evidence/long.toml"], cwd=ROOT, check=True)
 
 
 def main():

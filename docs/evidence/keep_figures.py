@@ -1,9 +1,11 @@
 """Keeps the figures of a long run: usage keep_figures.py RESULTS_FOLDER long.toml
 
-A test takes part by recording the properties figure (its name), figure_value and figure_unit. A figure already kept is replaced."""
+A test takes part by recording the properties figure (its name), figure_value and figure_unit; further figures of the same test carry a
+number, as in figure_2, figure_value_2. A figure already kept is replaced."""
 import datetime
 import pathlib
 import platform
+import re
 import subprocess
 import sys
 import tomllib
@@ -27,8 +29,12 @@ def figures(folder):
     for path in sorted(folder.glob("*.xml")):
         for case in ElementTree.parse(path).getroot().iter("testcase"):
             found = {item.get("name"): item.get("value") for item in case.iter("property")}
-            if "figure" in found and case.find("failure") is None:
-                yield {"name": found["figure"], "value": found.get("figure_value", ""), "unit": found.get("figure_unit", "")}
+            if case.find("failure") is not None:
+                continue
+            for key in found:
+                if re.fullmatch(r"figure(_\d+)?", key):
+                    tail = key.removeprefix("figure")
+                    yield {"name": found[key], "value": found.get("figure_value" + tail, ""), "unit": found.get("figure_unit" + tail, "")}
 
 
 def quoted(words):

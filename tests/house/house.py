@@ -44,6 +44,23 @@ def code_without_comments(source):
     return re.sub(r'//[^\n]*|/\*.*?\*/|"(?:\\.|[^"\\\n])*"|(?<![0-9a-fA-F])\'(?:\\.|[^\'\\\n])+\'', blank, source, flags=re.S)
 
 
+FIGURES = {}
+
+
+def figure(test, name, value, unit):
+    """A figure that a test came to; one from a long run is kept in docs/evidence/long.toml. A test may have several."""
+    FIGURES.setdefault(test.id(), []).append((name, value, unit))
+
+
+def properties_of(test):
+    rows = []
+    for number, (name, value, unit) in enumerate(FIGURES.get(test.id(), []), 1):
+        tail = f"_{number}" if number > 1 else ""
+        rows += [(f"figure{tail}", name), (f"figure_value{tail}", value), (f"figure_unit{tail}", unit)]
+    inside = "".join(f"<property name={quoteattr(key)} value={quoteattr(str(value))}/>" for key, value in rows)
+    return f"<properties>{inside}</properties>" if rows else ""
+
+
 class Recorded(unittest.TextTestResult):
     """Keeps what passed, so that checks can be counted like those of the rooms."""
 
@@ -59,7 +76,7 @@ class Recorded(unittest.TextTestResult):
 def write_results(path, result):
     def row(test, inside=""):
         name = test.id().removeprefix("__main__.")
-        return f"  <testcase name={quoteattr(name)}>{inside}</testcase>\n"
+        return f"  <testcase name={quoteattr(name)}>{inside}{properties_of(test)}</testcase>\n"
     bad = [(test, said) for test, said in result.failures + result.errors]
     rows = [row(test) for test in result.passed]
     rows += [row(test, f"<failure message={quoteattr(said[-400:])}/>") for test, said in bad]

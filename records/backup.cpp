@@ -1,6 +1,5 @@
 #include "records/backup.h"
 
-#include <fcntl.h>
 #include <fmt/format.h>
 
 #include <filesystem>
@@ -15,16 +14,18 @@
 #include "records/exchange.h"
 #include "records/export_view.h"
 #include "records/inside.h"
+#include "records/network_folder.h"
+#include "records/own_folder.h"
 #include "records/rotation.h"
 
 namespace heatwork::records {
 
 namespace {
 
-/// A copy under an unfinished name; gone again unless it gets its own.
+/// A copy and the text beside it under unfinished names; gone again unless they get their own.
 class Unfinished {
  public:
-  explicit Unfinished(std::string path) : path_(std::move(path)), part_(path_ + std::string(unfinished)) {
+  explicit Unfinished(std::string path) : path_(std::move(path)), part_(path_ + std::string(unfinished)), text_(path_ + ".txt") {
     std::error_code ignored;
     if (std::filesystem::exists(path_, ignored) || std::filesystem::exists(part_, ignored)) {
       throw StoreError(StoreProblem::already_there, fmt::format("{} stands already, or is being made at this moment.", path_));
@@ -33,19 +34,24 @@ class Unfinished {
   ~Unfinished() {
     if (named_) return;
     for (const char* also : {"", "-journal", "-wal", "-shm"}) take_away(part_ + also);
+    take_away(text_ + std::string(unfinished));
   }
   Unfinished(const Unfinished&) = delete;
   Unfinished& operator=(const Unfinished&) = delete;
 
   [[nodiscard]] const std::string& part() const { return part_; }
-  void give_name() {
+  /// The copy first: one without its text is whole, a text without its copy would promise what is not there.
+  void give_names(const std::string& text) {
+    write_whole(text_ + std::string(unfinished), text);
     sync_file(part_);
-    records::give_name(part_, path_);
+    give_name(part_, path_);
     named_ = true;
+    take_away(text_);  // of a copy that somebody took away
+    give_name(text_ + std::string(unfinished), text_);
   }
 
  private:
-  std::string path_, part_;
+  std::string path_, part_, text_;
   bool named_ = false;
 };
 
@@ -60,11 +66,16 @@ std::optional<std::string> write_copy(Store& store, const std::string& part, con
   opening.index_of = asked.index_of;
   opening.who = from.opening.who;
   opening.make = true;
+  // A store is not written row by row over a network: it is made on a disk of this machine and copied as one file.
+  std::optional<OwnFolder> local;
+  if (network_file_system(part)) local.emplace(std::filesystem::temp_directory_path());
+  const std::string path = local ? local->file("copy.sqlite") : part;
   const ReadingView view(from);
-  NewStore to({Engine::sqlite, part}, opening);
+  NewStore to({Engine::sqlite, path}, opening);
   Progress progress(asked.watch, asked.watch ? rows_to_copy(from) : 0);
   copy_rows(from, to.inside(), progress);
   to.put_in_place();
+  if (local) copy_whole(path, part);
   return export_in_view(from, {}, asked.watch);
 }
 
@@ -141,9 +152,8 @@ BackUpMade back_up(Store& store, const BackUpAsked& asked) {
   Unfinished copy(made.path);
   prove_copy(store, copy.part(), write_copy(store, copy.part(), asked), asked, made);
   made.bytes = static_cast<std::int64_t>(std::filesystem::file_size(copy.part()));
-  copy.give_name();
+  copy.give_names(text_beside(inside, name, made, asked.now_utc));
   made.made = true;
-  write_whole(made.path + ".txt", text_beside(inside, name, made, asked.now_utc));
   Dropped dropped = drop_oldest(asked.folder, store_id, asked.keep, made.path);
   made.dropped = std::move(dropped.paths);
   for (std::string& sentence : dropped.said) made.said.push_back(std::move(sentence));

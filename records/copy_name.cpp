@@ -77,7 +77,9 @@ std::optional<std::int64_t> time_of_copy(const std::string& name, const std::str
   return seconds_of_compact(std::string_view(name).substr(start.size(), time_length));
 }
 
-bool is_unfinished_copy(const std::string& name, const std::string& store_id) {
+bool is_unfinished_copy(const std::string& full_name, const std::string& store_id) {
+  // What is being made for such a name is hidden by a dot before it.
+  const std::string name = full_name.starts_with('.') ? full_name.substr(1) : full_name;
   const std::size_t at = name.find(std::string(ending));
   if (at == std::string::npos || !time_of_copy(name.substr(0, at + ending.size()), store_id)) return false;
   const std::string rest = name.substr(at + ending.size());

@@ -2,6 +2,7 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <stdio.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -25,7 +26,7 @@ namespace {
 /// Closes what it opened.
 class Descriptor {
  public:
-  Descriptor(const std::string& path, int flags) : path_(path), number_(::open(path.c_str(), flags | O_CLOEXEC, 0600)) {
+  Descriptor(const std::string& path, int flags) : path_(path), number_(::open(path.c_str(), flags | O_CLOEXEC, 0640)) {
     if (number_ < 0) fail(path_, errno);
   }
   ~Descriptor() {
@@ -40,6 +41,16 @@ class Descriptor {
       if (written < 0 && errno == EINTR) continue;
       if (written < 0) fail(path_, errno);
       text.remove_prefix(static_cast<std::size_t>(written));
+    }
+  }
+  std::size_t read(std::string& into) const {
+    for (;;) {
+      const ssize_t count = ::read(number_, into.data(), into.size());
+      if (count >= 0) return static_cast<std::size_t>(count);
+      if (errno != EINTR) {
+        throw StoreError(errno == EIO ? StoreProblem::damaged : StoreProblem::refused,
+                         fmt::format("{} cannot be read: {}.", path_, std::generic_category().message(errno)));
+      }
     }
   }
   void sync() const {
@@ -68,30 +79,38 @@ void sync_folder_of(const std::string& path) {
 }
 
 void give_name(const std::string& unfinished_path, const std::string& path) {
-  std::error_code ignored;
-  if (std::filesystem::exists(std::filesystem::symlink_status(path, ignored))) {
-    throw StoreError(StoreProblem::already_there, fmt::format("{} stands already; nothing was written over it.", path));
+  int answer = ::renameat2(AT_FDCWD, unfinished_path.c_str(), AT_FDCWD, path.c_str(), RENAME_NOREPLACE);
+  if (answer != 0 && (errno == EINVAL || errno == ENOSYS)) {
+    // Not every file system can do that at one stroke.
+    std::error_code ignored;
+    const bool stands = std::filesystem::exists(std::filesystem::symlink_status(path, ignored));
+    answer = stands ? -1 : std::rename(unfinished_path.c_str(), path.c_str());
+    if (stands) errno = EEXIST;
   }
-  if (std::rename(unfinished_path.c_str(), path.c_str()) != 0) fail(path, errno);
+  if (answer != 0 && errno == EEXIST) {
+    throw StoreError(StoreProblem::already_there, fmt::format("Something stands at {} already; nothing was written over it.", path));
+  }
+  if (answer != 0) fail(path, errno);
   sync_folder_of(path);
 }
 
 void write_whole(const std::string& path, std::string_view text) {
-  const std::string part = path + std::string(unfinished);
   try {
-    const Descriptor file(part, O_WRONLY | O_CREAT | O_TRUNC);
+    const Descriptor file(path, O_WRONLY | O_CREAT | O_TRUNC);
     file.write(text);
     file.sync();
   } catch (...) {
-    take_away(part);
+    take_away(path);
     throw;
   }
-  if (std::rename(part.c_str(), path.c_str()) != 0) {
-    const int error = errno;
-    take_away(part);
-    fail(path, error);
-  }
-  sync_folder_of(path);
+}
+
+void copy_whole(const std::string& from, const std::string& to) {
+  const Descriptor source(from, O_RDONLY);
+  const Descriptor target(to, O_WRONLY | O_CREAT | O_EXCL);
+  std::string bytes(1U << 20U, '\0');
+  while (const std::size_t count = source.read(bytes)) target.write(std::string_view(bytes).substr(0, count));
+  target.sync();
 }
 
 bool take_away(const std::string& path) {

@@ -14,8 +14,10 @@ void sync_file(const std::string& path);
 void sync_folder_of(const std::string& path);
 /// Gives a file its name, where nothing of that name may stand; both are in one folder.
 void give_name(const std::string& unfinished_path, const std::string& path);
-/// Writes a file under a name that ends in `.part`, then gives it its own; one that stands there is replaced.
+/// Writes a file that is on the disk when it returns; where that fails nothing is left of it.
 void write_whole(const std::string& path, std::string_view text);
+/// Copies a file's bytes where none stands; it can be written by its owner whatever the rights of the other are.
+void copy_whole(const std::string& from, const std::string& to);
 /// Takes a file away where there is one. False where it cannot be taken away.
 bool take_away(const std::string& path);
 

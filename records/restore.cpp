@@ -1,5 +1,4 @@
 #include <fmt/format.h>
-#include <stdlib.h>
 
 #include <filesystem>
 #include <optional>
@@ -7,89 +6,95 @@
 
 #include "records/backup.h"
 #include "records/copy.h"
+#include "records/durable.h"
 #include "records/exchange.h"
-#include "records/export_view.h"
 #include "records/inside.h"
+#include "records/network_folder.h"
+#include "records/own_folder.h"
 
 namespace heatwork::records {
 
 namespace {
 
-/// A folder of our own, gone with everything in it at the end.
-class OwnFolder {
- public:
-  explicit OwnFolder(const std::filesystem::path& in) : path_((in / "heatwork-restore-XXXXXX").string()) {
-    if (::mkdtemp(path_.data()) == nullptr) {
-      throw StoreError(StoreProblem::refused, fmt::format("No folder can be made in {}, where the backup is migrated.", in.string()));
-    }
-  }
-  ~OwnFolder() {
-    std::error_code ignored;
-    std::filesystem::remove_all(path_, ignored);
-  }
-  OwnFolder(const OwnFolder&) = delete;
-  OwnFolder& operator=(const OwnFolder&) = delete;
-  [[nodiscard]] std::string file(const char* name) const { return path_ + "/" + name; }
+namespace fs = std::filesystem;
 
- private:
-  std::string path_;
-};
+/// Copies the backup's file, with the log beside it where there is one; the backup itself is never written.
+std::string copied_into(const OwnFolder& folder, const std::string& backup) {
+  std::string copy = folder.file("store.sqlite");
+  copy_whole(backup, copy);
+  if (fs::exists(backup + "-wal")) copy_whole(backup + "-wal", copy + "-wal");
+  return copy;
+}
 
-/// A backup that is open: as it is, or, where it is of an earlier format, a migrated copy of it. The backup itself is never written.
-class Backup {
- public:
-  Backup(const std::string& path, const Address& to, const Opening& opening) {
-    Opening reading = opening;
-    reading.read_only = true;
-    reading.make = false;
-    try {
-      store_.emplace(Store::open({Engine::sqlite, path}, reading));
-    } catch (const StoreError& error) {
-      if (error.problem() != StoreProblem::too_old) throw;
-      store_.emplace(migrated(path, to, opening));
-    }
+/// Opens it for writing, which brings it to the current format.
+Store opened(const std::string& path, const Opening& opening) {
+  Opening migrating = opening;
+  migrating.read_only = migrating.make = false;
+  return Store::open({Engine::sqlite, path}, migrating);
+}
+
+fs::path folder_for(const Address& to, const fs::path& file) {
+  if (const auto network = network_file_system(file.string())) {
+    throw StoreError(StoreProblem::network_folder,
+                     fmt::format("{} lies on a file system of a network ({}), where a file is not safe from two "
+                                 "writers; take a disk of this machine, or PostgreSQL.",
+                                 to.shown(), *network));
   }
-  [[nodiscard]] Store& store() { return *store_; }
-
- private:
-  Store migrated(const std::string& path, const Address& to, const Opening& opening) {
-    const std::filesystem::path beside = std::filesystem::absolute(to.where).parent_path();
-    folder_.emplace(to.engine == Engine::sqlite ? beside : std::filesystem::temp_directory_path());
-    const std::string copy = folder_->file("store.sqlite");
-    take_over(path, copy);
-    // What the log beside it holds is part of the store.
-    if (std::filesystem::exists(path + "-wal")) take_over(path + "-wal", copy + "-wal");
-    Opening migrating = opening;
-    migrating.read_only = migrating.make = false;
-    return Store::open({Engine::sqlite, copy}, migrating);
+  std::error_code error;
+  if (fs::symlink_status(file, error).type() != fs::file_type::not_found) {
+    throw StoreError(StoreProblem::already_there,
+                     fmt::format("Something stands at {} already; a backup is restored where nothing stands.", to.shown()));
   }
+  fs::create_directories(file.parent_path(), error);
+  if (error) throw StoreError(StoreProblem::refused, fmt::format("The folder of {} cannot be made: {}.", to.shown(), error.message()));
+  return file.parent_path();
+}
 
-  static void take_over(const std::string& from, const std::string& to) {
-    std::error_code error;
-    if (std::filesystem::copy_file(from, to, error)) return;
-    const bool full = error == std::errc::no_space_on_device || error == std::errc::file_too_large;
-    throw StoreError(full ? StoreProblem::full : StoreProblem::refused,
-                     fmt::format("{} cannot be copied to {}: {}.", from, to, error.message()));
+Copied told(Store& store, const Watch& watch) {
+  Copied copied;
+  copied.export_hash = export_hash(store, watch);
+  const Status status = store.status();
+  copied.documents = status.versions;
+  copied.entries = status.entries;
+  copied.head = status.head;
+  return copied;
+}
+
+/// The file is copied beside where it will stand, proven there, and gets its name as the last thing.
+Copied restore_to_file(const std::string& backup, const Address& to, const Opening& opening, const Watch& watch) {
+  const fs::path file = fs::absolute(to.where).lexically_normal();
+  const OwnFolder folder(folder_for(to, file));
+  const std::string copy = copied_into(folder, backup);
+  Copied copied;
+  {
+    Store store = opened(copy, opening);
+    prove_whole(store, "The backup " + backup, watch);
+    copied = told(store, watch);
+    // What is still in the log beside it goes into the file, for it is the file alone that gets the name.
+    store.inside().run("pragma wal_checkpoint(truncate)");
   }
+  sync_file(copy);
+  give_name(copy, file.string());
+  return copied;
+}
 
-  std::optional<OwnFolder> folder_;  ///< outlives the store in it
-  std::optional<Store> store_;
-};
+Copied restore_to_server(const std::string& backup, const Address& to, const Opening& opening, const Watch& watch) {
+  const OwnFolder folder(fs::temp_directory_path());
+  Store from = opened(copied_into(folder, backup), opening);
+  prove_whole(from, "The backup " + backup, watch);
+  NewStore made(to, opening);
+  const ReadingView view(from.inside());
+  Copied copied = copy_and_prove(from.inside(), made, watch);
+  made.put_in_place();
+  return copied;
+}
 
 }  // namespace
 
 Copied restore(const std::string& backup, const Address& to, const Opening& opening, const Watch& watch) {
   std::error_code ignored;
-  if (!std::filesystem::exists(backup, ignored)) {
-    throw StoreError(StoreProblem::no_store, fmt::format("There is no backup {}.", backup));
-  }
-  Backup from(backup, to, opening);
-  prove_whole(from.store(), "The backup " + backup, watch);
-  NewStore made(to, opening);
-  const ReadingView view(from.store().inside());
-  Copied copied = copy_and_prove(from.store().inside(), made, watch);
-  made.put_in_place();
-  return copied;
+  if (!fs::exists(backup, ignored)) throw StoreError(StoreProblem::no_store, fmt::format("There is no backup {}.", backup));
+  return to.engine == Engine::sqlite ? restore_to_file(backup, to, opening, watch) : restore_to_server(backup, to, opening, watch);
 }
 
 }  // namespace heatwork::records

@@ -33,7 +33,9 @@ void look_at_file(const Store::Inside& inside, const std::string& path) {
   std::string head(16, '\0');
   file.read(head.data(), static_cast<std::streamsize>(head.size()));
   if (head != std::string_view("SQLite format 3\0", 16)) fail(StoreProblem::not_a_store, inside);
-  if (const auto network = network_file_system(path))
+  // A copy that nobody writes is read without locks, wherever it lies.
+  const bool without_locks = inside.opening.read_only && ::access((path + "-wal").c_str(), F_OK) != 0;
+  if (const auto network = without_locks ? std::nullopt : network_file_system(path))
     throw StoreError(StoreProblem::network_folder,
                      fmt::format("The store {} lies on a file system of a network ({}), where a file is not safe from two writers; take a "
                                  "disk of this machine, or PostgreSQL.",

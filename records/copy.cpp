@@ -42,7 +42,7 @@ void copy_rows(Store::Inside& from, Store::Inside& to, Progress& progress) {
   copy_table(from.documents(), "documents", to, progress);
   copy_table(from.head_rows(), "heads", to, progress);
   copy_table(from.index_uses(), "uses", to, progress);
-  copy_table(from.index_dues(), "dues", to, progress);
+  if (from.found.format >= 2) copy_table(from.index_dues(), "dues", to, progress);
   copy_table(from.entries(), "trail", to, progress);
   copy_table(from.personals(), "personal", to, progress);
   copy_table(from.photos(), "photos", to, progress);

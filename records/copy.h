@@ -34,7 +34,8 @@ class Lot {
   std::size_t bytes_ = 0;
 };
 
-/// Every row of every table, as it is. The one is inside a view or transaction, the other a new store or inside a transaction.
+/// Every row of every table of the format the first one has, as it is. The one is inside a view or transaction, the other a new store or
+/// inside a transaction.
 void copy_rows(Store::Inside& from, Store::Inside& to, Progress& progress);
 /// Rows that copy_rows goes through.
 std::int64_t rows_to_copy(Store::Inside& inside);

@@ -8,7 +8,7 @@
 
 #include "records/entries_by_document.h"
 #include "records/in_order.h"
-#include "records/index_proof.h"
+#include "records/index_proofs.h"
 
 namespace heatwork::records {
 
@@ -72,7 +72,6 @@ class SideBySide {
  public:
   SideBySide(Store::Inside& inside, std::optional<std::int64_t> first_broken, Findings& findings, Progress& progress)
       : first_broken_(first_broken),
-        index_of_(inside.opening.index_of),
         findings_(findings),
         progress_(progress),
         documents_(inside.documents(), "documents"),
@@ -81,9 +80,23 @@ class SideBySide {
         uses_(inside.index_uses(), "uses"),
         dues_(inside.index_dues(), "dues"),
         personals_(inside.personals(), "personal"),
-        photos_(inside.photos(), "photos") {}
+        photos_(inside.photos(), "photos"),
+        index_proofs_(inside.opening.index_of) {}
 
   DocumentProof walk() {
+    try {
+      walk_all();
+    } catch (...) {
+      // What was found before the damage that ends the walk counts.
+      index_proofs_.end(findings_);
+      throw;
+    }
+    index_proofs_.end(findings_);
+    return proof_;
+  }
+
+ private:
+  void walk_all() {
     while (const std::optional<Name> name = least()) {
       if (name->first == personal_kind) {
         walk_personal(*name);
@@ -95,10 +108,8 @@ class SideBySide {
       }
       walk_document(*name);
     }
-    return proof_;
   }
 
- private:
   [[nodiscard]] std::optional<Name> least() const {
     std::optional<Name> name;
     documents_.lower(name);
@@ -182,13 +193,13 @@ class SideBySide {
         pair(walked);
       }
     }
-    const IndexRows rows = take_index(name);
+    IndexRows rows = take_index(name);
     if (!walked.newest) {
       if (rows.head || !rows.uses.empty() || !rows.dues.empty()) {
         findings_.wrong(without_entry, fmt::format("{} can be found, and there is no such document.", named(name.first, name.second)));
       }
     } else if (walked.sound) {
-      prove_index(*walked.newest, walked.newest_sequence, rows, index_of_, findings_);
+      index_proofs_.add(std::move(*walked.newest), walked.newest_sequence, std::move(rows));
     }
   }
 
@@ -256,7 +267,6 @@ class SideBySide {
   }
 
   std::optional<std::int64_t> first_broken_;
-  const IndexOf& index_of_;
   Findings& findings_;
   Progress& progress_;
   Cursor<Document> documents_;
@@ -267,6 +277,7 @@ class SideBySide {
   Cursor<PersonalRow> personals_;
   Cursor<PhotoRow> photos_;
   DocumentProof proof_;
+  IndexProofs index_proofs_;  ///< last: its thread ends before what it uses goes
 };
 
 }  // namespace

@@ -26,6 +26,10 @@ void Findings::wrong(std::int64_t sequence, std::string sentence) {
   sentences_.emplace(sequence, std::move(sentence));
 }
 
+void Findings::take(const Findings& other) {
+  for (const auto& [sequence, sentence] : other.sentences_) wrong(sequence, sentence);
+}
+
 std::vector<std::string> Findings::sentences() const {
   std::vector<std::string> all;
   for (const auto& [sequence, sentence] : sentences_) all.push_back(sentence);

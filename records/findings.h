@@ -19,6 +19,8 @@ inline constexpr std::int64_t without_entry = INT64_MAX;
 class Findings {
  public:
   void wrong(std::int64_t sequence, std::string sentence);
+  /// Adds those of another.
+  void take(const Findings& other);
   [[nodiscard]] bool none() const { return sentences_.empty(); }
   [[nodiscard]] std::vector<std::string> sentences() const;
 

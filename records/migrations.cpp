@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "records/connection.h"
+#include "records/copy.h"
 #include "records/durable.h"
 #include "records/new_store.h"
 #include "records/schema.h"
@@ -17,18 +18,6 @@ namespace heatwork::records {
 namespace {
 
 constexpr std::size_t rows_at_a_stroke = 500;
-
-template <class Row>
-void copy(Rows<Row> rows, Store::Inside& to) {
-  std::vector<Row> some;
-  while (const Row* row = rows.next()) {
-    some.push_back(*row);
-    if (some.size() < rows_at_a_stroke) continue;
-    to.insert(some);
-    some.clear();
-  }
-  to.insert(some);
-}
 
 /// What documents are found by is written anew: a new format may find them by more.
 void index_anew(Store::Inside& inside) {
@@ -79,18 +68,6 @@ std::string free_name(const std::filesystem::path& folder, const std::string& st
   }
 }
 
-/// The rows of every table of the format it has, as they are.
-void copy_tables(Store::Inside& from, Store::Inside& to) {
-  copy(from.abouts(), to);
-  copy(from.documents(), to);
-  copy(from.head_rows(), to);
-  copy(from.index_uses(), to);
-  if (from.found.format >= 2) copy(from.index_dues(), to);
-  copy(from.entries(), to);
-  copy(from.personals(), to);
-  for (auto photos = from.photos(); const PhotoRow* row = photos.next();) to.insert(std::vector{*row});
-}
-
 /// Through a connection of its own: SQLite makes no copy from within a transaction. That one still keeps every writer out.
 std::string copy_of_file(const Store::Inside& inside) {
   const std::filesystem::path file(file_of(inside.address));
@@ -117,7 +94,8 @@ std::string copy_of_database(Store::Inside& inside) {
   NewFile copy({Engine::sqlite, path}, inside.opening);
   begin_writing(copy.inside());
   make_tables(copy.inside(), inside.found.format);
-  copy_tables(inside, copy.inside());
+  Progress unwatched({}, 0);
+  copy_rows(inside, copy.inside(), unwatched);
   commit(copy.inside());
   copy.put_in_place();
   return path;

@@ -4,6 +4,7 @@
 #include "records/backup.h"
 #include "records/exchange.h"
 #include "records/new_store.h"
+#include "records/old_store_for_tests.h"
 #include "records/sample_store_for_tests.h"
 #include "records/schema.h"
 #include "records/transaction.h"
@@ -65,6 +66,16 @@ TEST_P(RestoreTest, a_copy_of_an_earlier_format_is_migrated_on_its_way_and_stays
   std::size_t files = 0;
   for (const auto& file : std::filesystem::directory_iterator(folder_)) files += file.path().string().find("restore") != std::string::npos;
   EXPECT_EQ(files, 0U) << "nothing is left of the way";
+}
+
+TEST_P(RestoreTest, the_kept_store_of_the_first_format_is_restored) {
+  const std::string kept = HEATWORK_SOURCE_DIR "/tests/records/formats/format-1.sqlite";
+  const Copied copied = restore(kept, address_, plain_opening());
+  Store store = Store::open(address_, plain_opening());
+  EXPECT_EQ(export_hash(store), copied.export_hash);
+  EXPECT_EQ(verify(store).wrong, std::vector<std::string>());
+  EXPECT_TRUE(store.find("furnace", "corner"));
+  EXPECT_EQ(copied.entries, store.status().entries);
 }
 
 TEST_P(RestoreTest, an_altered_copy_of_an_earlier_format_is_not_restored) {

@@ -134,7 +134,7 @@ TEST_P(AlterationTest, one_byte_of_any_column_is_named) {
   const char* long_run = std::getenv("HEATWORK_LONG");
   const int trials = long_run && *long_run == '1' ? 1000 : 100;
   const std::vector<Column> columns = every_column();
-  std::mt19937_64 random(20251);
+  std::mt19937_64 random(20251 + static_cast<unsigned>(testing::UnitTest::GetInstance()->random_seed()));
   Store store = fresh();
   int made = 0;
   for (int draw = 0; made < trials && draw < trials * 3 && !HasFailure(); ++draw) {

@@ -77,6 +77,16 @@ TEST_P(BackupTest, a_copy_is_the_whole_store_with_its_text_beside_it) {
   EXPECT_EQ(names().size(), 2U) << "reading leaves nothing beside a copy";
 }
 
+TEST_P(BackupTest, a_store_opened_for_reading_only_can_be_copied) {
+  {
+    Store store = fresh();
+    fill_sample(store);
+  }
+  Opening only = reading();
+  Store store = Store::open(address_, only);
+  EXPECT_EQ(back_up(store, asked()).export_hash, export_hash(store));
+}
+
 TEST_P(BackupTest, a_second_copy_of_the_same_second_is_refused) {
   Store store = fresh();
   const BackUpMade made = back_up(store, asked());

@@ -104,7 +104,7 @@ INSTANTIATE_TEST_SUITE_P(Engines, FileDamageTest, testing::Values(Engine::sqlite
 TEST_P(FileDamageTest, one_byte_anywhere_is_named_or_changed_nothing) {
   const char* long_run = std::getenv("HEATWORK_LONG");
   const int trials = long_run && *long_run == '1' ? 1000 : 100;
-  std::mt19937_64 random(20251);
+  std::mt19937_64 random(20251 + static_cast<unsigned>(testing::UnitTest::GetInstance()->random_seed()));
   for (int trial = 0; trial < trials; ++trial) {
     std::string bytes = bytes_;
     const std::size_t at = random() % bytes.size();

@@ -11,13 +11,23 @@ namespace {
 
 constexpr int stopped_exit = 130;
 
+volatile std::sig_atomic_t waits_for_stop = 0;
+volatile std::sig_atomic_t stop_asked = 0;
+
 // Only calls that are safe in a signal handler.
 void remove_unfinished() {
   const char* file = desk::unfinished_file();
   if (file[0] != '\0') ::unlink(file);
 }
 
+bool only_asked() {
+  if (waits_for_stop == 0 || stop_asked != 0) return false;
+  stop_asked = 1;
+  return true;
+}
+
 void on_interrupt(int) {
+  if (only_asked()) return;
   remove_unfinished();
   constexpr char said[] = "\nStopped.\n";
   [[maybe_unused]] const ssize_t ignored = ::write(STDERR_FILENO, said, sizeof said - 1);
@@ -25,6 +35,7 @@ void on_interrupt(int) {
 }
 
 void on_end(int signal) {
+  if (only_asked()) return;
   remove_unfinished();
   ::signal(signal, SIG_DFL);
   ::raise(signal);
@@ -57,6 +68,19 @@ HoldInterrupts::HoldInterrupts() {
 
 HoldInterrupts::~HoldInterrupts() {
   ::sigprocmask(SIG_SETMASK, &before_, nullptr);
+}
+
+WatchForStop::WatchForStop() {
+  stop_asked = 0;
+  waits_for_stop = 1;
+}
+
+WatchForStop::~WatchForStop() {
+  waits_for_stop = 0;
+}
+
+bool WatchForStop::asked() const {
+  return stop_asked != 0;
 }
 
 }  // namespace heatwork::cli

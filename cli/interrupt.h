@@ -20,4 +20,14 @@ class HoldInterrupts {
   sigset_t before_;
 };
 
+/// While it stands Ctrl-C, or a polite end, is a wish that long work asks for and ends cleanly by; the second time it ends at once.
+class WatchForStop {
+ public:
+  WatchForStop();
+  WatchForStop(const WatchForStop&) = delete;
+  WatchForStop& operator=(const WatchForStop&) = delete;
+  ~WatchForStop();
+  [[nodiscard]] bool asked() const;
+};
+
 }  // namespace heatwork::cli

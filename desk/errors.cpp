@@ -7,6 +7,7 @@
 #include <new>
 #include <system_error>
 
+#include "records/store_error.h"
 #include "report/raster.h"
 #include "trade/mistake.h"
 
@@ -14,7 +15,7 @@ namespace heatwork::desk {
 namespace {
 
 using enum ErrorWord;
-constexpr std::array<ErrorRow, 14> table{{
+constexpr std::array<ErrorRow, 25> table{{
     {wrong_use, "wrong use", ErrorKind::yours, 2, 400, "The command or request cannot be understood."},
     {bad_json, "bad json", ErrorKind::yours, 2, 400, "The text is not JSON as Heatwork reads it."},
     {bad_file, "bad file", ErrorKind::yours, 2, 422, "A file of the lab holds a mistake; the sentence names its line and column."},
@@ -23,8 +24,22 @@ constexpr std::array<ErrorRow, 14> table{{
     {no_answer, "no answer", ErrorKind::yours, 2, 422, "The model has no answer for these inputs."},
     {file_not_found, "file not found", ErrorKind::yours, 2, 404, "There is no such file or folder."},
     {already_there, "already there", ErrorKind::yours, 2, 409, "Something else stands where this would be written; nothing was written."},
+    {no_store, "no store", ErrorKind::yours, 2, 404, "There is no store where one is sought, or something else stands there."},
+    {store_moved, "store moved", ErrorKind::yours, 2, 410, "The store was moved; the sentence says where to. Nothing was kept."},
+    {conflict, "conflict", ErrorKind::yours, 2, 409, "Somebody else kept another version meanwhile; nothing was kept."},
+    {not_allowed, "not allowed", ErrorKind::yours, 2, 403, "The person who asks may not do this; nothing was kept."},
     {cannot_read, "cannot read", ErrorKind::machine, 3, 500, "The machine does not let a file be read."},
     {cannot_write, "cannot write", ErrorKind::machine, 3, 507, "The machine does not let a file or an output be written."},
+    {disk_full, "disk full", ErrorKind::machine, 3, 507, "There is no room left to keep this; nothing was kept."},
+    {store_damaged, "store damaged", ErrorKind::machine, 3, 500, "What is read from the store contradicts itself."},
+    {store_locked, "store locked", ErrorKind::machine, 3, 503,
+     "Another program holds the store and did not let go in time; nothing was kept."},
+    {store_unreachable, "store unreachable", ErrorKind::machine, 3, 503, "No connection to the store, or it was cut."},
+    {store_refused, "store refused", ErrorKind::machine, 3, 500, "The machine or the server does not let the store be opened or written."},
+    {network_folder, "network folder", ErrorKind::machine, 3, 500,
+     "A store as a file would lie on a file system of a network, where it is not safe."},
+    {other_format, "other format", ErrorKind::machine, 3, 503,
+     "The store was made by another Heatwork and cannot be used by this one as it is."},
     {no_memory, "no memory", ErrorKind::machine, 3, 503, "The machine has no memory left for this."},
     {part_missing, "part missing", ErrorKind::machine, 3, 501, "A part of Heatwork that this needs is not installed."},
     {stopped, "stopped", ErrorKind::stopped, 130, 503, "Stopped before the end; nothing half-done was left."},
@@ -51,6 +66,48 @@ ErrorWord of_system(const std::error_code& code) {
   return cannot_write;
 }
 
+ErrorWord of_store(records::StoreProblem problem) {
+  using enum records::StoreProblem;
+  switch (problem) {
+    case no_store:
+    case not_a_store:
+      return ErrorWord::no_store;
+    case already_there:
+      return ErrorWord::already_there;
+    case too_new:
+    case too_old:
+      return other_format;
+    case damaged:
+      return store_damaged;
+    case locked:
+      return store_locked;
+    case full:
+      return disk_full;
+    case unreachable:
+      return store_unreachable;
+    case refused:
+      return store_refused;
+    case network_folder:
+      return ErrorWord::network_folder;
+    case bad_address:
+      return wrong_use;
+    case conflict:
+      return ErrorWord::conflict;
+    case closed:
+      return store_moved;
+    case bad_value:
+      return ErrorWord::bad_value;
+    case mistake_of_ours:
+      break;
+  }
+  return ErrorWord::mistake_of_ours;
+}
+
+Shown of_store(const records::StoreError& error) {
+  const ErrorWord word = of_store(error.problem());
+  return word == mistake_of_ours ? shown(word) : shown(word, error.what());
+}
+
 }  // namespace
 
 std::string_view word(ErrorKind kind) {
@@ -71,6 +128,8 @@ Shown explain(const std::exception_ptr& thrown) {
     std::rethrow_exception(thrown);
   } catch (const Failure& failure) {
     return failure.error() == mistake_of_ours ? shown(mistake_of_ours) : shown(failure.error(), failure.what());
+  } catch (const records::StoreError& failed) {
+    return of_store(failed);
   } catch (const trade::Mistake& mistake) {  // already located, with the line and a caret
     return shown(bad_file, mistake.what());
   } catch (const std::domain_error& refused) {  // what a model says of an input outside its range

@@ -10,6 +10,7 @@
 #include <climits>
 #include <cstring>
 #include <filesystem>
+#include <optional>
 #include <utility>
 
 #include "desk/errors.h"
@@ -78,6 +79,15 @@ int put_all(int descriptor, std::string_view bytes) {
   return 0;
 }
 
+/// The name itself must outlive a power cut too.
+void sync_folder(const std::filesystem::path& file, const std::string& path) {
+  const std::filesystem::path folder = file.has_parent_path() ? file.parent_path() : std::filesystem::path(".");
+  const Descriptor opened(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  // A folder that may be written but not read, and a file system that keeps no such promise, have none to give.
+  if (opened.get() < 0) return;
+  if (::fsync(opened.get()) != 0 && errno != EINVAL && errno != EBADF) cannot_write(path, errno);
+}
+
 }  // namespace
 
 const char* unfinished_file() {
@@ -110,27 +120,54 @@ std::string read_whole(const std::string& path) {
   return read_whole(file.get(), path);
 }
 
-void write_whole(const std::string& path, std::string_view bytes) {
+struct WholeFile::Parts {
+  std::string path;
+  std::filesystem::path target, beside;
+  std::optional<Unfinished> unfinished_one;  ///< none: a pipe or a device, written straight
+  std::optional<Descriptor> file;
+};
+
+WholeFile::WholeFile(const std::string& path) : parts_(std::make_unique<Parts>()) {
   struct stat before {};
   const bool there = ::stat(path.c_str(), &before) == 0;
   if (there && S_ISDIR(before.st_mode)) cannot_write(path, EISDIR);
+  parts_->path = path;
   if (there && !S_ISREG(before.st_mode)) {
-    Descriptor device(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
-    if (device.get() < 0) cannot_write(path, errno);
-    if (const int problem = put_all(device.get(), bytes)) cannot_write(path, problem);
+    parts_->file.emplace(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
+    if (parts_->file->get() < 0) cannot_write(path, errno);
     return;
   }
   // A name that is a link keeps being one: the file it leads to is replaced.
-  const std::filesystem::path target = there ? std::filesystem::canonical(path) : std::filesystem::path(path);
-  const std::filesystem::path beside = target.parent_path() / fmt::format(".{}.{}.unfinished", target.filename().string(), ::getpid());
-  Unfinished unfinished_one(beside.string());
-  Descriptor file(::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, there ? before.st_mode & 0777 : 0666));
-  if (file.get() < 0) cannot_write(path, errno);
-  if (const int problem = put_all(file.get(), bytes)) cannot_write(path, problem);
-  if (::fsync(file.get()) != 0) cannot_write(path, errno);
-  if (file.close() != 0) cannot_write(path, errno);
-  if (::rename(beside.c_str(), target.c_str()) != 0) cannot_write(path, errno);
-  unfinished_one.done();
+  parts_->target = there ? std::filesystem::canonical(path) : std::filesystem::path(path);
+  parts_->beside = parts_->target.parent_path() / fmt::format(".{}.{}.unfinished", parts_->target.filename().string(), ::getpid());
+  parts_->unfinished_one.emplace(parts_->beside.string());
+  parts_->file.emplace(::open(parts_->beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, there ? before.st_mode & 0777 : 0666));
+  if (parts_->file->get() < 0) cannot_write(path, errno);
+}
+
+WholeFile::~WholeFile() = default;
+
+void WholeFile::put(std::string_view bytes) {
+  if (const int problem = put_all(parts_->file->get(), bytes)) cannot_write(parts_->path, problem);
+}
+
+void WholeFile::done() {
+  const std::string& path = parts_->path;
+  if (!parts_->unfinished_one) {
+    if (parts_->file->close() != 0) cannot_write(path, errno);
+    return;
+  }
+  if (::fsync(parts_->file->get()) != 0) cannot_write(path, errno);
+  if (parts_->file->close() != 0) cannot_write(path, errno);
+  if (::rename(parts_->beside.c_str(), parts_->target.c_str()) != 0) cannot_write(path, errno);
+  parts_->unfinished_one->done();
+  sync_folder(parts_->target, path);
+}
+
+void write_whole(const std::string& path, std::string_view bytes) {
+  WholeFile file(path);
+  file.put(bytes);
+  file.done();
 }
 
 }  // namespace heatwork::desk

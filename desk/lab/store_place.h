@@ -1,0 +1,69 @@
+// What every work on a store as a whole begins with: where it is, who asks, what the settings say; and what to do when it fails.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "desk/json_value.h"
+#include "desk/lab/asked.h"
+#include "desk/lab/store_care.h"
+#include "records/store.h"
+#include "records/store_error.h"
+#include "records/verify.h"
+
+namespace heatwork::desk {
+
+struct StorePlace {
+  records::Address address;
+  records::Opening opening;
+  std::string zone;           ///< of this machine
+  std::string backups;        ///< folder; empty: the settings name none
+  std::string backups_every;  ///< "24 h"; empty: the settings say nothing
+  int backups_kept = 0;       ///< 0: all
+  bool without_roles = true;  ///< nobody is entered: everybody may do everything
+};
+
+StorePlace place_of(const AskedLab& asked);
+
+/// Another address than the one asked for, with all else the same.
+StorePlace at_address(const StorePlace& place, const std::string& address);
+
+enum class Reading { only, and_writing };
+records::Store opened(const StorePlace& place, Reading reading);
+
+/// Opens for setting up: where persons are entered, the one who asks must be one who may. Errors: Failure.
+records::Store opened_to_set_up(const AskedLab& asked, const StorePlace& place);
+
+records::Watch watch_of(const CareWatch& watch);
+
+/// The copies in a folder by their names, newest first.
+struct CopySeen {
+  std::string path;
+  std::string store;      ///< beginning of the name of the store it is of
+  std::int64_t at_s = 0;  ///< seconds since 1970-01-01 UTC
+};
+std::vector<CopySeen> copies_seen(const std::string& folder);
+
+/// The sentence of a failed store with what to do about it here.
+[[noreturn]] void rethrow_with_advice(const StorePlace& place, const records::StoreError& error);
+
+/// Runs work on a store; what fails says what to do.
+template <class Work>
+auto caring(const StorePlace& place, Work&& work) {
+  try {
+    return work();
+  } catch (const records::StoreError& error) {
+    rethrow_with_advice(place, error);
+  }
+}
+
+/// "Size        1.2 MB" in lines of at most 100 columns.
+std::string care_line(std::string_view what, std::string_view says);
+std::string bytes_in_words(std::int64_t bytes);
+/// "1 document", "12 documents"
+std::string counted(std::int64_t count, std::string_view one, std::string_view many);
+
+}  // namespace heatwork::desk

@@ -115,7 +115,7 @@ TEST_P(FileDamageTest, one_byte_anywhere_is_named_or_changed_nothing) {
     EXPECT_EQ(judged(), "") << "byte " << at << " of " << bytes.size() << ": " << int(before) << " became " << int(bytes[at]);
   }
   RecordProperty("changed_nothing", unchanged_);
-  EXPECT_LT(unchanged_, trials / 2);
+  EXPECT_GT(trials - unchanged_, trials / 5) << "much of the file is free, but not so much";
   write(bytes_);
   EXPECT_EQ(judged(), "");
 }

@@ -7,7 +7,6 @@
 #include "cli/interrupt.h"
 #include "cli/output.h"
 #include "cli/request.h"
-#include "cli/verbs.h"
 #include "desk/errors.h"
 
 namespace heatwork::cli {
@@ -15,7 +14,7 @@ namespace heatwork::cli {
 int run(const std::vector<std::string>& words) {
   watch_interrupts();
   try {
-    return std::visit([](const auto& request) { return answer(request); }, read_request(words));
+    return read_request(words)();
   } catch (...) {
     const desk::Shown shown = desk::explain(std::current_exception());
     put_note(shown.sentence.ends_with('\n') ? shown.sentence : shown.sentence + "\n");

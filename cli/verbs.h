@@ -1,21 +1,16 @@
-// What each verb does: one desk call, its answer written out, the exit code.
+// The verbs there are: each function declares one group of them, with what each does.
 #pragma once
 
-#include "cli/request.h"
+#include "cli/verb.h"
 
 namespace heatwork::cli {
 
-inline constexpr int done = 0;
-inline constexpr int fault_expected = 1;
-
-int answer(const HelpRequest& request);
-int answer(const VersionRequest& request);
-int answer(const DemoRequest& request);
-int answer(const RehearseRequest& request);
-int answer(const CalculateRequest& request);
-int answer(const MaterialListRequest& request);
-int answer(const MaterialShowRequest& request);
-int answer(const MaterialCalibrateRequest& request);
-int answer(const SchemaRequest& request);
+void add_version(Verb& heatwork);
+void add_rehearse(Verb& heatwork);
+void add_demo(Verb& heatwork);
+void add_calculate(Verb& heatwork);
+void add_material(Verb& heatwork);
+void add_schema(Verb& heatwork);
+void add_store(Verb& heatwork);
 
 }  // namespace heatwork::cli

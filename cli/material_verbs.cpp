@@ -1,0 +1,80 @@
+#include <memory>
+
+#include "cli/output.h"
+#include "cli/verbs.h"
+#include "desk/calibrate.h"
+#include "desk/materials.h"
+
+namespace heatwork::cli {
+namespace {
+
+struct MaterialListRequest {
+  bool json = false;
+};
+struct MaterialShowRequest {
+  std::string name;
+  bool json = false;
+};
+struct MaterialCalibrateRequest {
+  desk::CalibrateAsked asked;
+  bool json = false;
+};
+
+int answer(const MaterialListRequest& request) {
+  put_result(request.json ? desk::write_json(desk::materials_as_json()) : desk::materials_as_text());
+  return done;
+}
+
+int answer(const MaterialShowRequest& request) {
+  const trade::Material material = desk::find_material(request.name);
+  put_result(request.json ? desk::write_json(desk::material_as_json(material)) : desk::material_as_text(material));
+  return done;
+}
+
+int answer(const MaterialCalibrateRequest& request) {
+  const desk::Calibration made = desk::calibrate(request.asked);
+  put_result(request.json ? desk::write_json(desk::calibration_as_json(made)) : desk::calibration_as_text(made));
+  return done;
+}
+
+void add_list_and_show(Verb& material) {
+  Verb list = material.verb("list", "The materials that ship", "material list");
+  const auto listed = std::make_shared<MaterialListRequest>();
+  list.json(listed->json);
+  list.does([listed] { return answer(*listed); });
+
+  Verb show = material.verb("show", "Every value of one material with range, standing and source", "material show zirconia-veneer");
+  const auto shown = std::make_shared<MaterialShowRequest>();
+  show.value("NAME", shown->name, "one that ships, or your own FILE.toml");
+  show.json(shown->json);
+  show.does([shown] { return answer(*shown); });
+}
+
+void add_calibrate(Verb& material) {
+  Verb calibrate = material.verb("calibrate", "Make your own from one trial firing and how it came out",
+                                 "material calibrate my-lab/window-firing.toml --piece crown-16 --name my-dentine --output "
+                                 "my-lab/my-dentine.toml");
+  const auto request = std::make_shared<MaterialCalibrateRequest>();
+  desk::CalibrateAsked& asked = request->asked;
+  calibrate.value("FIRING", asked.firing_file, "the trial: piece, tray, furnace, program by name");
+  calibrate.option("--name", "NAME", asked.name, "what pieces shall call the material", Need::required);
+  calibrate.option("--output", "FILE", asked.output, "the material's file, beside your firings; ends in .toml", Need::required);
+  calibrate.option("--piece", "NAME", asked.piece, "the piece that was judged, where there are several");
+  calibrate.option("--material", "NAME", asked.material, "the powder or glaze that was judged, where its green layers have several");
+  calibrate.option("--degree", "KELVIN", asked.degree,
+                   "it looked like so much too much: \"10 K\", too little: \"-10 K\"; else it looked right");
+  calibrate.option("--glass-transition", "TEMPERATURE", asked.glass_transition, "of the glass, where the maker tells it: \"530 °C\"");
+  calibrate.json(request->json);
+  calibrate.does([request] { return answer(*request); });
+}
+
+}  // namespace
+
+void add_material(Verb& heatwork) {
+  Verb material =
+      heatwork.verb("material", "Look at materials and the sources of their values, or make your own", "material show zirconia-veneer");
+  add_list_and_show(material);
+  add_calibrate(material);
+}
+
+}  // namespace heatwork::cli

@@ -1,0 +1,13 @@
+// Which store is meant and who asks, as typed: what every question to a lab comes with.
+#pragma once
+
+#include <string>
+
+namespace heatwork::desk {
+
+struct AskedLab {
+  std::string store;   ///< address; empty: that of the machine, see desk/lab/settings.h
+  std::string person;  ///< code; empty: the setting, else the system's log-in name
+};
+
+}  // namespace heatwork::desk

@@ -22,6 +22,7 @@ namespace {
 std::array<char, PATH_MAX> unfinished{};
 
 std::string because(int problem) {
+  if (problem == ENOSPC || problem == EDQUOT) return "the disk is full";
   return std::strerror(problem);
 }
 

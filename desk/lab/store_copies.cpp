@@ -59,6 +59,15 @@ std::string folder_in_words(const std::string& path) {
   return error ? "" : fmt::format("; free on its disk: {}", bytes_in_words(static_cast<std::int64_t>(space.available)));
 }
 
+std::string no_room_in(const std::string& folder) {
+  std::error_code error;
+  const auto space = fs::space(folder, error);
+  return fmt::format(
+      "The backup cannot be written: the disk of {} is full, a limit of size is reached, or the disk fails{}. No half copy is "
+      "left, and the store is as it was. Make room, keep fewer backups (--keep), or take another disk.",
+      folder, error ? "" : fmt::format("; it has {} free", bytes_in_words(static_cast<std::int64_t>(space.available))));
+}
+
 CareAnswer told(const StorePlace& place, const records::BackUpMade& made) {
   CareAnswer answer;
   if (made.made) {
@@ -139,6 +148,7 @@ Compared compare(const StorePlace& place, const std::string& backup, const recor
 /// Files that are of use together only: those already written go again unless all came to their end.
 struct Together {
   std::vector<std::string> paths;
+  std::string made_folder;  ///< empty: it stood before
   bool whole = false;
   Together() = default;
   Together(const Together&) = delete;
@@ -147,6 +157,7 @@ struct Together {
     std::error_code ignored;
     if (whole) return;
     for (const std::string& path : paths) fs::remove(path, ignored);
+    if (!made_folder.empty()) fs::remove(made_folder, ignored);  // where it is empty
   }
 };
 
@@ -167,7 +178,12 @@ CareAnswer back_up_store(const AskedLab& asked, const BackUpWords& words, const 
     records::BackUpAsked wanted = asked_of(place, words);
     wanted.watch = watch_of(watch);
     records::Store store = opened(place, Reading::and_writing);
-    return told(place, records::back_up(store, wanted));
+    try {
+      return told(place, records::back_up(store, wanted));
+    } catch (const records::StoreError& error) {
+      if (error.problem() != records::StoreProblem::full) throw;
+      throw records::StoreError(error.problem(), no_room_in(wanted.folder));
+    }
   });
 }
 
@@ -224,12 +240,12 @@ CareAnswer export_tables(const AskedLab& asked, const std::string& folder, const
   return caring(place, [&] {
     records::Store store = opened(place, Reading::only);
     std::error_code error;
-    fs::create_directories(folder, error);
+    Together together;
+    together.made_folder = fs::create_directories(folder, error) ? folder : "";
     if (error) throw Failure(ErrorWord::cannot_write, fmt::format("The folder {} cannot be made: {}.", folder, error.message()));
     std::unique_ptr<WholeFile> current;
     JsonList files;
     std::string name, text;
-    Together together;
     const auto sink = [&](std::string_view file, std::string_view part) {
       if (!current || file != name) {
         if (current) current->done();

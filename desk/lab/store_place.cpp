@@ -51,7 +51,7 @@ std::string advice_on(const StorePlace& place, records::StoreProblem problem) {
       return server ? "See that user and password are right (a password may stand in ~/.pgpass) and that the user may use this database."
                     : "See who owns the file and its folder, and start Heatwork as that person.";
     case too_new:
-      return "Install that Heatwork, or a newer one, on this machine; nothing was changed.";
+      return "Nothing was changed.";
     default:
       return "";
   }
@@ -96,8 +96,10 @@ std::vector<CopySeen> copies_seen(const std::string& folder) {
 
 void rethrow_with_advice(const StorePlace& place, const records::StoreError& error) {
   if (dynamic_cast<const records::Progress::Stopped*>(&error) != nullptr) throw Failure(ErrorWord::stopped, error.what());
-  const std::string advice = advice_on(place, error.problem());
   const std::string said = error.what();
+  // What is said of a backup, an export or a folder is no matter of the store's own place.
+  const bool of_the_store = said.starts_with("The store ") || said.starts_with("There is no store ");
+  const std::string advice = of_the_store ? advice_on(place, error.problem()) : "";
   throw records::StoreError(error.problem(), advice.empty() ? said : said + " " + advice);
 }
 

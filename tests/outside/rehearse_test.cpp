@@ -158,7 +158,7 @@ TEST_F(Lab, APictureThatCannotBeWrittenLeavesNothing) {
   std::filesystem::create_symlink("/dev/full", folder_.path() / "full.svg");
   const Ended full = rehearse("firing.toml", {"--picture", folder_.at("full.svg")});
   EXPECT_EQ(full.code, 3);
-  EXPECT_EQ(full.err, folder_.at("full.svg") + " cannot be written: No space left on device.\n");
+  EXPECT_EQ(full.err, folder_.at("full.svg") + " cannot be written: the disk is full.\n");
   std::filesystem::remove(folder_.path() / "full.svg");
   EXPECT_EQ(folder_.names(), before);
 }

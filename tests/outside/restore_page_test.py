@@ -1,0 +1,214 @@
+"""The page on backing up and restoring, followed to the letter: on an empty home, and in full counts on a bare Debian from package and backup alone."""
+import contextlib
+import os
+import pathlib
+import re
+import shutil
+import sqlite3
+import subprocess
+import sys
+import tempfile
+import time
+import unittest
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "house"))
+import house  # noqa: E402
+
+BINARY = pathlib.Path(os.environ.get("HEATWORK_BINARY", house.ROOT / "build/release/heatwork")).resolve()
+BUILD = pathlib.Path(os.environ.get("HEATWORK_BUILD", BINARY.parent)).resolve()
+LONG = os.environ.get("HEATWORK_LONG")
+PAGE = "docs/how-to/back-up-and-restore.md"
+OLDEST = house.ROOT / "tests/records/formats/format-1.sqlite"
+MOST_SECONDS = 600
+
+
+def commands(section, language):
+    """The commands of a section of the page, in their order."""
+    text = house.text(PAGE).split(f"\n## {section}\n", 1)[1].split("\n## ", 1)[0]
+    return [line for block in re.findall(rf"^```{language}\n(.*?)^```$", text, re.M | re.S) for line in block.strip().split("\n")]
+
+
+def newest_entry(path):
+    with contextlib.closing(sqlite3.connect(f"file:{path}?mode=ro", uri=True)) as store:
+        return store.execute("select hash from trail order by sequence desc limit 1").fetchone()[0]
+
+
+def after(words, what):
+    """The hash that stands after a word."""
+    return re.search(what + r"\s+([0-9a-f]{64})", words).group(1)
+
+
+class Home:
+    """An empty home in which `heatwork` is a command."""
+
+    def __init__(self, folder):
+        self.place = pathlib.Path(folder)
+        self.place.mkdir(exist_ok=True)
+        self.environment = {key: value for key, value in os.environ.items() if not key.startswith(("HEATWORK_STORE", "XDG_"))}
+        self.environment |= {"HOME": str(self.place), "PATH": f"{BINARY.parent}:{os.environ['PATH']}", "LC_ALL": "C.UTF-8", "NO_COLOR": "1"}
+
+    def run(self, command):
+        return subprocess.run(["bash", "-c", command], cwd=self.place, env=self.environment, stdin=subprocess.DEVNULL, capture_output=True, text=True)
+
+
+def filled_home(folder, test):
+    """A home whose store is the oldest kept one, brought to the current format, with backups made as the page says."""
+    home = Home(folder)
+    first = home.run(f"heatwork store restore {OLDEST} && mkdir backups && {commands('Back up', 'sh')[1]}")
+    test.assertEqual(first.returncode, 0, first.stdout + first.stderr)
+    return home, after(first.stdout.split("Backup ")[1], "Export hash")
+
+
+class OnAnEmptyHome(unittest.TestCase):
+    def setUp(self):
+        place = tempfile.TemporaryDirectory()
+        self.addCleanup(place.cleanup)
+        self.place = pathlib.Path(place.name)
+
+    def restored(self, backups):
+        """Follows the section for a bare machine but for the package itself; what each command printed."""
+        home = Home(self.place / "bare")
+        shutil.copytree(backups, home.place / "backups")
+        printed = {}
+        for command in commands("On a bare machine", "bash"):
+            if not command.startswith("apt-get"):
+                done = home.run(command)
+                self.assertEqual(done.returncode, 0, f"{command}\n{done.stdout}{done.stderr}")
+                printed[command.split(" --")[0]] = done.stdout
+        return home, printed
+
+    def test_the_backup_alone_gives_the_same_export_hash(self):
+        lab, export_hash = filled_home(self.place / "lab", self)
+        _, printed = self.restored(lab.place / "backups")
+        self.assertEqual(after(printed["heatwork store restore backups"], "Export hash"), export_hash)
+        self.assertIn("the same export hash as when the backup was made", " ".join(printed["heatwork store restore backups"].split()))
+        self.assertEqual(printed["b2sum"].split()[0], export_hash)
+
+    def test_the_oldest_kept_format_comes_back_with_its_trail(self):
+        (self.place / "old").mkdir()
+        shutil.copy(OLDEST, self.place / "old/heatwork-2e74559c-20261125T171104Z.sqlite")
+        home, _ = self.restored(self.place / "old")
+        done = home.run(f"heatwork store verify --head {newest_entry(OLDEST)}")
+        self.assertEqual(done.returncode, 0, done.stdout + done.stderr)
+
+    def test_an_altered_backup_is_refused(self):
+        lab, _ = filled_home(self.place / "lab", self)
+        copy = next((lab.place / "backups").glob("*.sqlite"))
+        with contextlib.closing(sqlite3.connect(copy)) as store, store:
+            store.execute("update documents set body = replace(body, 'corner', 'korner') where kind = 'furnace'")
+        home = Home(self.place / "bare")
+        done = home.run(f"heatwork store restore {copy}")
+        self.assertEqual((done.returncode, done.stdout), (3, ""), done.stderr)
+        self.assertEqual(home.run("heatwork store status").returncode, 2, "nothing stands there")
+
+    def test_the_timer_runs_what_the_page_says(self):
+        service, timer = (house.text(f"packages/systemd/heatwork-back-up@.{kind}") for kind in ("service", "timer"))
+        self.assertIn("ExecStart=/usr/bin/heatwork store back-up --if-due\n", service)
+        self.assertIn("OnUnitActiveSec=1h", timer)
+        if shutil.which("systemd-analyze"):
+            units = [self.place / f"heatwork-back-up@mara.{kind}" for kind in ("service", "timer")]
+            units[0].write_text(service.replace("/usr/bin/heatwork", "/bin/true").replace("User=%i", "User=root"))
+            units[1].write_text(timer)
+            done = subprocess.run(["systemd-analyze", "verify", "--man=no", *units], capture_output=True, text=True)
+            self.assertNotIn("heatwork-back-up", done.stderr, "systemd understands every line")
+
+
+def apt_source():
+    """The place this machine takes its own packages from."""
+    words = "".join(path.read_text() for path in [pathlib.Path("/etc/apt/sources.list"), *sorted(pathlib.Path("/etc/apt/sources.list.d").glob("*"))] if path.is_file())
+    found = re.findall(r"\bhttps?:" + r"//[^\s]*/debian/?(?=\s)", words)
+    return found[0] if found else ""
+
+
+class BareRoot:
+    """A Debian 12 with nothing but its package manager, gone at the end."""
+
+    def __init__(self):
+        self.root = pathlib.Path(tempfile.mkdtemp(prefix="heatwork-bare-"))
+        self.mounted = []
+
+    def __enter__(self):
+        try:
+            self.make()
+        except BaseException:
+            self.__exit__()
+            raise
+        return self
+
+    def make(self):
+        source = apt_source()
+        subprocess.run(["debootstrap", "--variant=minbase", "--no-check-gpg", "bookworm", self.root, *([source] if source else [])], check=True, capture_output=True)
+        for name in ("etc/resolv.conf", "etc/ssl/certs", "usr/local/share/ca-certificates", "etc/apt/apt.conf.d"):
+            if pathlib.Path("/", name).is_dir():
+                shutil.copytree(pathlib.Path("/", name), self.root / name, dirs_exist_ok=True)
+            elif pathlib.Path("/", name).is_file():
+                shutil.copy(pathlib.Path("/", name), self.root / name)
+        if source:
+            (self.root / "etc/apt/sources.list").write_text(f"deb {source} bookworm main\n")
+        for name in ("proc", "sys", "dev"):
+            subprocess.run(["mount", "--bind", f"/{name}", self.root / name], check=True)
+            self.mounted.append(self.root / name)
+
+    def __exit__(self, *_):
+        for place in reversed(self.mounted):
+            subprocess.run(["umount", "-l", place], check=True)
+        self.mounted = []
+        shutil.rmtree(self.root, ignore_errors=True)
+
+    def run(self, command):
+        kept = {key: value for key, value in os.environ.items() if re.fullmatch(r"(?i)(https?|no)_proxy|SSL_CERT_\w+", key)}
+        bare = {"HOME": "/lab", "PATH": "/usr/sbin:/usr/bin:/sbin:/bin", "LC_ALL": "C.UTF-8", "DEBIAN_FRONTEND": "noninteractive", **kept}
+        return subprocess.run(["chroot", self.root, "bash", "-c", f"cd /lab && {command}"], env=bare, stdin=subprocess.DEVNULL, capture_output=True, text=True)
+
+
+@unittest.skipUnless(LONG, "a bare Debian takes some minutes: full counts only")
+class OnABareDebian(unittest.TestCase):
+    def setUp(self):
+        if os.geteuid() != 0:
+            self.skipTest("a root of its own needs the rights of root")
+        for program in ("debootstrap", "cpack", "dpkg-shlibdeps"):
+            if not shutil.which(program):
+                self.skipTest(f"{program} is not installed")
+        place = tempfile.TemporaryDirectory()
+        self.addCleanup(place.cleanup)
+        self.place = pathlib.Path(place.name)
+
+    def follow(self, bare, backups):
+        """Follows the page; seconds without downloads, and what was printed."""
+        (bare.root / "lab").mkdir()
+        shutil.copytree(backups, bare.root / "lab/backups")
+        packed = subprocess.run(["cpack", "--config", BUILD / "CPackConfig.cmake", "-B", self.place / "package"], cwd=self.place, capture_output=True, text=True)
+        self.assertEqual(packed.returncode, 0, packed.stdout + packed.stderr)
+        shutil.copy(next((self.place / "package").glob("heatwork_*.deb")), bare.root / "lab")
+        page = commands("On a bare machine", "bash")
+        fetched = bare.run("apt-get update && " + page[0].replace("install", "install --download-only"))
+        self.assertEqual(fetched.returncode, 0, fetched.stdout[-2000:] + fetched.stderr[-2000:])
+        start, printed = time.monotonic(), ""
+        for command in page:
+            done = bare.run(command)
+            self.assertEqual(done.returncode, 0, f"{command}\n{done.stdout[-2000:]}{done.stderr[-2000:]}")
+            printed += done.stdout
+        return time.monotonic() - start, printed
+
+    def test_package_and_backup_give_the_same_export_hash(self):
+        lab, export_hash = filled_home(self.place / "lab", self)
+        with BareRoot() as bare:
+            seconds, printed = self.follow(bare, lab.place / "backups")
+            self.assertEqual(printed.rstrip().split("\n")[-1].split()[0], export_hash)
+            self.assertLess(seconds, MOST_SECONDS)
+            house.figure(self, "restored on a bare Debian from package and backup, downloads not counted", round(seconds, 1), "s")
+            self.assertEqual(bare.run("test -f '/usr/lib/systemd/system/heatwork-back-up@.timer' && test -f /usr/lib/heatwork/heatwork_raster.so").returncode, 0)
+
+    def test_the_oldest_kept_format_comes_back_with_its_trail(self):
+        (self.place / "old").mkdir()
+        shutil.copy(OLDEST, self.place / "old/heatwork-2e74559c-20261125T171104Z.sqlite")
+        with BareRoot() as bare:
+            seconds, _ = self.follow(bare, self.place / "old")
+            done = bare.run(f"heatwork store verify --head {newest_entry(OLDEST)}")
+            self.assertEqual(done.returncode, 0, done.stdout + done.stderr)
+            self.assertLess(seconds, MOST_SECONDS)
+            house.figure(self, "the oldest kept format restored on a bare Debian, downloads not counted", round(seconds, 1), "s")
+
+
+if __name__ == "__main__":
+    house.main()

@@ -52,8 +52,8 @@ void add_list_and_show(Verb& material) {
 
 void add_calibrate(Verb& material) {
   Verb calibrate = material.verb("calibrate", "Make your own from one trial firing and how it came out",
-                                 "material calibrate my-lab/window-firing.toml --piece crown-16 --name my-dentine --output "
-                                 "my-lab/my-dentine.toml");
+                                 "material calibrate my-lab/window-firing.toml --piece crown-16 \\\n"
+                                 "    --name my-dentine --output my-lab/my-dentine.toml");
   const auto request = std::make_shared<MaterialCalibrateRequest>();
   desk::CalibrateAsked& asked = request->asked;
   calibrate.value("FIRING", asked.firing_file, "the trial: piece, tray, furnace, program by name");
@@ -61,8 +61,7 @@ void add_calibrate(Verb& material) {
   calibrate.option("--output", "FILE", asked.output, "the material's file, beside your firings; ends in .toml", Need::required);
   calibrate.option("--piece", "NAME", asked.piece, "the piece that was judged, where there are several");
   calibrate.option("--material", "NAME", asked.material, "the powder or glaze that was judged, where its green layers have several");
-  calibrate.option("--degree", "KELVIN", asked.degree,
-                   "it looked like so much too much: \"10 K\", too little: \"-10 K\"; else it looked right");
+  calibrate.option("--degree", "KELVIN", asked.degree, "how much too far fired it looked: \"10 K\", \"-10 K\"; else it looked right");
   calibrate.option("--glass-transition", "TEMPERATURE", asked.glass_transition, "of the glass, where the maker tells it: \"530 °C\"");
   calibrate.json(request->json);
   calibrate.does([request] { return answer(*request); });

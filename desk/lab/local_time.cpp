@@ -127,6 +127,11 @@ std::int64_t typed_ms(std::string_view typed, std::string_view zone) {
   const std::int64_t ms = moment.time_since_epoch().count();
   if (local(ms, zone) != at)
     throw Failure(ErrorWord::bad_value, fmt::format("There was no {} in {}: the clocks were put forward over it.", typed, zone));
+  const date::time_zone* known = zone_of(zone);
+  const Moment again = known == nullptr ? moment : known->to_sys(at, date::choose::latest);
+  if (again != moment)
+    throw Failure(ErrorWord::bad_value, fmt::format("There was {} twice in {}, for the clocks were put back: say {} or {}.", typed, zone,
+                                                    utc_text(ms), utc_text(again.time_since_epoch().count())));
   return ms;
 }
 

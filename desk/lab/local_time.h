@@ -22,7 +22,8 @@ std::int64_t day_begins_ms(std::string_view day, std::string_view zone);
 /// So many days later (or, negative, earlier).
 std::string day_after(std::string_view day, int days);
 
-/// A moment as typed: "2026-11-25 18:11" in the zone, or UTC as above. Errors: Failure bad_value, also where the clocks skip that time.
+/// A moment as typed: "2026-11-25 18:11" in the zone, or UTC as above. Errors: Failure bad_value, also where the clocks skip that time
+/// or show it twice; then with both moments.
 std::int64_t typed_ms(std::string_view typed, std::string_view zone);
 
 }  // namespace heatwork::desk

@@ -49,6 +49,9 @@ TEST(LocalTime, WhatIsNoneIsRefused) {
   EXPECT_EQ(refusal([] { (void)local_text(0, "Middle/Earth"); }), "There is no time zone Middle/Earth on this machine.");
   EXPECT_EQ(refusal([] { (void)typed_ms("2026-03-29 02:30", "Europe/Berlin"); }),
             "There was no 2026-03-29 02:30 in Europe/Berlin: the clocks were put forward over it.");
+  EXPECT_EQ(refusal([] { (void)typed_ms("2026-10-25 02:30", "Europe/Berlin"); }),
+            "There was 2026-10-25 02:30 twice in Europe/Berlin, for the clocks were put back: say 2026-10-25T00:30:00Z or "
+            "2026-10-25T01:30:00Z.");
 }
 
 }  // namespace

@@ -1,57 +1,41 @@
-#include <date/tz.h>
 #include <fmt/format.h>
 #include <pwd.h>
 #include <unistd.h>
 
-#include <chrono>
-#include <cstdlib>
 #include <stdexcept>
 
-#include "desk/errors.h"
+#include "desk/lab/clock.h"
+#include "desk/lab/settings.h"
 #include "desk/lab/store_place.h"
 
 namespace heatwork::desk {
 namespace {
-
-std::string variable(const char* name) {
-  const char* found = std::getenv(name);
-  return found == nullptr ? "" : found;
-}
-
-std::string address_of(const AskedLab& asked) {
-  if (!asked.store.empty()) return asked.store;
-  if (const std::string named = variable("HEATWORK_STORE"); !named.empty()) return named;
-  std::string data = variable("XDG_DATA_HOME");
-  if (data.empty()) data = variable("HOME") + "/.local/share";
-  return data + "/heatwork/lab.sqlite";
-}
 
 std::string login_name() {
   const passwd* entry = ::getpwuid(::geteuid());
   return entry == nullptr ? std::to_string(::geteuid()) : entry->pw_name;
 }
 
-std::string zone_of_machine() {
-  try {
-    return date::current_zone()->name();
-  } catch (const std::runtime_error&) {
-    return "UTC";
-  }
-}
-
-std::string now_utc() {
-  using std::chrono::milliseconds;
-  return date::format("%FT%TZ", date::floor<milliseconds>(std::chrono::system_clock::now()));
+records::Who who_asks(const AskedLab& asked, const Settings& settings, const std::string& zone) {
+  const std::string now = exact_utc_text(clock_of_machine().now_ms());
+  if (!asked.person.empty()) return {asked.person, "named", now, zone};
+  if (!settings.person.empty()) return {settings.person, "setting", now, zone};
+  return {login_name(), "log-in name", now, zone};
 }
 
 }  // namespace
 
 StorePlace place_of(const AskedLab& asked) {
+  const Variables variables = variables_of_process();
+  const Settings settings = settings_of(variables);
   StorePlace place;
-  place.address = records::read_address(address_of(asked));
-  place.zone = zone_of_machine();
-  const bool named = !asked.person.empty();
-  place.opening.who = {named ? asked.person : login_name(), named ? "named" : "log-in name", now_utc(), place.zone};
+  place.address = records::read_address(store_address(asked.store, settings, variables));
+  place.zone = zone_of_lab(settings, variables).name;
+  place.backups = settings.backups;
+  place.backups_every = settings.backups_every;
+  place.backups_kept = settings.backups_kept;
+  place.opening.who = who_asks(asked, settings, place.zone);
+  place.opening.copies_folder = settings.backups;
   place.opening.index_of = [](const records::Document& document) -> records::Index {
     throw std::runtime_error(fmt::format("What a {} is found by is not known here.", document.kind));
   };

@@ -148,6 +148,25 @@ class OnAFile(EachVerb, Place):
         for every in ("soon", "3 s"):
             self.assertIn("How often", self.refused(2, "back-up", str(self.place), "--if-due", "--every", every))
 
+    def test_the_settings_say_where_how_often_and_how_many(self):
+        (self.place / "backups").mkdir()
+        (self.place / "settings/heatwork").mkdir(parents=True)
+        (self.place / "settings/heatwork/settings.toml").write_text(
+            f'format = 1\n\n[settings]\nbackups = "{self.place}/backups"\nbackups_every = "2 h"\nbackups_kept = 2\n')
+        self.done("create")
+        first = self.json("back-up", "--if-due")
+        self.assertEqual((first["made"], self.json("back-up", "--if-due")["made"]), (True, False))
+        self.assertEqual(self.json("status")["backups"]["newest"], first["path"])
+        for day in ("20200101", "20200102"):
+            shutil.copy(first["path"], re.sub(r"-\d{8}T", f"-{day}T", first["path"]))
+        time.sleep(1.1)
+        self.assertEqual(len(self.json("back-up")["dropped"]), 2)
+        with open(self.place / "data/heatwork/lab.sqlite", "r+b") as file:
+            file.truncate(9000)
+        for suffix in ("-wal", "-shm"):
+            (self.place / f"data/heatwork/lab.sqlite{suffix}").unlink(missing_ok=True)
+        self.assertIn(first["path"], self.refused(3, "status"), "a damaged store names the backups there are")
+
     def test_of_several_stores_the_backup_must_be_named(self):
         (self.place / "backups").mkdir()
         for name in ("one.sqlite", "two.sqlite"):
@@ -156,17 +175,16 @@ class OnAFile(EachVerb, Place):
         self.assertIn("more than one store", self.refused(2, "restore", "backups"))
 
     def test_no_rights(self):
-        self.done("create", "--store", self.where)
-        for path in (self.place / "lab.sqlite", self.place):
-            path.chmod(0o000)
-        try:
-            drop = ("setpriv", "--reuid=65534", "--regid=65534", "--clear-groups") if os.geteuid() == 0 else ()
-            said = self.call("status", "--store", self.where, before=drop)
-        finally:
-            for path in (self.place, self.place / "lab.sqlite"):
-                path.chmod(0o700)
-        self.assertEqual(said.returncode, 3, said.stderr)
-        self.assertIn("who owns the file", said.stderr)
+        self.place.chmod(0o755)
+        (self.place / "shut").mkdir()
+        self.done("create", "--store", "shut/lab.sqlite")
+        drop = ("setpriv", "--reuid=65534", "--regid=65534", "--clear-groups") if os.geteuid() == 0 else ()
+        for shut in ("shut/lab.sqlite", "shut"):
+            (self.place / shut).chmod(0o000)
+            said = self.call("status", "--store", "shut/lab.sqlite", before=drop)
+            (self.place / shut).chmod(0o700)
+            self.assertEqual(said.returncode, 3, said.stderr)
+            self.assertIn("who owns the file", said.stderr)
 
     def test_held_by_another_program(self):
         self.done("create", "--store", self.where)
@@ -233,16 +251,20 @@ class OnAFile(EachVerb, Place):
 
     def test_ctrl_c_ends_long_work_cleanly(self):
         self.done("create", "--store", self.where)
-        (self.place / "backups").mkdir()
-        for delay in (0.0, 0.005, 0.01, 0.02, 0.03):
-            running = subprocess.Popen([str(BINARY), "store", "back-up", "backups", "--store", self.where], cwd=self.place, env=self.environment,
+        for delay in (0, 5, 10, 15, 20, 25, 30):  # ms: before, in the midst of, and after the work
+            folder = self.place / f"backups-{delay}"
+            folder.mkdir()
+            running = subprocess.Popen([str(BINARY), "store", "back-up", str(folder), "--store", self.where], cwd=self.place, env=self.environment,
                                        stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.PIPE)
-            time.sleep(delay)
+            time.sleep(delay / 1000)
             running.send_signal(signal.SIGINT)
-            running.communicate()
-            self.assertIn(running.returncode, (0, 3, 130, -signal.SIGINT))
-            for path in (self.place / "backups").glob("*.sqlite"):
-                self.done("verify", "--store", str(path))
+            _, said = running.communicate()
+            self.assertIn(running.returncode, (0, 130, -signal.SIGINT), said)
+            left = sorted(path.name for path in folder.iterdir())
+            if running.returncode == 0:
+                self.done("verify", "--store", str(next(folder.glob("*.sqlite"))))
+            else:
+                self.assertEqual(left, [], said)
 
 
 @unittest.skipUnless(SERVER, "HEATWORK_TEST_POSTGRES names no server where databases may be made")

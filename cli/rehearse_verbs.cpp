@@ -5,6 +5,7 @@
 
 #include "cli/output.h"
 #include "cli/verbs.h"
+#include "desk/lab/settings.h"
 #include "desk/rehearse_files.h"
 #include "report/rehearsal_json.h"
 #include "report/text.h"
@@ -17,21 +18,26 @@ struct RehearseRequest {
   bool json = false;
   bool traces = false;
   bool no_strip = false;
-  std::string units = "celsius";
+  std::string units;  ///< empty: the setting, else celsius
   std::optional<std::string> picture;
 };
 
 std::string what_is_wrong(const RehearseRequest& request) {
-  if (request.units != "celsius" && request.units != "fahrenheit") {
+  if (!request.units.empty() && request.units != "celsius" && request.units != "fahrenheit") {
     return fmt::format("--units is \"{}\", but must be celsius or fahrenheit", request.units);
   }
   return request.traces && !request.json ? "--traces needs --json" : "";
 }
 
+report::TemperatureScale scale_of(const RehearseRequest& request) {
+  const std::string units = request.units.empty() ? desk::settings_of(desk::variables_of_process()).units : request.units;
+  return units == "fahrenheit" ? report::TemperatureScale::fahrenheit : report::TemperatureScale::celsius;
+}
+
 int answer(const RehearseRequest& request) {
+  const report::TemperatureScale scale = scale_of(request);
   if (request.picture) desk::picture_form(*request.picture);  // a wrong ending is said before anything is computed
   const desk::Rehearsed rehearsed = desk::rehearse_file(request.file);
-  const auto scale = request.units == "fahrenheit" ? report::TemperatureScale::fahrenheit : report::TemperatureScale::celsius;
   std::string text;
   if (request.json) {
     text = report::rehearsal_json(rehearsed.rehearsal, rehearsed.verdict, desk::made_by(), request.traces);
@@ -59,7 +65,7 @@ void add_rehearse(Verb& heatwork) {
   rehearse.flag("--traces", asked->traces, "with --json: every line over time as well");
   rehearse.option("--picture", "FILE", asked->picture, "draw the firing into FILE.svg, .png or .pdf");
   rehearse.flag("--no-strip", asked->no_strip, "leave out the small picture in the text");
-  rehearse.option("--units", "UNITS", asked->units, "celsius (taken where not given) or fahrenheit, in text and picture");
+  rehearse.option("--units", "UNITS", asked->units, "celsius or fahrenheit, in text and picture; else the setting");
   rehearse.does([asked] { return answer(*asked); }, [asked] { return what_is_wrong(*asked); });
 }
 

@@ -1,0 +1,47 @@
+#include "desk/lab/roles.h"
+
+#include <fmt/format.h>
+
+#include <array>
+
+#include "desk/errors.h"
+
+namespace heatwork::desk {
+namespace {
+
+constexpr std::array<std::string_view, 3> words{"look", "fire", "release"};
+
+[[noreturn]] void refuse(const std::string& sentence) {
+  throw Failure(ErrorWord::not_allowed, sentence);
+}
+
+/// Of somebody who is entered and has not left. Errors: Failure not_allowed.
+const Asker::Entered& entered(const Asker& asker) {
+  if (!asker.entered) {
+    const std::string_view named = asker.known_by == "named" ? "" : "; --as names another";
+    refuse(fmt::format("Person \"{}\" ({}) is not entered in this store and may only read{}.", asker.code, asker.known_by, named));
+  }
+  if (asker.entered->left) refuse(fmt::format("Person \"{}\" has left and may only read.", asker.code));
+  return *asker.entered;
+}
+
+}  // namespace
+
+std::string_view word(trade::PersonRole role) {
+  return words.at(static_cast<std::size_t>(role));
+}
+
+void needs(const Asker& asker, trade::PersonRole role) {
+  if (asker.nobody_entered) return;
+  const Asker::Entered& who = entered(asker);
+  if (who.role >= role) return;
+  refuse(fmt::format("Person \"{}\" may {} but not {}; a person who may {} must do this.", asker.code, word(who.role), word(role),
+                     word(role)));
+}
+
+void needs_set_up(const Asker& asker) {
+  if (asker.nobody_entered || entered(asker).may_set_up) return;
+  refuse(fmt::format("Person \"{}\" may not set up; a person who may set up must do this.", asker.code));
+}
+
+}  // namespace heatwork::desk

@@ -1,7 +1,6 @@
 // The ways out of a store and back: backups and exports.
 #include <fmt/format.h>
 
-#include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <memory>
@@ -13,7 +12,6 @@
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_care.h"
 #include "desk/lab/store_place.h"
-#include "quantity/read.h"
 #include "records/backup.h"
 #include "records/exchange.h"
 #include "records/verify.h"
@@ -23,13 +21,14 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::int64_t seconds_between(const std::string& every) {
-  const auto read = quantity::read<quantity::Duration>(every);
-  if (!read) throw Failure(ErrorWord::bad_value, fmt::format("How often to back up: {}", read.error()));
-  const double seconds = read->si();
-  if (!(seconds >= 60))
-    throw Failure(ErrorWord::bad_value, fmt::format("How often to back up is \"{}\", but must be at least 1 min.", every));
-  return std::llround(seconds);
+/// Copying needs no right to write; only a store of an earlier format is brought to this one first.
+records::Store opened_for_copying(const StorePlace& place) {
+  try {
+    return opened(place, Reading::only);
+  } catch (const records::StoreError& error) {
+    if (error.problem() != records::StoreProblem::too_old) throw;
+  }
+  return opened(place, Reading::and_writing);
 }
 
 records::BackUpAsked asked_of(const StorePlace& place, const BackUpWords& words) {
@@ -46,7 +45,7 @@ records::BackUpAsked asked_of(const StorePlace& place, const BackUpWords& words)
     if (every.empty()) {
       throw Failure(ErrorWord::wrong_use, "How often to back up is not said: --every \"24 h\", or \"backups_every\" in settings.toml.");
     }
-    wanted.if_due_s = seconds_between(every);
+    wanted.if_due_s = seconds_of_every(every);
   }
   wanted.now_utc = place.opening.who.at_utc;
   wanted.index_of = place.opening.index_of;
@@ -177,7 +176,7 @@ CareAnswer back_up_store(const AskedLab& asked, const BackUpWords& words, const 
   return caring(place, [&] {
     records::BackUpAsked wanted = asked_of(place, words);
     wanted.watch = watch_of(watch);
-    records::Store store = opened(place, Reading::and_writing);
+    records::Store store = opened_for_copying(place);
     try {
       return told(place, records::back_up(store, wanted));
     } catch (const records::StoreError& error) {
@@ -216,7 +215,7 @@ CareAnswer restore_store(const AskedLab& asked, const std::string& backup, const
 CareAnswer export_store(const AskedLab& asked, const std::string& file, const CareWatch& watch) {
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
-    records::Store store = opened(place, Reading::only);
+    records::Store store = opened_for_copying(place);
     WholeFile text(not_there_yet(file).string());
     std::int64_t bytes = 0;
     const auto sink = [&](std::string_view part) {
@@ -238,7 +237,7 @@ CareAnswer export_store(const AskedLab& asked, const std::string& file, const Ca
 CareAnswer export_tables(const AskedLab& asked, const std::string& folder, const CareWatch& watch) {
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
-    records::Store store = opened(place, Reading::only);
+    records::Store store = opened_for_copying(place);
     std::error_code error;
     Together together;
     together.made_folder = fs::create_directories(folder, error) ? folder : "";

@@ -3,11 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <filesystem>
 #include <system_error>
 
 #include "desk/columns.h"
 #include "desk/errors.h"
+#include "quantity/read.h"
 #include "records/copy_name.h"
 #include "records/progress.h"
 
@@ -92,6 +94,15 @@ std::vector<CopySeen> copies_seen(const std::string& folder) {
     return one.at_s != other.at_s ? one.at_s > other.at_s : one.path < other.path;
   });
   return seen;
+}
+
+std::int64_t seconds_of_every(const std::string& every) {
+  const auto read = quantity::read<quantity::Duration>(every);
+  if (!read) throw Failure(ErrorWord::bad_value, fmt::format("How often to back up: {}", read.error()));
+  const double seconds = read->si();
+  if (!(seconds >= 60))
+    throw Failure(ErrorWord::bad_value, fmt::format("How often to back up is \"{}\", but must be at least 1 min.", every));
+  return std::llround(seconds);
 }
 
 void rethrow_with_advice(const StorePlace& place, const records::StoreError& error) {

@@ -23,7 +23,6 @@ struct StorePlace {
   std::string backups;        ///< folder; empty: the settings name none
   std::string backups_every;  ///< "24 h"; empty: the settings say nothing
   int backups_kept = 0;       ///< 0: all
-  bool without_roles = true;  ///< nobody is entered: everybody may do everything
 };
 
 StorePlace place_of(const AskedLab& asked);
@@ -46,6 +45,9 @@ struct CopySeen {
   std::int64_t at_s = 0;  ///< seconds since 1970-01-01 UTC
 };
 std::vector<CopySeen> copies_seen(const std::string& folder);
+
+/// How often backups are asked for, "24 h". [s] Errors: Failure bad_value.
+std::int64_t seconds_of_every(const std::string& every);
 
 /// The sentence of a failed store with what to do about it here.
 [[noreturn]] void rethrow_with_advice(const StorePlace& place, const records::StoreError& error);

@@ -47,16 +47,20 @@ BackupsTold backups_of(const StorePlace& place, const records::Status& status) {
   std::error_code error;
   if (!std::filesystem::is_directory(place.backups, error)) {
     return {care_line("Backups", fmt::format("the folder {} is not there: is its disk plugged in?", place.backups)),
-            JsonObject{{"folder", place.backups}, {"there", false}, {"newest", nullptr}, {"newest_utc", nullptr}}};
+            JsonObject{{"folder", place.backups}, {"there", false}, {"newest", nullptr}, {"newest_utc", nullptr}, {"overdue", true}}};
   }
   for (const CopySeen& copy : copies_seen(place.backups)) {
     if (!status.store_id.starts_with(copy.store)) continue;
     const std::int64_t at_ms = copy.at_s * 1000;
-    return {care_line("Backups", fmt::format("newest of {} in {}{}", local_text(at_ms, place.zone), copy.path, every)),
-            JsonObject{{"folder", place.backups}, {"there", true}, {"newest", copy.path}, {"newest_utc", utc_text(at_ms)}}};
+    const bool overdue =
+        !place.backups_every.empty() && utc_ms(place.opening.who.at_utc) - at_ms > 1000 * seconds_of_every(place.backups_every);
+    return {care_line("Backups", fmt::format("newest of {} in {}{}", local_text(at_ms, place.zone), copy.path, every) +
+                                     (overdue ? ". It is overdue: \"heatwork store back-up\" makes one" : "")),
+            JsonObject{
+                {"folder", place.backups}, {"there", true}, {"newest", copy.path}, {"newest_utc", utc_text(at_ms)}, {"overdue", overdue}}};
   }
   return {care_line("Backups", fmt::format("none of this store in {}{}", place.backups, every)),
-          JsonObject{{"folder", place.backups}, {"there", true}, {"newest", nullptr}, {"newest_utc", nullptr}}};
+          JsonObject{{"folder", place.backups}, {"there", true}, {"newest", nullptr}, {"newest_utc", nullptr}, {"overdue", true}}};
 }
 
 struct KindsTold {

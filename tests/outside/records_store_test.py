@@ -156,7 +156,14 @@ class OnAFile(EachVerb, Place):
         self.done("create")
         first = self.json("back-up", "--if-due")
         self.assertEqual((first["made"], self.json("back-up", "--if-due")["made"]), (True, False))
-        self.assertEqual(self.json("status")["backups"]["newest"], first["path"])
+        told = self.json("status")["backups"]
+        self.assertEqual((told["newest"], told["overdue"]), (first["path"], False))
+        for path in (self.place / "backups").iterdir():
+            path.rename(str(path).replace("-20", "-19"))
+        self.assertTrue(self.json("status")["backups"]["overdue"])
+        self.assertIn("overdue", self.done("status"))
+        for path in (self.place / "backups").iterdir():
+            path.rename(str(path).replace("-19", "-20"))
         for day in ("20200101", "20200102"):
             shutil.copy(first["path"], re.sub(r"-\d{8}T", f"-{day}T", first["path"]))
         time.sleep(1.1)
@@ -166,6 +173,16 @@ class OnAFile(EachVerb, Place):
         for suffix in ("-wal", "-shm"):
             (self.place / f"data/heatwork/lab.sqlite{suffix}").unlink(missing_ok=True)
         self.assertIn(first["path"], self.refused(3, "status"), "a damaged store names the backups there are")
+
+    def test_a_backup_needs_no_right_to_write_the_store(self):
+        self.place.chmod(0o755)
+        (self.place / "backups").mkdir()
+        self.done("create", "--store", self.where)
+        drop = ("setpriv", "--reuid=65534", "--regid=65534", "--clear-groups") if os.geteuid() == 0 else ()
+        (self.place / "backups").chmod(0o777)
+        (self.place / "lab.sqlite").chmod(0o444)
+        said = self.call("back-up", "backups", "--store", self.where, before=drop)
+        self.assertEqual(said.returncode, 0, said.stderr)
 
     def test_of_several_stores_the_backup_must_be_named(self):
         (self.place / "backups").mkdir()

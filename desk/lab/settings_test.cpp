@@ -29,14 +29,14 @@ std::string mistake_in(const std::string& lines) {
 TEST(Settings, AreReadWhole) {
   const Settings read = read_settings("settings.toml",
                                       "format = 1\n[settings]\nstore = \"postgresql://lab@server/heatwork\"\nperson = \"mk\"\n"
-                                      "zone = \"Europe/Berlin\"\nlanguage = \"de\"\nunits = \"fahrenheit\"\nbackups = \"/mnt/copies\"\n"
+                                      "zone = \"Europe/Berlin\"\nlanguage = \"de\"\nunits = \"fahrenheit\"\nbackups = \"/srv/copies\"\n"
                                       "backups_every = \"24 h\"\nbackups_kept = 14\n");
   EXPECT_EQ(read.store, "postgresql://lab@server/heatwork");
   EXPECT_EQ(read.person, "mk");
   EXPECT_EQ(read.zone, "Europe/Berlin");
   EXPECT_EQ(read.language, "de");
   EXPECT_EQ(read.units, "fahrenheit");
-  EXPECT_EQ(read.backups, "/mnt/copies");
+  EXPECT_EQ(read.backups, "/srv/copies");
   EXPECT_EQ(read.backups_every, "24 h");
   EXPECT_EQ(read.backups_kept, 14);
 }

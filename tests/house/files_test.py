@@ -110,7 +110,9 @@ class Portable(unittest.TestCase):
     def test_generated_randomness_and_clocks_stay_out_of_the_answer(self):
         pattern = r"\bstd::random_device\b|\bsrand\(|(?<![\w.>:])rand\(\)|system_clock::now|\btime\((?:nullptr|NULL|0)\)"
         rooms = set(house.rooms()) - {"cli"}
-        found = [hit for hit in self.hits(pattern) if hit.split("/")[0] in rooms and "_test.cpp" not in hit and "_plugin.cpp" not in hit]
+        the_clock = "desk/lab/clock.cpp:"  # the one place that knows what time it is: records are of a moment, answers are not
+        found = [hit for hit in self.hits(pattern) if hit.split("/")[0] in rooms and "_test.cpp" not in hit and "_plugin.cpp" not in hit
+                 and not hit.startswith(the_clock)]
         self.assertEqual(found, [])
 
 

@@ -23,6 +23,8 @@ void remove_unfinished() {
 bool only_asked() {
   if (waits_for_stop == 0 || stop_asked != 0) return false;
   stop_asked = 1;
+  constexpr char said[] = "\nStopping at the next step; Ctrl-C again ends at once.\n";
+  [[maybe_unused]] const ssize_t ignored = ::write(STDERR_FILENO, said, sizeof said - 1);
   return true;
 }
 

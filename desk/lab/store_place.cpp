@@ -48,7 +48,9 @@ std::string advice_on(const StorePlace& place, records::StoreProblem problem) {
     case full:
       return free_in_words(place.address);
     case unreachable:
-      return server ? "See that the server runs, and that host and port are right and not held back by a firewall." : "";
+      return server ? "See that the server runs, that host and port are right and not held back by a firewall, and, where the address asks "
+                      "for TLS, that the server speaks it."
+                    : "";
     case refused:
       return server ? "See that user and password are right (a password may stand in ~/.pgpass) and that the user may use this database."
                     : "See who owns the file and its folder, and start Heatwork as that person.";

@@ -103,7 +103,7 @@ CareAnswer move_store(const AskedLab& asked, const std::string& to, const CareWa
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
     const StorePlace target = at_address(place, to);
-    records::Store store = opened_to_set_up(asked, place);
+    records::Store store = opened_to_set_up(place);
     const records::Copied copied = caring(target, [&] { return records::move(store, target.address, target.opening, watch_of(watch)); });
     const std::string from_shown = place.address.shown(), to_shown = target.address.shown();
     return CareAnswer{care_line("Moved", fmt::format("{} to {}", from_shown, to_shown)) +
@@ -127,7 +127,7 @@ CareAnswer move_store(const AskedLab& asked, const std::string& to, const CareWa
 CareAnswer erase_photo(const AskedLab& asked, const std::string& hash, const std::string& reason) {
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
-    records::Store store = opened_to_set_up(asked, place);
+    records::Store store = opened_to_set_up(place);
     if (!store.photo(hash)) throw Failure(ErrorWord::unknown_name, fmt::format("No photo with the hash {} is kept.", hash.substr(0, 80)));
     records::Change change;
     change.who = place.opening.who;

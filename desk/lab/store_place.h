@@ -34,7 +34,7 @@ enum class Reading { only, and_writing };
 records::Store opened(const StorePlace& place, Reading reading);
 
 /// Opens for setting up: where persons are entered, the one who asks must be one who may. Errors: Failure.
-records::Store opened_to_set_up(const AskedLab& asked, const StorePlace& place);
+records::Store opened_to_set_up(const StorePlace& place);
 
 records::Watch watch_of(const CareWatch& watch);
 

@@ -2,9 +2,12 @@
 #include <pwd.h>
 #include <unistd.h>
 
+#include <optional>
 #include <stdexcept>
 
+#include "desk/errors.h"
 #include "desk/lab/clock.h"
+#include "desk/lab/roles.h"
 #include "desk/lab/settings.h"
 #include "desk/lab/store_place.h"
 
@@ -21,6 +24,11 @@ records::Who who_asks(const AskedLab& asked, const Settings& settings, const std
   if (!asked.person.empty()) return {asked.person, "named", now, zone};
   if (!settings.person.empty()) return {settings.person, "setting", now, zone};
   return {login_name(), "log-in name", now, zone};
+}
+
+/// What a person's document says he may do. Errors: Failure not_allowed: what cannot be read allows nothing.
+Asker::Entered entered_of(const records::Document& person) {
+  throw Failure(ErrorWord::not_allowed, fmt::format("What person \"{}\" may do cannot be read by this Heatwork.", person.id));
 }
 
 }  // namespace
@@ -42,8 +50,15 @@ StorePlace place_of(const AskedLab& asked) {
   return place;
 }
 
-records::Store opened_to_set_up(const AskedLab& /*asked*/, const StorePlace& place) {
-  return opened(place, Reading::and_writing);
+records::Store opened_to_set_up(const StorePlace& place) {
+  records::Store store = opened(place, Reading::and_writing);
+  Asker asker{place.opening.who.person, place.opening.who.known_by, false, std::nullopt};
+  records::HeadQuery persons;
+  persons.kind = "person";
+  asker.nobody_entered = store.heads(persons).count == 0;
+  if (const auto entered = store.find("person", asker.code)) asker.entered = entered_of(*entered);
+  needs_set_up(asker);
+  return store;
 }
 
 }  // namespace heatwork::desk

@@ -71,8 +71,8 @@ void connect_sqlite(Store::Inside& inside) {
   ask_for_full_codes(*connection.session);
   *connection.session << fmt::format("pragma busy_timeout = {}", std::max(inside.opening.busy_ms, 0));
   for (const char* setting :
-       {"pragma synchronous = full", "pragma foreign_keys = off", "pragma trusted_schema = off", "pragma cell_size_check = on",
-        "pragma temp_store = memory", "pragma cache_size = -32000", "pragma wal_autocheckpoint = 4000"})
+       {"pragma synchronous = full", "pragma foreign_keys = off", "pragma secure_delete = on", "pragma trusted_schema = off",
+        "pragma cell_size_check = on", "pragma temp_store = memory", "pragma cache_size = -32000", "pragma wal_autocheckpoint = 4000"})
     *connection.session << setting;
 }
 
@@ -130,7 +130,8 @@ Store::Inside::Inside() : connection(std::make_unique<Connection>()) {}
 Store::Inside::~Inside() = default;
 
 soci::session& Store::Inside::sql() {
-  if (!connection->session || (connection->broken && connection->depth == 0)) connect(*this);
+  const auto written_meanwhile = [&] { return !connection->unlocked.empty() && state_of_file(connection->file) != connection->unlocked; };
+  if (!connection->session || (connection->depth == 0 && (connection->broken || written_meanwhile()))) connect(*this);
   return *connection->session;
 }
 

@@ -7,6 +7,7 @@
 #include "records/inside.h"
 #include "records/statement.h"
 #include "records/store.h"
+#include "records/transaction.h"
 #include "records/values.h"
 #include "records/writing.h"
 
@@ -18,6 +19,15 @@ namespace {
 class Keeping {
  public:
   Keeping(Store& store, const Change& change) : store_(store), inside_(store.inside()), change_(change) {}
+
+  /// Before the lock, as nobody should wait for it: what the documents are found by, where they are kept as they are meant to be.
+  void read_ahead() {
+    for (const NewVersion& version : change_.documents) {
+      const Document document{version.kind, version.id, version.after + 1, version.body, version.typed, ""};
+      // Of several versions of one document only the last is found by anything.
+      if (!version.once) ahead_[{version.kind, version.id}] = index_of(inside_, document);
+    }
+  }
 
   /// Under the writers' lock. False: there is nothing to write.
   bool work_out() {
@@ -40,6 +50,11 @@ class Keeping {
     inside_.insert(photos_);
     for (const std::string& hash : erased_photos_) Statement(inside_, "delete from photos where hash = ?").bind(hash).run();
     write_trail();
+  }
+
+  [[nodiscard]] bool erases() const {
+    return !erased_photos_.empty() ||
+           std::any_of(personal_.begin(), personal_.end(), [](const auto& row) { return row.second.body.empty(); });
   }
 
   Kept kept() {
@@ -139,7 +154,9 @@ class Keeping {
     std::vector<IndexRow> rows;
     std::vector<Key> replaced;
     for (const auto& [key, document] : newest) {
-      rows.push_back(index_of(inside_, *document));
+      const auto ahead = ahead_.find(key);
+      const bool read = ahead != ahead_.end() && ahead->second.version == document->version;
+      rows.push_back(read ? std::move(ahead->second) : index_of(inside_, *document));
       if (stood_.count(key) > 0) replaced.push_back(key);
     }
     drop_index(inside_, replaced);
@@ -171,6 +188,7 @@ class Keeping {
   Store::Inside& inside_;
   const Change& change_;
   std::map<Key, Stands> stood_, stands_;  ///< before the change, and with what of it is worked out
+  std::map<Key, IndexRow> ahead_;
   std::vector<Document> documents_;
   std::map<std::string, PersonalRow> personal_;
   std::vector<PhotoRow> photos_;
@@ -183,11 +201,13 @@ class Keeping {
 
 Kept Store::keep(const Change& change) {
   check(change);
-  WriteTransaction writing(*inside_);
   Keeping keeping(*this, change);
+  keeping.read_ahead();
+  WriteTransaction writing(*inside_);
   if (!keeping.work_out()) return keeping.kept();
   keeping.write();
   writing.commit();
+  if (keeping.erases()) forget_erased(*inside_);
   return keeping.kept();
 }
 

@@ -288,6 +288,14 @@ TEST_P(FileTest, one_who_may_only_read_reads) {
   EXPECT_EQ(as_nobody([&] { return Store::open(address_, opening()).find("program", "a") ? 0 : 1; }),
             100 + static_cast<int>(StoreProblem::refused));
   EXPECT_EQ(files().size(), 1U);
+  {
+    ::chmod(folder_.c_str(), 0755);
+    Store writer = fresh();
+    writer.keep(change({version("program", "a", 1, "y")}));
+    ::chmod((address_.where + "-wal").c_str(), 0444);
+    ::chmod((address_.where + "-shm").c_str(), 0444);
+    EXPECT_EQ(as_nobody([&] { return Store::open(address_, reading()).find("program", "a")->version; }), 2) << "while another writes";
+  }
   ::chmod(address_.where.c_str(), 0000);
   EXPECT_EQ(as_nobody([&] { return Store::open(address_, reading()).find("program", "a") ? 0 : 1; }),
             100 + static_cast<int>(StoreProblem::refused));
@@ -296,12 +304,24 @@ TEST_P(FileTest, one_who_may_only_read_reads) {
 
 TEST_P(FileTest, a_file_written_while_it_is_read_without_locks_is_noticed) {
   fresh().keep(change({version("program", "a", 0, "x")}));
-  Store reader = Store::open(address_, reading());
-  EXPECT_TRUE(reader.find("program", "a"));
-  fresh().keep(change({version("program", "a", 1, "y")}));
-  const auto [problem, sentence] = problem_of([&] { (void)reader.heads({}); });
+  {
+    Store reader = Store::open(address_, reading());
+    EXPECT_EQ(reader.find("program", "a")->version, 1);
+    Store writer = fresh();
+    writer.keep(change({version("program", "a", 1, "y")}));
+    EXPECT_EQ(reader.find("program", "a")->version, 2) << "between two questions the file is opened anew";
+  }
+  fresh();  // the last one that may write takes the log away
+  Store another = Store::open(address_, reading());
+  const auto [problem, sentence] = problem_of([&] {
+    const ReadingView view(another.inside());
+    (void)another.find("program", "a");
+    fresh().keep(change({version("program", "a", 2, "z")}));
+    (void)another.heads({});
+  });
   EXPECT_EQ(problem, StoreProblem::locked);
   EXPECT_NE(sentence.find("was written by another program while it was read without locks"), std::string::npos) << sentence;
+  EXPECT_EQ(another.find("program", "a")->version, 3);
 }
 
 TEST_P(FileTest, a_full_disk_keeps_nothing_half) {
@@ -322,14 +342,32 @@ TEST_P(FileTest, a_full_disk_keeps_nothing_half) {
   EXPECT_EQ(store.trail({}).count, 3);
 }
 
-TEST_P(ServerTest, a_cut_connection_is_told_and_made_again) {
+TEST_P(ServerTest, a_connection_cut_while_nothing_goes_on_is_made_again) {
   Store store = fresh();
   store.keep(change({version("program", "a", 0, "x")}));
-  on_server("select pg_terminate_backend(pid) from pg_stat_activity where datname = '" + database() + "'");
-  const auto [problem, sentence] = problem_of([&] { store.keep(change({version("program", "a", 1, "y")})); });
-  EXPECT_EQ(problem, StoreProblem::unreachable);
-  EXPECT_NE(sentence.find("cannot be reached any more: the connection was cut. Nothing was kept."), std::string::npos) << sentence;
+  const std::string cut = "select pg_terminate_backend(pid) from pg_stat_activity where datname = '" + database() + "'";
+  on_server(cut);
   EXPECT_EQ(store.keep(change({version("program", "a", 1, "y")})).documents[0].version, 2);
+  on_server(cut);
+  EXPECT_EQ(store.status().versions, 2);
+}
+
+TEST_P(ServerTest, a_connection_cut_in_the_middle_keeps_nothing_and_says_so) {
+  Store store = Store::open(address_, opening());
+  {
+    WriteTransaction writing(store.inside());
+    store.inside().insert(std::vector<Document>{{"program", "a", 1, "x", "", "h"}});
+    on_server("select pg_terminate_backend(pid) from pg_stat_activity where datname = '" + database() + "'");
+    const auto [problem, sentence] = problem_of([&] { store.inside().append({}); });
+    EXPECT_EQ(problem, StoreProblem::unreachable);
+    EXPECT_NE(sentence.find("cannot be reached any more: the connection was cut. Nothing was kept."), std::string::npos) << sentence;
+  }
+  EXPECT_FALSE(store.find("program", "a"));
+  WriteTransaction writing(store.inside());
+  on_server("select pg_terminate_backend(pid) from pg_stat_activity where datname = '" + database() + "'");
+  const auto [problem, sentence] = problem_of([&] { writing.commit(); });
+  EXPECT_EQ(problem, StoreProblem::unreachable);
+  EXPECT_NE(sentence.find("the change may have been kept or not, whole in either case"), std::string::npos) << sentence;
 }
 
 TEST_P(ServerTest, no_server_and_no_database_are_told_apart_without_the_password) {

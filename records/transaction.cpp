@@ -26,6 +26,16 @@ void still_ours(Store::Inside& inside) {
                                                        inside.address.shown(), *moved_to));
 }
 
+/// A connection that was cut while nothing was going on, by a server's restart for instance, is made again.
+void begin(Store::Inside& inside, const std::string& statement) {
+  try {
+    inside.run(statement);
+  } catch (const StoreError& error) {
+    if (error.problem() != StoreProblem::unreachable || !inside.connection->session) throw;
+    inside.run(statement);
+  }
+}
+
 }  // namespace
 
 void begin_writing(Store::Inside& inside) {
@@ -38,9 +48,9 @@ void begin_writing(Store::Inside& inside) {
   connection.writing = true;
   try {
     if (inside.sqlite())
-      inside.run("begin immediate");
+      begin(inside, "begin immediate");
     else
-      inside.run(fmt::format("begin; select pg_advisory_xact_lock({})", writers_lock));
+      begin(inside, fmt::format("begin; select pg_advisory_xact_lock({})", writers_lock));
   } catch (...) {
     roll_back(inside);
     throw;
@@ -61,6 +71,17 @@ void commit(Store::Inside& inside) {
   connection.writing = connection.committing = false;
 }
 
+void forget_erased(Store::Inside& inside) {
+  try {
+    if (inside.sqlite())
+      inside.run("pragma wal_checkpoint(truncate)");
+    else
+      inside.run("vacuum personal, photos");
+  } catch (const StoreError&) {
+    // Another program reads, or the server does not let us: the engine does it in its own time.
+  }
+}
+
 void roll_back(Store::Inside& inside) {
   Store::Inside::Connection& connection = *inside.connection;
   // Where even this fails the connection is gone, and the change with it.
@@ -76,7 +97,7 @@ void roll_back(Store::Inside& inside) {
 ReadingView::ReadingView(Store::Inside& inside) : inside_(inside) {
   Store::Inside::Connection& connection = *inside_.connection;
   static_cast<void>(inside_.sql());
-  if (connection.depth == 0) inside_.run(inside_.sqlite() ? "begin" : "begin isolation level repeatable read read only");
+  if (connection.depth == 0) begin(inside_, inside_.sqlite() ? "begin" : "begin isolation level repeatable read read only");
   ++connection.depth;
   // The moment is that of the first reading.
   try {

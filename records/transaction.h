@@ -11,4 +11,7 @@ void begin_writing(Store::Inside& inside);
 void commit(Store::Inside& inside);
 void roll_back(Store::Inside& inside);
 
+/// What was erased leaves the engine's log and its freed places soon, and not only its tables. Outside a transaction.
+void forget_erased(Store::Inside& inside);
+
 }  // namespace heatwork::records

@@ -6,7 +6,7 @@ list(REMOVE_ITEM shared ${cases} "${CMAKE_SOURCE_DIR}/tests/store/load.cpp")
 find_library(HEATWORK_SQLITE sqlite3 REQUIRED)
 
 add_library(tests_store_parts STATIC ${shared})
-target_link_libraries(tests_store_parts PUBLIC heatwork_desk heatwork_records ${HEATWORK_SQLITE})
+target_link_libraries(tests_store_parts PUBLIC heatwork_desk heatwork_records ${HEATWORK_SQLITE} GTest::gtest)
 target_include_directories(tests_store_parts PUBLIC "${CMAKE_SOURCE_DIR}")
 heatwork_proof(tests_store_parts)
 add_executable(store_load "${CMAKE_SOURCE_DIR}/tests/store/load.cpp")

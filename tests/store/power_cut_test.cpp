@@ -1,23 +1,18 @@
 #include <gtest/gtest.h>
 #include <unistd.h>
 
-#include <cstdlib>
 #include <filesystem>
 
 #include "records/inside.h"
 #include "records/store_error.h"
 #include "tests/store/forgetting_disk.h"
 #include "tests/store/mixed_load.h"
+#include "tests/store/test_store.h"
 
 namespace heatwork::store_proof {
 namespace {
 
 namespace fs = std::filesystem;
-
-bool long_run() {
-  const char* asked = std::getenv("HEATWORK_LONG");
-  return asked && std::string(asked) == "1";
-}
 
 /// Stores whose power is cut, again and again, each time going on with what was left.
 class PowerCuts : public testing::Test {
@@ -97,9 +92,7 @@ TEST_F(PowerCuts, LoseNothingThatWasCalledKept) {
   EXPECT_TRUE(wrong.empty()) << "after " << done_ + 1 << " cuts: " << wrong.front();
   EXPECT_GT(forgot_, cuts / 3) << "the disk forgot too little to show anything";
   EXPECT_GT(all_kept_, static_cast<std::size_t>(cuts) * 10);
-  RecordProperty("figure", "power cuts of an SQLite store without loss");
-  RecordProperty("figure_value", std::to_string(cuts));
-  RecordProperty("figure_unit", "cuts, " + std::to_string(forgot_) + " of them with sectors forgotten");
+  figure_of(1, "power cuts of an SQLite store without loss", cuts, "cuts, " + std::to_string(forgot_) + " of them with sectors forgotten");
 }
 
 TEST_F(PowerCuts, AreNoticedWhereWritesAreNotSynced) {

@@ -68,7 +68,7 @@ struct Bell {
 
   void wait() {
     ++opened;
-    while (!begin) std::this_thread::sleep_for(std::chrono::milliseconds(5));
+    while (!begin) std::this_thread::sleep_for(std::chrono::milliseconds(100));
   }
 };
 

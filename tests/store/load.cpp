@@ -1,5 +1,6 @@
 // The program that proofs kill: a mixed load on a store, a line for each thing kept; or, with --check, a look whether all lines it is
 // given are true of a store.
+#include <sys/resource.h>
 #include <unistd.h>
 
 #include <cstdlib>
@@ -10,6 +11,7 @@
 
 #include "records/inside.h"
 #include "records/store_error.h"
+#include "tests/store/many.h"
 #include "tests/store/mixed_load.h"
 
 namespace {
@@ -21,6 +23,8 @@ struct Asked {
   std::string address, run = "1";
   std::uint64_t seed = 1;
   long changes = -1;
+  int ask_furnaces = 0;  ///< ask every question of a store of many years, and say how much memory it took
+  std::int64_t ask_end = 0;
   bool check = false, go_on = false, no_sync = false;
   store_proof::Wrong wrong = store_proof::Wrong::nothing;
 };
@@ -64,6 +68,15 @@ int load(records::Store& store, const Asked& asked) {
   }
 }
 
+int ask_all(records::Store& store, const Asked& asked) {
+  for (const store_proof::Question& question : store_proof::questions())
+    store_proof::ask(store, question.name, asked.ask_furnaces, asked.ask_end);
+  struct rusage used {};
+  ::getrusage(RUSAGE_SELF, &used);
+  line("peak " + std::to_string(used.ru_maxrss));
+  return 0;
+}
+
 Asked read(int count, char** words) {
   Asked asked;
   for (int i = 1; i < count; ++i) {
@@ -77,6 +90,8 @@ Asked read(int count, char** words) {
       asked.changes = std::stol(next());
     else if (word == "--check")
       asked.check = true;
+    else if (word == "--ask")
+      asked.ask_furnaces = std::stoi(next()), asked.ask_end = std::stoll(next());
     else if (word == "--go-on")
       asked.go_on = true;
     else if (word == "--no-sync")
@@ -97,6 +112,7 @@ int main(int count, char** words) {
   const Asked asked = read(count, words);
   try {
     records::Store store = records::Store::open(records::read_address(asked.address), store_proof::opening_to_load());
+    if (asked.ask_furnaces > 0) return ask_all(store, asked);
     return asked.check ? check(store) : load(store, asked);
   } catch (const records::StoreError& error) {
     line(std::string("stopped ") + error.what());

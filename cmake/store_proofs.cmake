@@ -1,5 +1,5 @@
 # Proofs of the store as a whole, which take time and processes of their own: each tests/store/*_test.cpp a program, each *_test.py a script,
-# and store_load, the program they kill. What measures times runs alone.
+# and store_load, the program they kill. What needs all cores runs alone.
 file(GLOB shared CONFIGURE_DEPENDS "${CMAKE_SOURCE_DIR}/tests/store/*.cpp")
 file(GLOB cases CONFIGURE_DEPENDS "${CMAKE_SOURCE_DIR}/tests/store/*_test.cpp")
 list(REMOVE_ITEM shared ${cases} "${CMAKE_SOURCE_DIR}/tests/store/load.cpp")
@@ -18,7 +18,7 @@ function(heatwork_store_proof_runs name)
   heatwork_proof_runs(store_${name} store ${ARGN})
   set_tests_properties(store_${name} PROPERTIES TIMEOUT 4800)
   set_property(TEST store_${name} APPEND PROPERTY ENVIRONMENT "HEATWORK_STORE_LOAD=$<TARGET_FILE:store_load>")
-  if(name MATCHES "scale|together")
+  if(name MATCHES "together")
     set_tests_properties(store_${name} PROPERTIES RUN_SERIAL ON)
   endif()
 endfunction()

@@ -165,6 +165,15 @@ class TheLookCanFail(OnStores):
         wrongs, kills = self.kill_programs(200, server, wrong)
         self.assertNotEqual(wrongs, [], f"{kills} kills of a load with {wrong} and nothing was noticed")
 
+    def test_without_a_kill_nothing_is_noticed(self):
+        for wrong in ("--split", "--print-first"):
+            trials = self.fresh(None, wrong)
+            load = trials.load("--changes", "150")
+            self.assertEqual(load.end(), 0)
+            trials.remember(load)
+            self.assertGreater(len(trials.kept), 150)
+            self.assertEqual(trials.wrongs(), [], wrong)
+
     def test_documents_and_trail_kept_apart(self):
         self.found("--split")
 

@@ -28,8 +28,7 @@ void sweep(const std::filesystem::path& in) {
 
 OwnFolder::OwnFolder(const std::filesystem::path& in) {
   sweep(in);
-  path_ = (in / (std::string(beginning) + "XXXXXX"))
-              .string();
+  path_ = (in / (std::string(beginning) + "XXXXXX")).string();
   if (::mkdtemp(path_.data()) != nullptr) return;
   const bool full = errno == ENOSPC || errno == EDQUOT;
   throw StoreError(full ? StoreProblem::full : StoreProblem::refused,

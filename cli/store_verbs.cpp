@@ -9,6 +9,7 @@
 #include "cli/verbs.h"
 #include "desk/json_value.h"
 #include "desk/lab/store_care.h"
+#include "desk/lab/take_in.h"
 
 namespace heatwork::cli {
 namespace {
@@ -169,6 +170,26 @@ void add_erase_photo(Verb& store) {
   erase.does([request] { return show(desk::erase_photo(request->lab, request->hash, request->reason), request->json); });
 }
 
+void add_files(Verb& store) {
+  struct Request : StoreRequest {
+    std::string folder, reason;
+  };
+  Verb take_in = store.verb("take-in", "Keep every file of a lab in a folder: programs, furnaces, pieces ...", "store take-in my-lab");
+  const auto taken = std::make_shared<Request>();
+  take_in.value("FOLDER", taken->folder, "the lab's files");
+  take_in.reason(taken->reason);
+  take_in.store(taken->lab);
+  take_in.json(taken->json);
+  take_in.does([taken] { return show(desk::take_in(taken->lab, taken->folder, taken->reason), taken->json); });
+
+  Verb write_out = store.verb("write-out", "Write the newest version of every file of the lab", "store write-out my-lab-again");
+  const auto written = std::make_shared<Request>();
+  write_out.value("FOLDER", written->folder, "made where there is none");
+  write_out.store(written->lab);
+  write_out.json(written->json);
+  write_out.does([written] { return show(desk::write_out(written->lab, written->folder), written->json); });
+}
+
 }  // namespace
 
 void add_store(Verb& heatwork) {
@@ -181,6 +202,7 @@ void add_store(Verb& heatwork) {
   add_export(store);
   add_import(store);
   add_erase_photo(store);
+  add_files(store);
 }
 
 }  // namespace heatwork::cli

@@ -3,10 +3,10 @@
 #include <unistd.h>
 
 #include <optional>
-#include <stdexcept>
 
 #include "desk/errors.h"
 #include "desk/lab/clock.h"
+#include "desk/lab/index_of.h"
 #include "desk/lab/roles.h"
 #include "desk/lab/settings.h"
 #include "desk/lab/store_place.h"
@@ -44,9 +44,7 @@ StorePlace place_of(const AskedLab& asked) {
   place.backups_kept = settings.backups_kept;
   place.opening.who = who_asks(asked, settings, place.zone);
   place.opening.copies_folder = settings.backups;
-  place.opening.index_of = [](const records::Document& document) -> records::Index {
-    throw std::runtime_error(fmt::format("What a {} is found by is not known here.", document.kind));
-  };
+  place.opening.index_of = index_of;
   return place;
 }
 

@@ -1,0 +1,12 @@
+// What a kept document is found by, read off its bytes.
+#pragma once
+
+#include "records/document.h"
+
+namespace heatwork::desk {
+
+/// Of every kind of file a lab keeps: its label, and name, label and note to search in. Errors: std::exception where the kind or the bytes
+/// cannot be read.
+records::Index index_of(const records::Document& document);
+
+}  // namespace heatwork::desk

@@ -1,0 +1,154 @@
+#include "desk/lab/take_in.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <map>
+#include <vector>
+
+#include "desk/errors.h"
+#include "desk/files.h"
+#include "desk/lab/kept_text.h"
+#include "desk/lab/store_place.h"
+#include "trade/library.h"
+
+namespace heatwork::desk {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct File {
+  std::string path;
+  std::shared_ptr<const trade::Source> source;
+  KeptText kept;
+};
+
+/// The files of nouns in a folder, in order of path; files of something else are passed over.
+std::vector<File> files_of_lab(const std::string& folder) {
+  if (!fs::is_directory(folder)) throw Failure(ErrorWord::file_not_found, fmt::format("There is no folder {}.", folder));
+  std::vector<fs::path> paths;
+  for (const auto& entry : fs::directory_iterator(folder))
+    if (entry.path().extension() == ".toml" && entry.is_regular_file()) paths.push_back(entry.path());
+  std::sort(paths.begin(), paths.end());
+  std::vector<File> files;
+  std::map<std::string, std::string> seen;
+  for (const auto& path : paths) {
+    auto source = trade::source_from_file(path);
+    if (!trade::heading_of(source)) continue;
+    KeptText kept = kept_text(source);
+    const std::string what = fmt::format("{} {}", trade::word(kept.noun), kept.name);
+    const auto [stands, is_first] = seen.emplace(what, path.string());
+    if (!is_first)
+      throw Failure(ErrorWord::bad_value, fmt::format("{} stands in {} and in {}; nothing was kept.", what, stands->second, path.string()));
+    files.push_back({path.string(), std::move(source), std::move(kept)});
+  }
+  if (files.empty()) throw Failure(ErrorWord::bad_value, fmt::format("The folder {} holds no file of a lab; nothing was kept.", folder));
+  return files;
+}
+
+struct Taken {
+  records::Change change;
+  std::vector<std::string> added, changed;
+  int left = 0;
+};
+
+Taken what_is_new(records::Store& store, const std::vector<File>& files, const std::string& reason) {
+  Taken taken;
+  for (const File& file : files) {
+    const std::string kind(trade::word(file.kept.noun));
+    const std::string what = fmt::format("{} {}", kind, file.kept.name);
+    const auto stands = store.find(kind, file.kept.name);
+    if (stands && stands->body == file.kept.body) {
+      ++taken.left;
+      continue;
+    }
+    if (stands && reason.empty())
+      throw Failure(ErrorWord::conflict,
+                    fmt::format("{} differs from {}, version {}, in the store; nothing was kept. Say why with --reason, and it becomes "
+                                "version {}.",
+                                file.path, what, stands->version, stands->version + 1));
+    records::NewVersion version;
+    version.kind = kind;
+    version.id = file.kept.name;
+    version.after = stands ? stands->version : 0;
+    version.body = file.kept.body;
+    version.typed = file.source->text;
+    version.action = stands ? "changed" : "added";
+    version.reason = reason;
+    taken.change.documents.push_back(std::move(version));
+    (stands ? taken.changed : taken.added).push_back(what);
+  }
+  return taken;
+}
+
+JsonList names(const std::vector<std::string>& from) {
+  return {from.begin(), from.end()};
+}
+
+std::string file_of(const records::Document& document) {
+  return fmt::format("{}-{}.toml", document.kind, document.id);
+}
+
+/// The newest version of everything a file can hold, in order of kind and name.
+std::vector<records::Document> newest(records::Store& store) {
+  std::vector<records::Document> all;
+  for (const auto kind : trade::noun_words) {
+    records::HeadQuery query;
+    query.kind = kind;
+    for (bool more = true; more; ++query.page) {
+      const auto page = store.heads(query);
+      for (const auto& head : page.rows)
+        if (auto document = store.find(head.kind, head.id)) all.push_back(std::move(*document));
+      more = static_cast<std::int64_t>(query.page) * records::rows_a_page < page.count;
+    }
+  }
+  return all;
+}
+
+}  // namespace
+
+CareAnswer take_in(const AskedLab& asked, const std::string& folder, const std::string& reason) {
+  const std::vector<File> files = files_of_lab(folder);
+  const StorePlace place = place_of(asked);
+  return caring(place, [&] {
+    records::Store store = opened(place, Reading::and_writing);
+    Taken taken = what_is_new(store, files, reason);
+    taken.change.who = place.opening.who;
+    std::string head = store.status().head;
+    if (!taken.change.documents.empty()) head = store.keep(taken.change).head;
+    std::string text = care_line(
+        "Kept", fmt::format("{} added, {} changed, {} stood there already", taken.added.size(), taken.changed.size(), taken.left));
+    for (const auto& what : taken.changed) text += care_line("Changed", what);
+    text += care_line("Head hash", head);
+    return CareAnswer{
+        text,
+        JsonObject{{"format", 1}, {"added", names(taken.added)}, {"changed", names(taken.changed)}, {"left", taken.left}, {"head", head}},
+        false};
+  });
+}
+
+CareAnswer write_out(const AskedLab& asked, const std::string& folder) {
+  const StorePlace place = place_of(asked);
+  return caring(place, [&] {
+    records::Store store = opened(place, Reading::only);
+    const auto documents = newest(store);
+    if (documents.empty()) throw Failure(ErrorWord::unknown_name, "The store holds no file of a lab yet; nothing was written.");
+    fs::create_directories(folder);
+    for (const auto& document : documents) {
+      const std::string path = (fs::path(folder) / file_of(document)).string();
+      if (fs::exists(path) && read_whole(path) != document.body)
+        throw Failure(ErrorWord::already_there, fmt::format("{} stands there and differs; nothing was written.", path));
+    }
+    std::vector<std::string> written;
+    for (const auto& document : documents) {
+      const std::string path = (fs::path(folder) / file_of(document)).string();
+      write_whole(path, document.body);
+      written.push_back(path);
+    }
+    return CareAnswer{care_line("Written", fmt::format("{} files into {}", written.size(), folder)),
+                      JsonObject{{"format", 1}, {"folder", folder}, {"written", names(written)}}, false};
+  });
+}
+
+}  // namespace heatwork::desk

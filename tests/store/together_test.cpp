@@ -88,8 +88,10 @@ records::NewVersion counter(int which, int after, std::int64_t value) {
 }
 
 /// One count up, begun from the version read; a conflict is answered with both versions and gone on from with the one that stands.
-void count_up(records::Store& store, int which, records::NewVersion beside, Report& report) {
+/// Between reading and keeping a person types: meanwhile another may have kept.
+void count_up(records::Store& store, int which, records::NewVersion beside, std::mt19937_64& random, Report& report) {
   records::Document stands = store.find("lot", "counter-" + std::to_string(which)).value();
+  think(random, 50);
   while (true) {
     records::Change change;
     change.who = opening_to_load().who;
@@ -121,7 +123,7 @@ void write(const records::Address& address, Bell& bell, int number, int mean_ms,
     beside.id = "firing-w" + std::to_string(number) + "-" + std::to_string(i);
     beside.body = "state ended\nat 1764000000000\nuse 1764000000000 piece-w" + std::to_string(random() % 50) + " corner dentine@1 -\n";
     beside.action = "ended";
-    count_up(store, static_cast<int>(random() % counters), beside, report);
+    count_up(store, static_cast<int>(random() % counters), beside, random, report);
     think(random, mean_ms);
   }
 }

@@ -6,6 +6,7 @@
 #include <initializer_list>
 #include <nlohmann/json.hpp>
 
+#include "trade/alloy.h"
 #include "trade/field.h"
 #include "trade/firing.h"
 
@@ -17,26 +18,7 @@ using Json = nlohmann::ordered_json;
 /// Calls `use` with the blank noun of a kind.
 template <class Use>
 void with_blank(Noun noun, Use use) {
-  switch (noun) {
-    case Noun::program:
-      return use(Program{});
-    case Noun::instruction:
-      return use(Instruction{});
-    case Noun::furnace:
-      return use(Furnace{});
-    case Noun::tray:
-      return use(Tray{});
-    case Noun::support:
-      return use(Support{});
-    case Noun::material:
-      return use(Material{});
-    case Noun::liquid:
-      return use(Liquid{});
-    case Noun::piece:
-      return use(Piece{});
-    case Noun::firing:
-      return use(Firing{});
-  }
+  with_type_of(noun, [&]<class T>(std::type_identity<T>) { use(T{}); });
 }
 
 std::string meaning_in_full(const FieldInfo& info, const Nature& nature) {
@@ -229,9 +211,9 @@ std::string schema_of(Noun noun) {
     SchemaBuilder builder;
     describe(builder, blank);
     add_conditions(builder.object);
-    const std::string key(word(noun));
+    const std::string key = table_key(noun);
     json["$schema"] = "https://json-schema.org/draft/2020-12/schema";
-    json["title"] = fmt::format("heatwork {}", key);
+    json["title"] = fmt::format("heatwork {}", word(noun));
     json["description"] =
         "A quantity is a text with its unit. The patterns hold the usual spellings of units; the reader takes others of the same dimension "
         "as well. Ranges of quantities, order in time and names of other files are checked by the reader alone.";
@@ -247,7 +229,7 @@ std::string schema_of(Noun noun) {
 std::string key_table_of(Noun noun) {
   std::string text;
   with_blank(noun, [&](auto blank) {
-    KeyTable table{std::string(word(noun))};
+    KeyTable table{table_key(noun)};
     describe(table, blank);
     text = table.text();
   });

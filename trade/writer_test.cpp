@@ -34,27 +34,7 @@ std::string rewritten(const std::shared_ptr<const Source>& source) {
 }
 
 std::string rewritten_any(const std::shared_ptr<const Source>& source) {
-  switch (heading_of(source)->noun) {
-    case Noun::program:
-      return rewritten<Program>(source);
-    case Noun::instruction:
-      return rewritten<Instruction>(source);
-    case Noun::furnace:
-      return rewritten<Furnace>(source);
-    case Noun::tray:
-      return rewritten<Tray>(source);
-    case Noun::support:
-      return rewritten<Support>(source);
-    case Noun::material:
-      return rewritten<Material>(source);
-    case Noun::liquid:
-      return rewritten<Liquid>(source);
-    case Noun::piece:
-      return rewritten<Piece>(source);
-    case Noun::firing:
-      return rewritten<Firing>(source);
-  }
-  return {};
+  return with_type_of(heading_of(source)->noun, [&]<class T>(std::type_identity<T>) { return rewritten<T>(source); });
 }
 
 TEST(Writer, WhatIsWrittenReadsBackAndIsWrittenTheSame) {

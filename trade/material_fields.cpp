@@ -139,6 +139,10 @@ void check(const Alloy& alloy) {
   if (solidus != nullptr && liquidus != nullptr && liquidus->value < solidus->value)
     throw Mistake(liquidus->place, fmt::format("liquidus: {} lies below the solidus of {}; allowed is from there up",
                                                quantity::write_in(liquidus->value, "°C"), quantity::write_in(solidus->value, "°C")));
+  const Estimate* highest = alloy.find("highest_firing");
+  if (solidus != nullptr && highest != nullptr && highest->value >= solidus->value)
+    throw Mistake(highest->place, fmt::format("highest_firing: {} is not below the solidus of {}, where the alloy begins to melt",
+                                              quantity::write_in(highest->value, "°C"), quantity::write_in(solidus->value, "°C")));
   double parts = 0;
   const Estimate* last = nullptr;
   for (const auto* share : {"gold_share", "palladium_share", "silver_share", "copper_share"}) {

@@ -34,7 +34,7 @@ std::string wrong_day(std::string_view text) {
   const int year = 100 * two_digits(text, 0) + two_digits(text, 2);
   const int month = two_digits(text, 5);
   const int day = two_digits(text, 8);
-  if (month < 1 || month > 12) return fmt::format("there is no month {:02}", month);
+  if (month < 1 || month > 12) return fmt::format("there is no month {:02}, it is written year, month, day: 2026-03-17", month);
   if (day >= 1 && day <= days_of(year, month)) return {};
   return fmt::format("month {:02} of {:04} has days 01 to {}", month, year, days_of(year, month));
 }

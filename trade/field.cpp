@@ -217,10 +217,11 @@ class TeethSlot : public Slot {
 /// Names in the order written, each once.
 class NamesSlot : public Slot {
  public:
-  explicit NamesSlot(std::vector<Given<std::string>>& names) : names_(names) {}
+  NamesSlot(std::vector<Given<std::string>>& names, std::size_t at_least) : names_(names), at_least_(at_least) {}
   std::optional<std::string> take(const Node& node, const ReadingAid& aid) override {
     if (node.kind != Node::Kind::list) return wrong_kind(node, "a list of names such as [\"first\", \"second\"]");
     if (node.items.size() > most_names) return fmt::format("{} names are written; allowed are {}", node.items.size(), most_names);
+    if (node.items.size() < at_least_) return fmt::format("{} names are written; at least {} is needed", node.items.size(), at_least_);
     std::set<std::string> seen;
     for (const auto& item : node.items) {
       const auto name = TextCodec{60, true}.read(item, aid);
@@ -244,19 +245,22 @@ class NamesSlot : public Slot {
   [[nodiscard]] Nature nature() const override {
     Nature nature{Nature::Type::texts, "a list of names", "[\"first\", \"second\"]", {}, {}, {}, {}};
     nature.pattern = name_pattern;
+    nature.shortest = at_least_;
     nature.longest = most_names;
     return nature;
   }
 
  private:
   std::vector<Given<std::string>>& names_;
+  std::size_t at_least_;
 };
 
 }  // namespace
 
-void Fields::references(std::string_view key, std::vector<Given<std::string>>& names, Noun to, std::string_view meaning) {
-  NamesSlot slot(names);
-  value({key, meaning, false, {}, Role::reference, to}, slot);
+void Fields::references(std::string_view key, std::vector<Given<std::string>>& names, Noun to, std::string_view meaning,
+                        std::size_t at_least) {
+  NamesSlot slot(names, at_least);
+  value({key, meaning, at_least > 0, {}, Role::reference, to}, slot);
 }
 
 void Fields::required_in(std::string_view key, Given<double>& given, std::string_view unit, std::string_view meaning,

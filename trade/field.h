@@ -135,7 +135,8 @@ class Fields {
   void reference(std::string_view key, Given<std::string>& name, Noun to, std::string_view meaning);
   void reference(std::string_view key, Maybe<std::string>& name, Noun to, std::string_view meaning);
   /// A list of names, each with its own place.
-  void references(std::string_view key, std::vector<Given<std::string>>& names, Noun to, std::string_view meaning);
+  void references(std::string_view key, std::vector<Given<std::string>>& names, Noun to, std::string_view meaning,
+                  std::size_t at_least = 0);
   void teeth(std::string_view key, std::vector<int>& teeth, std::string_view meaning, std::size_t most = 16);
   // A day of the calendar, a moment in UTC, the code of a person, a hash, a text; for people, empty where absent. `places` keeps where
   // each was written.

@@ -47,8 +47,9 @@ std::string_view usual_name(Noun noun) {
 std::string such_as(const FieldInfo& info, const Nature& nature) {
   const std::string_view example = info.role == Role::reference ? usual_name(info.refers_to) : std::string_view(nature.example);
   if (example.empty()) return {};
-  const bool quoted = nature.type == Nature::Type::text;
-  return fmt::format(", such as {} = {}{}{}", info.key, quoted ? "\"" : "", example, quoted ? "\"" : "");
+  const bool is_list = nature.type == Nature::Type::texts;
+  const std::string_view quote = is_list || nature.type == Nature::Type::text ? "\"" : "";
+  return fmt::format(", such as {} = {}{}{}{}{}", info.key, is_list ? "[" : "", quote, example, quote, is_list ? "]" : "");
 }
 
 /// Fills a noun from one table of the file.

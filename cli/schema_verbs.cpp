@@ -1,5 +1,7 @@
 #include <memory>
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "cli/output.h"
 #include "cli/verbs.h"
@@ -9,12 +11,14 @@ namespace heatwork::cli {
 namespace {
 
 struct SchemaRequest {
-  std::string noun;  ///< empty: the kinds of file there are
+  std::vector<std::string> noun;  ///< its words; empty: the kinds of file there are
   bool json = false;
 };
 
 int answer(const SchemaRequest& request) {
-  put_result(request.noun.empty() ? desk::nouns_as_text() : desk::schema_text(request.noun));
+  std::string noun;
+  for (const auto& word : request.noun) noun += (noun.empty() ? "" : " ") + word;
+  put_result(request.noun.empty() ? desk::nouns_as_text() : desk::schema_text(noun));
   return done;
 }
 
@@ -23,7 +27,7 @@ int answer(const SchemaRequest& request) {
 void add_schema(Verb& heatwork) {
   Verb schema = heatwork.verb("schema", "What the files of a lab may hold, as JSON Schema", "schema furnace");
   const auto asked = std::make_shared<SchemaRequest>();
-  schema.value("NOUN", asked->noun, "program, furnace, piece ...; nothing: the kinds of file there are", Need::optional);
+  schema.values("NOUN", asked->noun, "program, furnace, piece ...; nothing: the kinds of file there are", Need::optional);
   schema.json(asked->json, "a schema is JSON as it is; taken so that every verb knows it");
   schema.does([asked] { return answer(*asked); });
 }

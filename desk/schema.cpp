@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "desk/columns.h"
 #include "desk/errors.h"
 #include "quantity/read.h"
@@ -19,7 +21,9 @@ std::string nouns_as_text() {
 }
 
 std::string schema_text(const std::string& noun) {
-  if (const auto found = trade::noun_of(noun)) return trade::schema_of(*found);
+  std::string word = noun;
+  std::replace(word.begin(), word.end(), '-', ' ');  // "bench-step" is one word on a command line
+  if (const auto found = trade::noun_of(word)) return trade::schema_of(*found);
   const std::string meant = quantity::near_miss(noun, trade::noun_words);
   throw Failure(ErrorWord::unknown_name,
                 fmt::format("There is no kind of file \"{}\"{}; there are {}.", trade::for_message(noun, 40),

@@ -33,13 +33,14 @@ class CanonicalLines : public Fields {
   }
 
   void group(const Group& group) override {
-    if (!group.present()) return;
+    if (group.info.role == Role::for_people || !group.present()) return;
     CanonicalLines inner(fmt::format("{}.{}", path_, group.info.key), hashes_);
     group.describe(inner);
     text += inner.text;
   }
 
   void list(const List& list) override {
+    if (list.info.role == Role::for_people) return;
     for (std::size_t i = 0; i < list.size(); ++i) {
       CanonicalLines inner(fmt::format("{}.{}[{}]", path_, list.info.key, i), hashes_);
       list.describe(inner, i);

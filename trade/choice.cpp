@@ -14,6 +14,16 @@ constexpr std::array<std::string_view, 3> section_forms{"plate", "tube", "shell"
 constexpr std::array<std::string_view, 3> section_insides{"closed", "open", "mass"};
 constexpr std::array<std::string_view, 3> places_on_tray{"middle", "between", "edge"};
 constexpr std::array<std::string_view, 5> standings{"measured", "computed", "memory", "assumed", "none found"};
+constexpr std::array<std::string_view, 9> alloy_kinds{
+    "gold-rich", "gold-reduced", "palladium-silver", "palladium-rich", "cobalt-chromium", "nickel-chromium", "titanium", "solder", "other"};
+constexpr std::array<std::string_view, 13> bench_works{"build-up", "opaque", "wash", "liner",  "stain",  "glaze", "grind",
+                                                       "blast",    "clean",  "etch", "cement", "polish", "other"};
+constexpr std::array<std::string_view, 7> checks_of{"temperature", "thermocouple", "chamber map", "vacuum", "heating", "cleaning", "other"};
+constexpr std::array<std::string_view, 6> references_of{"silver wire", "gold wire", "thermocouple", "vacuum gauge", "shade tab", "other"};
+constexpr std::array<std::string_view, 5> deviation_decisions{"open", "use as it is", "fire again", "make again", "reject"};
+constexpr std::array<std::string_view, 3> person_roles{"look", "fire", "release"};
+constexpr std::array<std::string_view, 5> firing_states{"planned", "started", "ended", "interrupted", "called off"};
+constexpr std::array<std::string_view, 4> piece_outcomes{"as wanted", "fire again", "make again", "not judged"};
 
 }  // namespace
 
@@ -56,6 +66,38 @@ std::span<const std::string_view> choices<PlaceOnTray>() {
 template <>
 std::span<const std::string_view> choices<Standing>() {
   return standings;
+}
+template <>
+std::span<const std::string_view> choices<AlloyKind>() {
+  return alloy_kinds;
+}
+template <>
+std::span<const std::string_view> choices<BenchWork>() {
+  return bench_works;
+}
+template <>
+std::span<const std::string_view> choices<CheckOf>() {
+  return checks_of;
+}
+template <>
+std::span<const std::string_view> choices<ReferenceOf>() {
+  return references_of;
+}
+template <>
+std::span<const std::string_view> choices<DeviationDecision>() {
+  return deviation_decisions;
+}
+template <>
+std::span<const std::string_view> choices<PersonRole>() {
+  return person_roles;
+}
+template <>
+std::span<const std::string_view> choices<FiringState>() {
+  return firing_states;
+}
+template <>
+std::span<const std::string_view> choices<PieceOutcome>() {
+  return piece_outcomes;
 }
 
 }  // namespace heatwork::trade

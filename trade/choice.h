@@ -4,10 +4,12 @@
 #include <span>
 #include <string_view>
 
+#include "trade/alloy.h"
 #include "trade/furnace.h"
 #include "trade/material.h"
 #include "trade/piece.h"
 #include "trade/place.h"
+#include "trade/records.h"
 #include "trade/stage_of_work.h"
 
 namespace heatwork::trade {
@@ -35,5 +37,21 @@ template <>
 std::span<const std::string_view> choices<PlaceOnTray>();
 template <>
 std::span<const std::string_view> choices<Standing>();
+template <>
+std::span<const std::string_view> choices<AlloyKind>();
+template <>
+std::span<const std::string_view> choices<BenchWork>();
+template <>
+std::span<const std::string_view> choices<CheckOf>();
+template <>
+std::span<const std::string_view> choices<ReferenceOf>();
+template <>
+std::span<const std::string_view> choices<DeviationDecision>();
+template <>
+std::span<const std::string_view> choices<PersonRole>();
+template <>
+std::span<const std::string_view> choices<FiringState>();
+template <>
+std::span<const std::string_view> choices<PieceOutcome>();
 
 }  // namespace heatwork::trade

@@ -36,12 +36,12 @@ std::string not_one_of(std::string_view typed, const std::vector<std::string>& a
   return fmt::format("\"{}\" is not known; allowed are {}{}", for_message(typed), fmt::join(allowed, ", "), guess);
 }
 
-std::optional<std::string> wrong_name(std::string_view name) {
-  bool good = !name.empty() && name.size() <= 60;
+std::optional<std::string> wrong_name(std::string_view name, std::size_t most) {
+  bool good = !name.empty() && name.size() <= most;
   for (const char c : name)
     good = good && ((c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_');
   if (good) return std::nullopt;
-  return fmt::format("\"{}\" is not a name; allowed are up to 60 letters a to z, digits, - and _", for_message(name));
+  return fmt::format("\"{}\" is not a name; allowed are up to {} letters a to z, digits, - and _", for_message(name), most);
 }
 
 Reading<double> NumberCodec::read_any(const Node& node) const {
@@ -133,7 +133,7 @@ std::string TextCodec::in_words() const {
 Reading<std::string> TextCodec::read(const Node& node, const ReadingAid&) const {
   if (node.kind != Node::Kind::text) return make_unexpected(wrong_kind(node, in_words()));
   if (is_name)
-    if (auto mistake = wrong_name(node.text)) return make_unexpected(*mistake);
+    if (auto mistake = wrong_name(node.text, longest)) return make_unexpected(*mistake);
   if (node.text.size() > longest) return make_unexpected(fmt::format("the text has {} bytes; allowed are {}", node.text.size(), longest));
   if (!may_be_empty && node.text.find_first_not_of(" \t\n") == std::string::npos)
     return make_unexpected(std::string("the text is empty; at least one letter is needed"));
@@ -145,32 +145,14 @@ Reading<std::string> TextCodec::read(const Node& node, const ReadingAid&) const 
 Nature TextCodec::nature() const {
   Nature nature{Nature::Type::text, "a text", "", {}, {}, {}, {}};
   if (is_name) {
-    nature = {Nature::Type::text, "a name", "window", {}, {}, {}, "letters a to z, digits, - and _, at most 60"};
-    nature.pattern = name_pattern;
+    nature = {Nature::Type::text, "a name", "window", {}, {}, {}, fmt::format("letters a to z, digits, - and _, at most {}", longest)};
+    nature.pattern = fmt::format("^[A-Za-z0-9_-]{{1,{}}}$", longest);
   } else if (!allowed.empty()) {
     nature = {Nature::Type::text, "a word", allowed.front(), allowed, {}, {}, {}};
   } else {
     nature.longest = longest;
     if (!may_be_empty) nature.pattern = "[^ \t\n]";
   }
-  return nature;
-}
-
-Reading<std::string> DateCodec::read(const Node& node, const ReadingAid& aid) const {
-  if (node.kind == Node::Kind::time) return make_unexpected(std::string("a date stands in quotes here, such as \"2026-03-17\""));
-  const auto text = TextCodec{4000}.read(node, aid);
-  if (!text) return text;
-  bool good = text->size() == 10;
-  for (std::size_t i = 0; good && i < 10; ++i) good = i == 4 || i == 7 ? (*text)[i] == '-' : (*text)[i] >= '0' && (*text)[i] <= '9';
-  const auto number = [&](std::size_t at) { return 10 * ((*text)[at] - '0') + ((*text)[at + 1] - '0'); };
-  if (good) good = number(5) >= 1 && number(5) <= 12 && number(8) >= 1 && number(8) <= 31;
-  if (!good) return make_unexpected(fmt::format("\"{}\" is not a date; it is written 2026-03-17", for_message(*text)));
-  return text;
-}
-
-Nature DateCodec::nature() const {
-  Nature nature{Nature::Type::text, "a date", "2026-03-17", {}, {}, {}, {}};
-  nature.pattern = "^[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$";
   return nature;
 }
 
@@ -190,7 +172,6 @@ Nature HashCodec::nature() const {
 
 namespace {
 
-constexpr std::size_t most_teeth = 16;
 constexpr std::size_t most_names = 40;
 
 /// Teeth by the two-digit notation of ISO 3950: quadrants 1 to 4 with teeth 1 to 8, 5 to 8 with 1 to 5 (milk teeth).
@@ -203,10 +184,10 @@ bool is_tooth(double number) {
 
 class TeethSlot : public Slot {
  public:
-  explicit TeethSlot(std::vector<int>& teeth) : teeth_(teeth) {}
+  TeethSlot(std::vector<int>& teeth, std::size_t most) : teeth_(teeth), most_(most) {}
   std::optional<std::string> take(const Node& node, const ReadingAid&) override {
     if (node.kind != Node::Kind::list) return wrong_kind(node, "a list of teeth such as [14, 15]");
-    if (node.items.size() > most_teeth) return fmt::format("{} teeth are written; allowed are {}", node.items.size(), most_teeth);
+    if (node.items.size() > most_) return fmt::format("{} teeth are written; allowed are {}", node.items.size(), most_);
     std::set<int> seen;
     for (const auto& item : node.items) {
       if (item.kind != Node::Kind::whole_number || !is_tooth(item.number))
@@ -222,7 +203,7 @@ class TeethSlot : public Slot {
   [[nodiscard]] std::string literal() const override { return fmt::format("[{}]", fmt::join(teeth_, ", ")); }
   [[nodiscard]] Nature nature() const override {
     Nature nature{Nature::Type::whole_numbers, "teeth by ISO 3950", "[14, 15]", {}, {}, {}, "11 to 48 and 51 to 85"};
-    nature.longest = most_teeth;
+    nature.longest = most_;
     for (int number = 11; number <= 85; ++number)
       if (is_tooth(number)) nature.numbers.push_back(number);
     return nature;
@@ -230,15 +211,17 @@ class TeethSlot : public Slot {
 
  private:
   std::vector<int>& teeth_;
+  std::size_t most_;
 };
 
 /// Names in the order written, each once.
 class NamesSlot : public Slot {
  public:
-  explicit NamesSlot(std::vector<Given<std::string>>& names) : names_(names) {}
+  NamesSlot(std::vector<Given<std::string>>& names, std::size_t at_least) : names_(names), at_least_(at_least) {}
   std::optional<std::string> take(const Node& node, const ReadingAid& aid) override {
     if (node.kind != Node::Kind::list) return wrong_kind(node, "a list of names such as [\"first\", \"second\"]");
     if (node.items.size() > most_names) return fmt::format("{} names are written; allowed are {}", node.items.size(), most_names);
+    if (node.items.size() < at_least_) return fmt::format("{} names are written; at least {} is needed", node.items.size(), at_least_);
     std::set<std::string> seen;
     for (const auto& item : node.items) {
       const auto name = TextCodec{60, true}.read(item, aid);
@@ -262,19 +245,22 @@ class NamesSlot : public Slot {
   [[nodiscard]] Nature nature() const override {
     Nature nature{Nature::Type::texts, "a list of names", "[\"first\", \"second\"]", {}, {}, {}, {}};
     nature.pattern = name_pattern;
+    nature.shortest = at_least_;
     nature.longest = most_names;
     return nature;
   }
 
  private:
   std::vector<Given<std::string>>& names_;
+  std::size_t at_least_;
 };
 
 }  // namespace
 
-void Fields::references(std::string_view key, std::vector<Given<std::string>>& names, Noun to, std::string_view meaning) {
-  NamesSlot slot(names);
-  value({key, meaning, false, {}, Role::reference, to}, slot);
+void Fields::references(std::string_view key, std::vector<Given<std::string>>& names, Noun to, std::string_view meaning,
+                        std::size_t at_least) {
+  NamesSlot slot(names, at_least);
+  value({key, meaning, at_least > 0, {}, Role::reference, to}, slot);
 }
 
 void Fields::required_in(std::string_view key, Given<double>& given, std::string_view unit, std::string_view meaning,
@@ -298,6 +284,26 @@ void Fields::text(std::string_view key, Given<std::string>& text, std::string de
   value({key, meaning, false, std::move(default_text), role}, slot);
 }
 
+void Fields::placed_text(std::string_view key, std::string& text, std::string_view meaning, PlacesByKey* places, bool is_required) {
+  PlacedSlot slot(text, places, key, TextCodec{4000, false, {}, !is_required});
+  value({key, meaning, is_required, {}, Role::for_people}, slot);
+}
+
+void Fields::hash(std::string_view key, std::string& hash, std::string_view meaning, bool is_required) {
+  PlainSlot slot(hash, HashCodec{});
+  value({key, meaning, is_required, {}, Role::for_people}, slot);
+}
+
+void Fields::count(std::string_view key, int& number, std::string_view meaning, Between<int> range, std::string default_text) {
+  PlainSlot slot(number, WholeCodec{range});
+  value({key, meaning, default_text.empty(), default_text, Role::for_people}, slot);
+}
+
+void Fields::needed_truth(std::string_view key, bool& truth, std::string_view meaning) {
+  PlainSlot slot(truth, TruthCodec{});
+  value({key, meaning, true, {}, Role::for_people}, slot);
+}
+
 void Fields::truth(std::string_view key, bool& truth, bool default_truth, std::string_view meaning) {
   PlainSlot slot(truth, TruthCodec{});
   value({key, meaning, false, default_truth ? "true" : "false"}, slot);
@@ -313,8 +319,8 @@ void Fields::reference(std::string_view key, Maybe<std::string>& name, Noun to, 
   value({key, meaning, false, {}, Role::reference, to}, slot);
 }
 
-void Fields::teeth(std::string_view key, std::vector<int>& teeth, std::string_view meaning) {
-  TeethSlot slot(teeth);
+void Fields::teeth(std::string_view key, std::vector<int>& teeth, std::string_view meaning, std::size_t most) {
+  TeethSlot slot(teeth, most);
   value({key, meaning, false, {}, Role::for_people}, slot);
 }
 

@@ -79,6 +79,12 @@ struct Group {
   std::function<void(Fields&)> describe;
 };
 
+/// What people call one of a list.
+struct OneOf {
+  std::string_view word = {};     ///< where that is not the key: "heating stage"
+  std::string_view told_by = {};  ///< the key whose value tells it from the others, where there is one: "piece"
+};
+
 /// A list of tables.
 struct List {
   FieldInfo info;
@@ -87,6 +93,7 @@ struct List {
   std::function<std::size_t()> size;
   std::function<void(const Place&)> add;
   std::function<void(Fields&, std::size_t)> describe;
+  OneOf one = {};
 };
 
 /// Inclusive range of a value; an end left out is open.
@@ -128,18 +135,31 @@ class Fields {
   void reference(std::string_view key, Given<std::string>& name, Noun to, std::string_view meaning);
   void reference(std::string_view key, Maybe<std::string>& name, Noun to, std::string_view meaning);
   /// A list of names, each with its own place.
-  void references(std::string_view key, std::vector<Given<std::string>>& names, Noun to, std::string_view meaning);
-  void teeth(std::string_view key, std::vector<int>& teeth, std::string_view meaning);
+  void references(std::string_view key, std::vector<Given<std::string>>& names, Noun to, std::string_view meaning,
+                  std::size_t at_least = 0);
+  void teeth(std::string_view key, std::vector<int>& teeth, std::string_view meaning, std::size_t most = 16);
+  // A day of the calendar, a moment in UTC, the code of a person, a hash, a text; for people, empty where absent. `places` keeps where
+  // each was written.
+  void day(std::string_view key, std::string& day, std::string_view meaning, PlacesByKey* places = nullptr);
+  void moment(std::string_view key, std::string& moment, std::string_view meaning, PlacesByKey* places = nullptr, bool is_required = false);
+  void person(std::string_view key, std::string& code, std::string_view meaning, PlacesByKey* places = nullptr);
+  void hash(std::string_view key, std::string& hash, std::string_view meaning, bool is_required = false);
+  void placed_text(std::string_view key, std::string& text, std::string_view meaning, PlacesByKey* places, bool is_required = false);
+  /// A truth that has no default.
+  void needed_truth(std::string_view key, bool& truth, std::string_view meaning);
+  void count(std::string_view key, int& number, std::string_view meaning, Between<int> range, std::string default_text = {});
   /// The name every noun has, and its label and note.
   void naming(std::string& name, std::string& label, std::string& note);
 
   template <class T, class Describe>
   void table(std::string_view key, T& table, std::string_view meaning, Describe describe);
   template <class T, class Describe>
-  void optional_table(std::string_view key, std::optional<T>& table, std::string_view meaning, Describe describe);
+  void optional_table(std::string_view key, std::optional<T>& table, std::string_view meaning, Describe describe,
+                      Role role = Role::decides);
+  /// Of a table or list that is for people nothing changes a number, whatever is in it.
   template <class T, class Describe>
   void tables(std::string_view key, std::vector<T>& items, std::size_t at_least, std::size_t at_most, std::string_view meaning,
-              Describe describe);
+              Describe describe, OneOf one = {}, Role role = Role::decides);
 };
 
 template <class T, class Describe>
@@ -148,8 +168,8 @@ void Fields::table(std::string_view key, T& table, std::string_view meaning, Des
 }
 
 template <class T, class Describe>
-void Fields::optional_table(std::string_view key, std::optional<T>& table, std::string_view meaning, Describe describe) {
-  group({{key, meaning, false},
+void Fields::optional_table(std::string_view key, std::optional<T>& table, std::string_view meaning, Describe describe, Role role) {
+  group({{key, meaning, false, {}, role},
          false,
          [&table] { return table.has_value(); },
          [&table](const Place&) { table.emplace(); },
@@ -158,8 +178,8 @@ void Fields::optional_table(std::string_view key, std::optional<T>& table, std::
 
 template <class T, class Describe>
 void Fields::tables(std::string_view key, std::vector<T>& items, std::size_t at_least, std::size_t at_most, std::string_view meaning,
-                    Describe describe) {
-  list({{key, meaning, at_least > 0},
+                    Describe describe, OneOf one, Role role) {
+  list({{key, meaning, at_least > 0, {}, role},
         at_least,
         at_most,
         [&items] { return items.size(); },
@@ -169,7 +189,8 @@ void Fields::tables(std::string_view key, std::vector<T>& items, std::size_t at_
             if constexpr (std::is_same_v<decltype(items.back().place), Place>) items.back().place = place;
           }
         },
-        [&items, describe](Fields& fields, std::size_t i) { describe(fields, items[i]); }});
+        [&items, describe](Fields& fields, std::size_t i) { describe(fields, items[i]); },
+        one});
 }
 
 }  // namespace heatwork::trade

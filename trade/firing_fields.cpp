@@ -4,6 +4,7 @@
 
 #include "trade/field_ranges.h"
 #include "trade/firing.h"
+#include "trade/firing_record.h"
 #include "trade/mistake.h"
 #include "trade/noun.h"
 #include "trade/slot.h"
@@ -98,12 +99,13 @@ void describe(Fields& fields, Firing& firing) {
   fields.references("after", firing.after, Noun::firing, "firings these pieces went through before, in order");
   fields.optional("barometer", firing.barometer, "absolute; left out: from the furnace's altitude",
                   Between<Pressure>{millibars(450), millibars(1100)});
-  fields.tables("piece", firing.pieces, 1, 40, "on the tray", describe_piece_on_tray);
+  fields.tables("piece", firing.pieces, 1, 40, "on the tray", describe_piece_on_tray, {{}, "piece"});
   fields.group({{"chamber", "its state before the start", false},
                 false,
                 [] { return true; },
                 [](const Place&) {},
                 [&firing](Fields& inner) { describe_chamber(inner, firing.chamber); }});
+  fields.optional_table("record", firing.record, "what became of it; nothing in it changes a number", describe_record, Role::for_people);
 }
 
 void check(const Firing& firing) {
@@ -115,6 +117,7 @@ void check(const Firing& firing) {
     if (!seen.insert(piece.piece.value).second)
       throw Mistake(piece.piece.place,
                     fmt::format("piece: \"{}\" stands on the tray twice; each piece has its own name", piece.piece.value));
+  if (firing.record) check_record(firing);
 }
 
 }  // namespace heatwork::trade

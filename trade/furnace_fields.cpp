@@ -98,6 +98,12 @@ void describe_display_error(Fields& fields, DisplayError& display) {
   fields.text("checked", display.checked, "how and when it was found");
 }
 
+void describe_due(Fields& fields, FurnaceDue& due) {
+  fields.placed_text("what", due.what, "what is to be done, in words", nullptr, true);
+  PlainSlot on(due.on, DateCodec{});
+  fields.value({"on", "the day it is due", true, {}, Role::for_people}, on);
+}
+
 }  // namespace
 
 void describe(Fields& fields, Furnace& furnace) {
@@ -120,6 +126,7 @@ void describe(Fields& fields, Furnace& furnace) {
   fields.table("natural_cooling", furnace.natural_cooling, "by the opening of the chamber", describe_cooling);
   fields.table("pump", furnace.pump, "vacuum", describe_pump);
   fields.table("ability", furnace.ability, "what the panel accepts and how it runs a program", describe_ability);
+  fields.tables("due", furnace.dues, 0, 40, "what falls due, kept by hand", describe_due, {{}, "what"}, Role::for_people);
 }
 
 void check(const Furnace& furnace) {

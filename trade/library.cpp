@@ -36,15 +36,10 @@ T Library::get(Noun noun, std::string_view name, const Place& asked, const Readi
   return read_noun<T>(find(noun, name, asked).source, context);
 }
 
-template Program Library::get(Noun, std::string_view, const Place&, const ReadingContext&) const;
-template Instruction Library::get(Noun, std::string_view, const Place&, const ReadingContext&) const;
-template Furnace Library::get(Noun, std::string_view, const Place&, const ReadingContext&) const;
-template Tray Library::get(Noun, std::string_view, const Place&, const ReadingContext&) const;
-template Support Library::get(Noun, std::string_view, const Place&, const ReadingContext&) const;
-template Material Library::get(Noun, std::string_view, const Place&, const ReadingContext&) const;
-template Liquid Library::get(Noun, std::string_view, const Place&, const ReadingContext&) const;
-template Piece Library::get(Noun, std::string_view, const Place&, const ReadingContext&) const;
-template Firing Library::get(Noun, std::string_view, const Place&, const ReadingContext&) const;
+#define HEATWORK_NOUN(type, enumerator, noun_word, folder) \
+  template type Library::get(Noun, std::string_view, const Place&, const ReadingContext&) const;
+HEATWORK_EVERY_NOUN(HEATWORK_NOUN)
+#undef HEATWORK_NOUN
 
 std::vector<std::string> Library::names(Noun noun) const {
   std::set<std::string> all;

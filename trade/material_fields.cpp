@@ -3,6 +3,7 @@
 #include <cmath>
 #include <limits>
 
+#include "trade/alloy.h"
 #include "trade/material.h"
 #include "trade/mistake.h"
 #include "trade/noun.h"
@@ -121,8 +122,37 @@ void describe(Fields& fields, Liquid& liquid) {
   describe_properties(fields, liquid.properties, liquid_properties());
 }
 
+void describe(Fields& fields, Alloy& alloy) {
+  fields.naming(alloy.name, alloy.label, alloy.note);
+  fields.choice("kind", alloy.kind, {}, "what most of it is");
+  describe_properties(fields, alloy.properties, alloy_properties());
+}
+
 void check(const Material& material) {
   check_properties(material.properties, material_properties());
+}
+
+void check(const Alloy& alloy) {
+  check_properties(alloy.properties, alloy_properties());
+  const Estimate* solidus = alloy.find("solidus");
+  const Estimate* liquidus = alloy.find("liquidus");
+  if (solidus != nullptr && liquidus != nullptr && liquidus->value < solidus->value)
+    throw Mistake(liquidus->place, fmt::format("liquidus: {} lies below the solidus of {}; allowed is from there up",
+                                               quantity::write_in(liquidus->value, "°C"), quantity::write_in(solidus->value, "°C")));
+  const Estimate* highest = alloy.find("highest_firing");
+  if (solidus != nullptr && highest != nullptr && highest->value >= solidus->value)
+    throw Mistake(highest->place, fmt::format("highest_firing: {} is not below the solidus of {}, where the alloy begins to melt",
+                                              quantity::write_in(highest->value, "°C"), quantity::write_in(solidus->value, "°C")));
+  double parts = 0;
+  const Estimate* last = nullptr;
+  for (const auto* share : {"gold_share", "palladium_share", "silver_share", "copper_share"}) {
+    const Estimate* part = alloy.find(share);
+    if (part == nullptr || part->standing == Standing::none_found) continue;
+    parts += part->value;
+    last = part;
+  }
+  if (parts > 100.05)
+    throw Mistake(last->place, fmt::format("the shares by mass make {} % together; allowed is up to 100 %", quantity::write_number(parts)));
 }
 
 void check(const Liquid& liquid) {

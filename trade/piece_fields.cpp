@@ -71,7 +71,10 @@ void describe(Fields& fields, Piece& piece) {
   fields.words("shape", piece.shape, shape_words(), "gives the sizes that are left out, with their range");
   fields.teeth("teeth", piece.teeth, "it replaces or covers, ISO 3950");
   fields.reference("support", piece.support, Noun::support, "it stands on; left out: the tray itself");
-  fields.tables("section", piece.sections, 1, 12, "walls of the piece: the thickest and the thinnest at least", describe_section);
+  MaybeSlot of_case(piece.of_case, TextCodec{60, true});
+  fields.value({"case", "it belongs to, by its name", false, {}, Role::for_people, Noun::dental_case}, of_case);
+  fields.tables("section", piece.sections, 1, 12, "walls of the piece: the thickest and the thinnest at least", describe_section,
+                {{}, "name"});
 }
 
 void describe(Fields& fields, Tray& tray) {

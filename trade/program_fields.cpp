@@ -103,9 +103,9 @@ void describe(Fields& fields, Program& program) {
   fields.optional("opening_temperature", program.opening_temperature, "the chamber opens fully when the display has come down to it",
                   display_range());
   fields.optional("unloading_temperature", program.unloading_temperature, "the firing ends here; without it at standby", display_range());
-  fields.tables("heating", program.heating, 1, 24, "heating stages, in order", describe_heating);
+  fields.tables("heating", program.heating, 1, 24, "heating stages, in order", describe_heating, {"heating stage", {}});
   fields.optional_table("vacuum", program.vacuum, "the vacuum, where there is one", describe_vacuum);
-  fields.tables("cooling", program.cooling, 0, 12, "cooling stages, in order", describe_cooling);
+  fields.tables("cooling", program.cooling, 0, 12, "cooling stages, in order", describe_cooling, {"cooling stage", {}});
 }
 
 void check(const Program& program) {

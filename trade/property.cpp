@@ -53,6 +53,18 @@ constexpr std::array<PropertyName, 45> materials{{
     {"copper_share", "%", 0, 100, "of an alloy, by mass"},
 }};
 
+constexpr std::array<PropertyName, 9> alloys{{
+    {"solidus", "°C", 300, 2000, "where it begins to melt"},
+    {"liquidus", "°C", 300, 2000, "where the last of it has melted"},
+    {"expansion", "ppm/K", 0, 40, "mean, 25 to 500 °C"},
+    {"density", "kg/m3", 1000, 25000, "of the cast metal"},
+    {"gold_share", "%", 0, 100, "by mass"},
+    {"palladium_share", "%", 0, 100, "by mass"},
+    {"silver_share", "%", 0, 100, "by mass; its vapour colours porcelain and stays in the chamber"},
+    {"copper_share", "%", 0, 100, "by mass; its oxide is dark"},
+    {"highest_firing", "°C", 300, 1800, "that a frame of it is fired at, below its solidus"},
+}};
+
 constexpr std::array<PropertyName, 3> liquids{{
     {"boiling_from", "°C", 20, 400, "lowest boiling temperature"},
     {"boiling_to", "°C", 20, 600, "highest boiling temperature"},
@@ -63,6 +75,9 @@ constexpr std::array<PropertyName, 3> liquids{{
 
 std::span<const PropertyName> material_properties() {
   return materials;
+}
+std::span<const PropertyName> alloy_properties() {
+  return alloys;
 }
 std::span<const PropertyName> liquid_properties() {
   return liquids;

@@ -16,6 +16,8 @@ struct PropertyName {
 
 /// Every property a material may carry.
 std::span<const PropertyName> material_properties();
+/// Every property an alloy may carry.
+std::span<const PropertyName> alloy_properties();
 /// Every property a liquid may carry.
 std::span<const PropertyName> liquid_properties();
 

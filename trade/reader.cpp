@@ -36,8 +36,10 @@ std::string unknown_key(std::string_view key, std::string_view path, const std::
 
 /// A name as files of that kind bear it.
 std::string_view usual_name(Noun noun) {
-  static constexpr std::array<std::string_view, noun_words.size()> names{"first-dentine",   "dentine-sheet", "window",   "light", "pins",
-                                                                         "zirconia-veneer", "water",         "crown-16", "monday"};
+  static constexpr std::array<std::string_view, noun_words.size()> names{
+      "first-dentine",     "dentine-sheet", "window",    "light",         "pins",  "zirconia-veneer", "water",
+      "crown-16",          "monday",        "palladium", "dentine-jar",   "k-417", "crown-16-built",  "window-wire",
+      "silver-wire-spool", "late",          "hs",        "furnace-window"};
   return names[static_cast<std::size_t>(noun)];
 }
 
@@ -45,8 +47,9 @@ std::string_view usual_name(Noun noun) {
 std::string such_as(const FieldInfo& info, const Nature& nature) {
   const std::string_view example = info.role == Role::reference ? usual_name(info.refers_to) : std::string_view(nature.example);
   if (example.empty()) return {};
-  const bool quoted = nature.type == Nature::Type::text;
-  return fmt::format(", such as {} = {}{}{}", info.key, quoted ? "\"" : "", example, quoted ? "\"" : "");
+  const bool is_list = nature.type == Nature::Type::texts;
+  const std::string_view quote = is_list || nature.type == Nature::Type::text ? "\"" : "";
+  return fmt::format(", such as {} = {}{}{}{}{}", info.key, is_list ? "[" : "", quote, example, quote, is_list ? "]" : "");
 }
 
 /// Fills a noun from one table of the file.
@@ -165,18 +168,21 @@ void check_format(const Node& root) {
 
 /// The one noun of a file.
 const Entry& noun_entry(const Node& root) {
-  const std::vector<std::string> known(noun_words.begin(), noun_words.end());
+  std::vector<std::string> known;
+  for (std::size_t i = 0; i < noun_words.size(); ++i) known.push_back(table_key(static_cast<Noun>(i)));
   const Entry* found = nullptr;
   for (const auto& entry : root.entries) {
     if (entry.key == "format") continue;
-    if (!noun_of(entry.key)) {
+    const auto noun = noun_of_table(entry.key);
+    if (!noun) {
       const std::string near = quantity::near_miss(entry.key, known);
       throw Mistake(entry.place, near.empty() ? fmt::format("\"{}\" is no kind of file; allowed is one of {}, written as [program]",
                                                             for_message(entry.key), fmt::join(known, ", "))
                                               : fmt::format("\"{}\" is no kind of file; did you mean [{}]?", for_message(entry.key), near));
     }
     if (found != nullptr)
-      throw Mistake(entry.place, fmt::format("the file holds a {} already; a {} goes into a file of its own", found->key, entry.key));
+      throw Mistake(entry.place, fmt::format("the file holds {} already; {} goes into a file of its own",
+                                             with_article(*noun_of_table(found->key)), with_article(*noun)));
     found = &entry;
   }
   if (found == nullptr)
@@ -186,49 +192,6 @@ const Entry& noun_entry(const Node& root) {
                   fmt::format("{}: {} stands here; allowed is one table [{}]", found->key, kind_in_words(found->value.kind), found->key));
   return *found;
 }
-
-std::string with_article(std::string_view noun) {
-  return fmt::format("{} {}", noun == "instruction" ? "an" : "a", noun);
-}
-
-template <class T>
-struct NounOf;
-template <>
-struct NounOf<Program> {
-  static constexpr Noun noun = Noun::program;
-};
-template <>
-struct NounOf<Instruction> {
-  static constexpr Noun noun = Noun::instruction;
-};
-template <>
-struct NounOf<Furnace> {
-  static constexpr Noun noun = Noun::furnace;
-};
-template <>
-struct NounOf<Tray> {
-  static constexpr Noun noun = Noun::tray;
-};
-template <>
-struct NounOf<Support> {
-  static constexpr Noun noun = Noun::support;
-};
-template <>
-struct NounOf<Material> {
-  static constexpr Noun noun = Noun::material;
-};
-template <>
-struct NounOf<Liquid> {
-  static constexpr Noun noun = Noun::liquid;
-};
-template <>
-struct NounOf<Piece> {
-  static constexpr Noun noun = Noun::piece;
-};
-template <>
-struct NounOf<Firing> {
-  static constexpr Noun noun = Noun::firing;
-};
 
 template <class T>
 T read_entry(const Entry& entry, const ReadingContext& context) {
@@ -250,56 +213,22 @@ T read_noun(const std::shared_ptr<const Source>& source, const ReadingContext& c
   const Node root = parse_toml(source);
   check_format(root);
   const Entry& entry = noun_entry(root);
-  constexpr std::string_view wanted = word(NounOf<T>::noun);
-  if (entry.key != wanted)
-    throw Mistake(entry.place, fmt::format("the file holds {}; {} is wanted here", with_article(entry.key), with_article(wanted)));
+  if (const Noun held = *noun_of_table(entry.key); held != NounOf<T>::noun)
+    throw Mistake(entry.place, fmt::format("the file holds {}; {} is wanted here", with_article(held), with_article(NounOf<T>::noun)));
   return read_entry<T>(entry, context);
 }
 
-template Program read_noun<Program>(const std::shared_ptr<const Source>&, const ReadingContext&);
-template Instruction read_noun<Instruction>(const std::shared_ptr<const Source>&, const ReadingContext&);
-template Furnace read_noun<Furnace>(const std::shared_ptr<const Source>&, const ReadingContext&);
-template Tray read_noun<Tray>(const std::shared_ptr<const Source>&, const ReadingContext&);
-template Support read_noun<Support>(const std::shared_ptr<const Source>&, const ReadingContext&);
-template Material read_noun<Material>(const std::shared_ptr<const Source>&, const ReadingContext&);
-template Liquid read_noun<Liquid>(const std::shared_ptr<const Source>&, const ReadingContext&);
-template Piece read_noun<Piece>(const std::shared_ptr<const Source>&, const ReadingContext&);
-template Firing read_noun<Firing>(const std::shared_ptr<const Source>&, const ReadingContext&);
+#define HEATWORK_NOUN(type, enumerator, noun_word, folder) \
+  template type read_noun<type>(const std::shared_ptr<const Source>&, const ReadingContext&);
+HEATWORK_EVERY_NOUN(HEATWORK_NOUN)
+#undef HEATWORK_NOUN
 
 Noun read_any(const std::shared_ptr<const Source>& source, const ReadingContext& context) {
   const Node root = parse_toml(source);
   check_format(root);
   const Entry& entry = noun_entry(root);
-  const Noun noun = *noun_of(entry.key);
-  switch (noun) {
-    case Noun::program:
-      (void)read_entry<Program>(entry, context);
-      break;
-    case Noun::instruction:
-      (void)read_entry<Instruction>(entry, context);
-      break;
-    case Noun::furnace:
-      (void)read_entry<Furnace>(entry, context);
-      break;
-    case Noun::tray:
-      (void)read_entry<Tray>(entry, context);
-      break;
-    case Noun::support:
-      (void)read_entry<Support>(entry, context);
-      break;
-    case Noun::material:
-      (void)read_entry<Material>(entry, context);
-      break;
-    case Noun::liquid:
-      (void)read_entry<Liquid>(entry, context);
-      break;
-    case Noun::piece:
-      (void)read_entry<Piece>(entry, context);
-      break;
-    case Noun::firing:
-      (void)read_entry<Firing>(entry, context);
-      break;
-  }
+  const Noun noun = *noun_of_table(entry.key);
+  with_type_of(noun, [&]<class T>(std::type_identity<T>) { (void)read_entry<T>(entry, context); });
   return noun;
 }
 
@@ -307,7 +236,7 @@ std::optional<Heading> heading_of(const std::shared_ptr<const Source>& source) {
   const Node root = parse_toml(source);
   if (root.find("format") == nullptr) return std::nullopt;
   for (const auto& entry : root.entries) {
-    const auto noun = noun_of(entry.key);
+    const auto noun = noun_of_table(entry.key);
     if (!noun || entry.value.kind != Node::Kind::table) continue;
     const Node* name = entry.value.find("name");
     if (name != nullptr && name->kind == Node::Kind::text) return Heading{*noun, name->text};

@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 
+#include "trade/alloy.h"
 #include "trade/firing.h"
 #include "trade/noun.h"
 
@@ -27,15 +28,10 @@ struct ReadingContext {
 template <class T>
 [[nodiscard]] T read_noun(const std::shared_ptr<const Source>& source, const ReadingContext& context = {});
 
-extern template Program read_noun<Program>(const std::shared_ptr<const Source>&, const ReadingContext&);
-extern template Instruction read_noun<Instruction>(const std::shared_ptr<const Source>&, const ReadingContext&);
-extern template Furnace read_noun<Furnace>(const std::shared_ptr<const Source>&, const ReadingContext&);
-extern template Tray read_noun<Tray>(const std::shared_ptr<const Source>&, const ReadingContext&);
-extern template Support read_noun<Support>(const std::shared_ptr<const Source>&, const ReadingContext&);
-extern template Material read_noun<Material>(const std::shared_ptr<const Source>&, const ReadingContext&);
-extern template Liquid read_noun<Liquid>(const std::shared_ptr<const Source>&, const ReadingContext&);
-extern template Piece read_noun<Piece>(const std::shared_ptr<const Source>&, const ReadingContext&);
-extern template Firing read_noun<Firing>(const std::shared_ptr<const Source>&, const ReadingContext&);
+#define HEATWORK_NOUN(type, enumerator, noun_word, folder) \
+  extern template type read_noun<type>(const std::shared_ptr<const Source>&, const ReadingContext&);
+HEATWORK_EVERY_NOUN(HEATWORK_NOUN)
+#undef HEATWORK_NOUN
 
 /// Reads whatever noun the text holds, for its mistakes only, and says which it was.
 Noun read_any(const std::shared_ptr<const Source>& source, const ReadingContext& context = {});

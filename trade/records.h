@@ -2,6 +2,8 @@
 // became of a firing.
 #pragma once
 
+#include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -10,6 +12,9 @@
 #include "trade/place.h"
 
 namespace heatwork::trade {
+
+/// Where plain texts of a noun were written, by key, for sentences that speak of several of them.
+using PlacesByKey = std::map<std::string, Place, std::less<>>;
 
 /// A person's work for one patient; a case code, never a patient's name.
 struct Case {
@@ -22,6 +27,7 @@ struct Case {
   std::string wanted;                      ///< day it must leave the lab; may be empty
   std::string next_step;                   ///< in words; may be empty
   bool closed = false;
+  PlacesByKey places;
   Place place;
 };
 
@@ -103,6 +109,7 @@ struct Deviation {
   std::string trial;                     ///< trial firing on a tab, in words; may be empty
   std::string found_at, found_by;        ///< UTC; code
   std::string released_at, released_by;  ///< UTC; code; empty: not released
+  PlacesByKey places;
   Place place;
 };
 
@@ -116,6 +123,7 @@ struct NameUsed {
   std::string name;
   int version = 0;       ///< of the store's document; 0: it came from elsewhere
   std::string snapshot;  ///< BLAKE2b-256 of the text kept for it, where version is 0
+  Place place;
 };
 
 /// What was read off the furnace, or its log.
@@ -140,6 +148,7 @@ struct PieceFired {
 struct PhotoKept {
   std::string hash;  ///< BLAKE2b-256 of its bytes
   std::string of;    ///< in words
+  Place place;
 };
 
 /// What became of a firing: nothing in it changes a number. Times are UTC, persons are codes; empty: not yet.
@@ -154,6 +163,7 @@ struct FiringRecord {
   std::optional<MeasuredFiring> measured;
   std::vector<PieceFired> results;
   std::vector<PhotoKept> photos;
+  PlacesByKey places;
   Place place;
 };
 
@@ -178,6 +188,7 @@ struct Lock {
   int of_version = 0;   ///< when it was locked
   bool locked = true;
   std::string reason;
+  PlacesByKey places;
   Place place;
 };
 

@@ -6,6 +6,7 @@
 #include <initializer_list>
 #include <nlohmann/json.hpp>
 
+#include "trade/alloy.h"
 #include "trade/field.h"
 #include "trade/firing.h"
 
@@ -17,26 +18,7 @@ using Json = nlohmann::ordered_json;
 /// Calls `use` with the blank noun of a kind.
 template <class Use>
 void with_blank(Noun noun, Use use) {
-  switch (noun) {
-    case Noun::program:
-      return use(Program{});
-    case Noun::instruction:
-      return use(Instruction{});
-    case Noun::furnace:
-      return use(Furnace{});
-    case Noun::tray:
-      return use(Tray{});
-    case Noun::support:
-      return use(Support{});
-    case Noun::material:
-      return use(Material{});
-    case Noun::liquid:
-      return use(Liquid{});
-    case Noun::piece:
-      return use(Piece{});
-    case Noun::firing:
-      return use(Firing{});
-  }
+  with_type_of(noun, [&]<class T>(std::type_identity<T>) { use(T{}); });
 }
 
 std::string meaning_in_full(const FieldInfo& info, const Nature& nature) {
@@ -51,6 +33,7 @@ Json list_of(const Nature& nature) {
   if (!nature.pattern.empty()) item["pattern"] = nature.pattern;
   if (!nature.numbers.empty()) item["enum"] = nature.numbers;
   Json json = {{"type", "array"}, {"items", std::move(item)}, {"uniqueItems", true}};
+  if (nature.shortest > 0) json["minItems"] = nature.shortest;
   if (nature.longest > 0) json["maxItems"] = nature.longest;
   return json;
 }
@@ -92,15 +75,64 @@ Json type_of(const Nature& nature) {
 }
 
 /// What several keys of one table must be together; the same as check() of the noun says in words. A table is known by its keys.
-void add_conditions(Json& table) {
-  const auto has = [&](std::initializer_list<const char*> keys) {
-    return std::all_of(keys.begin(), keys.end(), [&](const char* key) { return table["properties"].contains(key); });
-  };
-  Json all = Json::array();
-  const auto when = [&](const char* condition, const char* then, const char* otherwise = nullptr) {
+class Conditions {
+ public:
+  explicit Conditions(Json& table) : table_(table) {}
+
+  [[nodiscard]] bool has(std::initializer_list<const char*> keys) const {
+    return std::all_of(keys.begin(), keys.end(), [&](const char* key) { return table_["properties"].contains(key); });
+  }
+  void when(const char* condition, const char* then, const char* otherwise = nullptr) {
     Json json = {{"if", Json::parse(condition)}, {"then", Json::parse(then)}};
     if (otherwise != nullptr) json["else"] = Json::parse(otherwise);
-    all.push_back(std::move(json));
+    all_.push_back(std::move(json));
+  }
+  void put() {
+    if (!all_.empty()) table_["allOf"] = std::move(all_);
+  }
+
+ private:
+  Json& table_;
+  Json all_ = Json::array();
+};
+
+void conditions_of_firing_record(Conditions& conditions) {
+  conditions.when(R"({"properties": {"state": {"enum": ["planned", "called off"]}}})",
+                  R"({"properties": {"started": false, "started_by": false, "interrupted": false, "interruption": false}})",
+                  R"({"properties": {"started": true, "started_by": true}, "required": ["started", "started_by"]})");
+  conditions.when(R"({"properties": {"state": {"const": "ended"}}})",
+                  R"({"properties": {"ended": true, "ended_by": true}, "required": ["ended", "ended_by"]})",
+                  R"({"properties": {"ended": false, "ended_by": false}})");
+  conditions.when(R"({"properties": {"state": {"const": "interrupted"}}})",
+                  R"({"properties": {"interrupted": true, "interruption": true}, "required": ["interrupted", "interruption"]})");
+  conditions.when(R"({"properties": {"state": {"enum": ["ended", "interrupted"]}}})", "true", R"({"properties": {"result": false}})");
+  conditions.when(R"({"properties": {"interrupted": true}, "required": ["interrupted"]})",
+                  R"({"properties": {"interruption": true}, "required": ["interruption"]})", R"({"properties": {"interruption": false}})");
+}
+
+void conditions_of_records(Conditions& conditions) {
+  if (conditions.has({"state", "started", "ended", "interruption"})) conditions_of_firing_record(conditions);
+  if (conditions.has({"kind", "version", "snapshot"}))
+    conditions.when(R"({"properties": {"version": {"type": "integer", "minimum": 1}}, "required": ["version"]})",
+                    R"({"properties": {"snapshot": false}})", R"({"properties": {"snapshot": true}, "required": ["snapshot"]})");
+  if (conditions.has({"material", "liquid", "expires"}))
+    conditions.when(R"({"properties": {"material": true}, "required": ["material"]})", R"({"properties": {"liquid": false}})",
+                    R"({"properties": {"liquid": true}, "required": ["liquid"]})");
+  if (conditions.has({"good", "error", "standard_uncertainty"}))
+    conditions.when(R"({"properties": {"error": false}})", R"({"properties": {"standard_uncertainty": false}})");
+  if (conditions.has({"decision", "released_at", "released_by"})) {
+    conditions.when(
+        R"({"properties": {"released_at": true}, "required": ["released_at"]})",
+        R"({"properties": {"released_by": true, "decision": {"not": {"const": "open"}}}, "required": ["released_by", "decision"]})",
+        R"({"properties": {"released_by": false}})");
+  }
+}
+
+void add_conditions(Json& table) {
+  Conditions conditions(table);
+  const auto has = [&](std::initializer_list<const char*> keys) { return conditions.has(keys); };
+  const auto when = [&](const char* condition, const char* then, const char* otherwise = nullptr) {
+    conditions.when(condition, then, otherwise);
   };
   if (has({"value", "low", "high", "standing"}))
     when(R"({"properties": {"standing": {"const": "none found"}}})", R"({"properties": {"value": false}})",
@@ -118,7 +150,8 @@ void add_conditions(Json& table) {
   if (has({"water_only", "organic"}))
     when(R"({"properties": {"organic": {"const": true}}, "required": ["organic"]})",
          R"({"properties": {"water_only": {"const": false}}, "required": ["water_only"]})");
-  if (!all.empty()) table["allOf"] = std::move(all);
+  conditions_of_records(conditions);
+  conditions.put();
 }
 
 class SchemaBuilder : public Fields {
@@ -229,9 +262,9 @@ std::string schema_of(Noun noun) {
     SchemaBuilder builder;
     describe(builder, blank);
     add_conditions(builder.object);
-    const std::string key(word(noun));
+    const std::string key = table_key(noun);
     json["$schema"] = "https://json-schema.org/draft/2020-12/schema";
-    json["title"] = fmt::format("heatwork {}", key);
+    json["title"] = fmt::format("heatwork {}", word(noun));
     json["description"] =
         "A quantity is a text with its unit. The patterns hold the usual spellings of units; the reader takes others of the same dimension "
         "as well. Ranges of quantities, order in time and names of other files are checked by the reader alone.";
@@ -247,7 +280,7 @@ std::string schema_of(Noun noun) {
 std::string key_table_of(Noun noun) {
   std::string text;
   with_blank(noun, [&](auto blank) {
-    KeyTable table{std::string(word(noun))};
+    KeyTable table{table_key(noun)};
     describe(table, blank);
     text = table.text();
   });

@@ -2,11 +2,10 @@
 
 #include <gtest/gtest.h>
 
-#include <fstream>
 #include <nlohmann/json.hpp>
-#include <sstream>
 #include <string>
 
+#include "trade/examples_for_tests.h"
 #include "trade/reader.h"
 
 namespace heatwork::trade {
@@ -19,7 +18,7 @@ TEST(Schema, IsStatedForEveryKindAndClosedToUnknownKeys) {
     const Json schema = Json::parse(schema_of(*noun_of(kind)));
     EXPECT_EQ(schema["properties"]["format"]["const"], 1) << kind;
     EXPECT_EQ(schema["additionalProperties"], false) << kind;
-    const Json& noun = schema["properties"][std::string(kind)];
+    const Json& noun = schema["properties"][table_key(*noun_of(kind))];
     EXPECT_EQ(noun["additionalProperties"], false) << kind;
     EXPECT_TRUE(noun["properties"].contains("name")) << kind;
     EXPECT_FALSE(noun["required"].empty()) << kind;
@@ -43,16 +42,11 @@ TEST(Schema, SaysWhatTheReaderSays) {
 /// Each format page holds an example that is read, and the table of keys exactly as the reader has it.
 TEST(FormatPages, HoldAnExampleThatIsReadAndTheReadersOwnKeys) {
   for (const auto kind : noun_words) {
-    const std::string path = std::string(HEATWORK_SOURCE_DIR) + "/docs/formats/" + std::string(kind) + ".md";
-    std::stringstream page_text;
-    page_text << std::ifstream(path).rdbuf();
-    const std::string page = page_text.str();
-    EXPECT_NE(page.find(key_table_of(*noun_of(kind))), std::string::npos) << path << " does not hold this table:\n"
-                                                                          << key_table_of(*noun_of(kind));
-    const auto start = page.find("```toml\n");
-    ASSERT_NE(start, std::string::npos) << path;
-    const std::string example = page.substr(start + 8, page.find("```", start + 8) - start - 8);
-    EXPECT_EQ(read_any(source_of(path, example)), *noun_of(kind));
+    const Noun noun = *noun_of(kind);
+    const std::string path = path_of_page(noun);
+    EXPECT_NE(text_of_page(noun).find(key_table_of(noun)), std::string::npos) << path << " does not hold this table:\n"
+                                                                              << key_table_of(noun);
+    EXPECT_EQ(read_any(source_of(path, example_of_page(noun))), noun);
   }
 }
 

@@ -164,8 +164,25 @@ struct TextCodec {
   [[nodiscard]] std::string in_words() const;
 };
 
-/// A day such as 2026-03-17.
+/// A day of the calendar such as 2026-03-17.
 struct DateCodec {
+  [[nodiscard]] quantity::Reading<std::string> read(const Node& node, const ReadingAid& aid) const;
+  [[nodiscard]] std::string literal(const std::string& value) const { return in_quotes(value); }
+  [[nodiscard]] Nature nature() const;
+};
+
+/// A moment in UTC such as 2026-11-25T17:11:04Z; thousandths of a second may follow.
+struct TimeCodec {
+  [[nodiscard]] quantity::Reading<std::string> read(const Node& node, const ReadingAid& aid) const;
+  [[nodiscard]] std::string literal(const std::string& value) const { return in_quotes(value); }
+  [[nodiscard]] Nature nature() const;
+};
+
+/// Whether the first moment, as TimeCodec keeps it, lies before the second.
+[[nodiscard]] bool is_before(const std::string& first, const std::string& second);
+
+/// The code a person goes by, also a log-in name of a machine.
+struct PersonCodec {
   [[nodiscard]] quantity::Reading<std::string> read(const Node& node, const ReadingAid& aid) const;
   [[nodiscard]] std::string literal(const std::string& value) const { return in_quotes(value); }
   [[nodiscard]] Nature nature() const;
@@ -265,6 +282,22 @@ class PlainSlot : public Slot {
  private:
   T& plain_;
   Codec codec_;
+};
+
+/// The slot of a plain text whose place may be kept beside it.
+template <class Codec>
+class PlacedSlot : public PlainSlot<std::string, Codec> {
+ public:
+  PlacedSlot(std::string& plain, PlacesByKey* places, std::string_view key, Codec codec)
+      : PlainSlot<std::string, Codec>(plain, std::move(codec)), places_(places), key_(key) {}
+  std::optional<std::string> take(const Node& node, const ReadingAid& aid) override {
+    if (places_ != nullptr) (*places_)[key_] = node.place;
+    return PlainSlot<std::string, Codec>::take(node, aid);
+  }
+
+ private:
+  PlacesByKey* places_;
+  std::string key_;
 };
 
 template <class T>

@@ -49,63 +49,18 @@ class FileWriter : public Fields {
   std::string tables_;
 };
 
-template <class T>
-std::string_view noun_word();
-template <>
-std::string_view noun_word<Program>() {
-  return "program";
-}
-template <>
-std::string_view noun_word<Instruction>() {
-  return "instruction";
-}
-template <>
-std::string_view noun_word<Furnace>() {
-  return "furnace";
-}
-template <>
-std::string_view noun_word<Tray>() {
-  return "tray";
-}
-template <>
-std::string_view noun_word<Support>() {
-  return "support";
-}
-template <>
-std::string_view noun_word<Material>() {
-  return "material";
-}
-template <>
-std::string_view noun_word<Liquid>() {
-  return "liquid";
-}
-template <>
-std::string_view noun_word<Piece>() {
-  return "piece";
-}
-template <>
-std::string_view noun_word<Firing>() {
-  return "firing";
-}
-
 }  // namespace
 
 template <class T>
 std::string write_noun(const T& noun) {
   T copy = noun;
-  FileWriter writer(std::string(noun_word<T>()), false);
+  FileWriter writer(table_key(NounOf<T>::noun), false);
   describe(writer, copy);
   return writer.text();
 }
 
-template std::string write_noun<Program>(const Program&);
-template std::string write_noun<Instruction>(const Instruction&);
-template std::string write_noun<Furnace>(const Furnace&);
-template std::string write_noun<Tray>(const Tray&);
-template std::string write_noun<Support>(const Support&);
-template std::string write_noun<Material>(const Material&);
-template std::string write_noun<Liquid>(const Liquid&);
-template std::string write_noun<Piece>(const Piece&);
-template std::string write_noun<Firing>(const Firing&);
+#define HEATWORK_NOUN(type, enumerator, noun_word, folder) template std::string write_noun<type>(const type&);
+HEATWORK_EVERY_NOUN(HEATWORK_NOUN)
+#undef HEATWORK_NOUN
 
 }  // namespace heatwork::trade

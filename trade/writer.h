@@ -4,6 +4,7 @@
 #include <string>
 #include <string_view>
 
+#include "trade/alloy.h"
 #include "trade/firing.h"
 #include "trade/noun.h"
 
@@ -13,15 +14,9 @@ namespace heatwork::trade {
 template <class T>
 [[nodiscard]] std::string write_noun(const T& noun);
 
-extern template std::string write_noun<Program>(const Program&);
-extern template std::string write_noun<Instruction>(const Instruction&);
-extern template std::string write_noun<Furnace>(const Furnace&);
-extern template std::string write_noun<Tray>(const Tray&);
-extern template std::string write_noun<Support>(const Support&);
-extern template std::string write_noun<Material>(const Material&);
-extern template std::string write_noun<Liquid>(const Liquid&);
-extern template std::string write_noun<Piece>(const Piece&);
-extern template std::string write_noun<Firing>(const Firing&);
+#define HEATWORK_NOUN(type, enumerator, noun_word, folder) extern template std::string write_noun<type>(const type&);
+HEATWORK_EVERY_NOUN(HEATWORK_NOUN)
+#undef HEATWORK_NOUN
 
 /// Everything of a firing that changes a number, as lines "path=value" in a fixed order: no name, label, note or typed text.
 /// Where a noun is named, the hash of its own lines stands instead, so that renaming changes nothing.

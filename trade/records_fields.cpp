@@ -1,0 +1,163 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "trade/firing_record.h"
+#include "trade/mistake.h"
+#include "trade/noun.h"
+#include "trade/records.h"
+#include "trade/slot.h"
+
+namespace heatwork::trade {
+namespace {
+
+using quantity::kelvins;
+using quantity::TemperatureDifference;
+
+constexpr std::size_t teeth_of_a_mouth = 32;
+constexpr std::size_t longest_lock_name = 80;  // the longest kind, a stroke and the longest name
+
+std::string kind_and_name(const Lock& lock) {
+  std::string text = fmt::format("{}-{}", lock.of_kind, lock.of_name);
+  std::replace(text.begin(), text.end(), ' ', '-');
+  return text;
+}
+
+void check_both(const std::string& first, const std::string& second, std::string_view what, const Place& place) {
+  if (first.empty() != second.empty()) throw Mistake(place, fmt::format("{}; give both, or neither", what));
+}
+
+}  // namespace
+
+void describe(Fields& fields, Case& one) {
+  fields.naming(one.name, one.label, one.note);
+  fields.teeth("teeth", one.teeth, "it is about, ISO 3950", teeth_of_a_mouth);
+  fields.references("pieces", one.pieces, Noun::piece, "made for it");
+  fields.day("ordered", one.ordered, "day it came in", &one.places);
+  fields.day("wanted", one.wanted, "day it must leave the lab", &one.places);
+  fields.text("next_step", one.next_step, "what is to be done next, in words");
+  fields.truth("closed", one.closed, false, "nothing more is to be done");
+}
+
+void check(const Case& one) {
+  if (!one.ordered.empty() && !one.wanted.empty() && one.wanted < one.ordered)
+    throw Mistake(place_of(one.places, "wanted", one.place),
+                  fmt::format("wanted: {} lies before the day it was ordered, {}; allowed is from there on", one.wanted, one.ordered));
+}
+
+void describe(Fields& fields, Lot& lot) {
+  fields.naming(lot.name, lot.label, lot.note);
+  fields.reference("material", lot.material, Noun::material, "in the jar or packet");
+  fields.reference("liquid", lot.liquid, Noun::liquid, "in the bottle");
+  fields.text("code", lot.code, "as printed on the packet");
+  fields.day("opened", lot.opened, "day it was opened");
+  fields.day("expires", lot.expires, "day it may last be used");
+  fields.truth("used_up", lot.used_up, false, "nothing is left of it");
+}
+
+void check(const Lot& lot) {
+  if (!lot.material && !lot.liquid) throw Mistake(lot.place, "[lot] says neither material nor liquid; one of them says what it holds");
+  if (lot.material && lot.liquid) throw Mistake(lot.liquid->place, "liquid: a lot holds a material or a liquid; one of the two lines goes");
+}
+
+void describe(Fields& fields, BenchStep& step) {
+  fields.naming(step.name, step.label, step.note);
+  fields.choice("work", step.work, {}, "what was done");
+  fields.references("pieces", step.pieces, Noun::piece, "it was done to", 1);
+  fields.references("lots", step.lots, Noun::lot, "used in it");
+  fields.moment("at", step.at, "when it was done", nullptr, true);
+  fields.person("person", step.person, "who did it");
+}
+
+void check(const BenchStep&) {}
+
+void describe(Fields& fields, Check& one) {
+  fields.naming(one.name, one.label, one.note);
+  fields.reference("furnace", one.furnace, Noun::furnace, "that was checked");
+  fields.choice("of", one.of, {}, "what was checked");
+  fields.needed_truth("good", one.good, "the furnace was inside what the lab allows");
+  fields.optional("error", one.error, "display minus true temperature, as found",
+                  Between<TemperatureDifference>{kelvins(-200), kelvins(200)});
+  fields.optional("standard_uncertainty", one.standard_uncertainty, "of that error",
+                  Between<TemperatureDifference>{kelvins(0), kelvins(50)});
+  fields.reference("reference", one.reference, Noun::reference, "it was checked with");
+  fields.text("method", one.method, "how, in words");
+  fields.moment("at", one.at, "when it was done", nullptr, true);
+  fields.person("person", one.person, "who did it");
+  fields.day("next", one.next, "day the next one is due");
+}
+
+void check(const Check& one) {
+  if (one.standard_uncertainty && !one.error)
+    throw Mistake(one.standard_uncertainty->place,
+                  "standard_uncertainty: no error is given that it could belong to; add error, or the line goes");
+}
+
+void describe(Fields& fields, Reference& reference) {
+  fields.naming(reference.name, reference.label, reference.note);
+  fields.choice("of", reference.of, {}, "what it is");
+  fields.text("certificate", reference.certificate, "its number as printed");
+  fields.day("expires", reference.expires, "day it may last be used");
+}
+
+void check(const Reference&) {}
+
+void describe(Fields& fields, Deviation& deviation) {
+  fields.naming(deviation.name, deviation.label, deviation.note);
+  fields.placed_text("from", deviation.from, "what was left, such as \"instruction, hold at most 1 min\"", nullptr, true);
+  fields.placed_text("found", deviation.found, "what was found", nullptr, true);
+  fields.reference("firing", deviation.firing, Noun::firing, "it happened in");
+  fields.references("pieces", deviation.pieces, Noun::piece, "it touches");
+  fields.choice("decision", deviation.decision, "open", "what is done about it");
+  fields.text("reason", deviation.reason, "of the decision");
+  fields.text("trial", deviation.trial, "trial firing on a tab, in words");
+  fields.moment("found_at", deviation.found_at, "when it was found", &deviation.places, true);
+  fields.person("found_by", deviation.found_by, "who found it");
+  fields.moment("released_at", deviation.released_at, "when it was released", &deviation.places);
+  fields.person("released_by", deviation.released_by, "who released it", &deviation.places);
+}
+
+void check(const Deviation& deviation) {
+  const auto at = [&](std::string_view key) { return place_of(deviation.places, key, deviation.place); };
+  const bool has_time = !deviation.released_at.empty();
+  check_both(deviation.released_at, deviation.released_by, "released_at and released_by belong together",
+             at(has_time ? "released_at" : "released_by"));
+  if (!has_time) return;
+  if (deviation.decision.value == DeviationDecision::open)
+    throw Mistake(at("released_at"),
+                  "released_at: nothing is decided yet, so nothing is released; set a decision, or released_at and released_by go");
+  if (is_before(deviation.released_at, deviation.found_at))
+    throw Mistake(at("released_at"), fmt::format("released_at: {} lies before found_at, {}; allowed is from there on",
+                                                 deviation.released_at, deviation.found_at));
+}
+
+void describe(Fields& fields, Person& person) {
+  fields.naming(person.name, person.label, person.note);
+  fields.choice("role", person.role, {}, "what this person may do, each with all before it");
+  fields.otherwise("may_set_up", person.may_set_up, "false", "may enter persons, and make, move and restore stores");
+  fields.truth("left", person.left, false, "may do nothing any more");
+}
+
+void check(const Person&) {}
+
+void describe(Fields& fields, Lock& lock) {
+  PlacedSlot name(lock.name, &lock.places, "name", TextCodec{longest_lock_name, true});
+  fields.value({"name", "kind and name of what is locked, such as program-dentine", true, {}, Role::for_people}, name);
+  fields.text("label", lock.label, "what people call it");
+  fields.text("note", lock.note, "anything worth keeping");
+  fields.words("of_kind", lock.of_kind, {noun_words.begin(), noun_words.end()}, "kind of what is locked");
+  PlainSlot of_name(lock.of_name, TextCodec{60, true});
+  fields.value({"of_name", "its name", true, {}, Role::for_people}, of_name);
+  fields.count("of_version", lock.of_version, "the version that was the newest when it was locked", {1, 1'000'000});
+  fields.truth("locked", lock.locked, true, "false: it was unlocked again");
+  fields.placed_text("reason", lock.reason, "why", nullptr, true);
+}
+
+void check(const Lock& lock) {
+  if (lock.name != kind_and_name(lock))
+    throw Mistake(
+        place_of(lock.places, "name", lock.place),
+        fmt::format("name: \"{}\" is not the kind and name of what is locked; allowed is \"{}\"", lock.name, kind_and_name(lock)));
+}
+
+}  // namespace heatwork::trade

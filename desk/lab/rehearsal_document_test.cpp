@@ -62,8 +62,8 @@ TEST(ExactNumbers, AListMuchLikeAnotherIsToldByWhatDiffers) {
 TEST(RehearsalDocument, ReadsBackWhatWasComputedToTheLastBit) {
   for (const char* file : {"firing.toml", "crystallise-firing.toml", "metal-ceramic-firing.toml", "glaze-firing.toml"}) {
     const Rehearsed rehearsed = rehearse_file(demo / file);
-    trade::NameUsed furnace{"furnace", rehearsed.rehearsal.request.furnace.name, 3, ""};
-    trade::NameUsed water{"liquid", "water", 0, std::string(64, 'a')};
+    trade::NameUsed furnace{"furnace", rehearsed.rehearsal.request.furnace.name, 3, "", {}};
+    trade::NameUsed water{"liquid", "water", 0, std::string(64, 'a'), {}};
     const RehearsalDocument document = rehearsal_document(rehearsed, 2, {{furnace, ""}, {water, "shipped: liquids/water.toml"}});
     const std::string text = write_rehearsal_document(document);
     EXPECT_EQ(text.find('\n'), std::string::npos);

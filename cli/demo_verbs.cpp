@@ -22,7 +22,7 @@ desk::JsonList paths(const std::vector<std::string>& from) {
 }
 
 int answer(const DemoRequest& request) {
-  desk::DemoWritten made;
+  desk::FolderWritten made;
   {
     const HoldInterrupts whole;
     made = desk::write_demo(request.folder);

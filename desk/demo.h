@@ -2,17 +2,13 @@
 #pragma once
 
 #include <string>
-#include <vector>
+
+#include "desk/folder_files.h"
 
 namespace heatwork::desk {
 
-struct DemoWritten {
-  std::vector<std::string> written;  ///< paths
-  std::vector<std::string> kept;     ///< there already, the same
-};
-
 /// Writes every file of the demo lab into a folder, which it makes where there is none. A file that stands there and differs is never
 /// touched: then nothing is written at all. Errors: Failure already_there, cannot_write, with one sentence.
-DemoWritten write_demo(const std::string& folder);
+FolderWritten write_demo(const std::string& folder);
 
 }  // namespace heatwork::desk

@@ -94,10 +94,10 @@ void read_about(Store::Inside& inside) {
 void bring_to_format(Store::Inside& inside) {
   if (inside.found.format == store_format) return;
   if (inside.opening.read_only)
-    throw StoreError(StoreProblem::too_old, fmt::format("The store {} is of format {} and must be brought to format {} before it can be "
-                                                        "read; open it once for writing, for instance by \"store status\" as one who may "
-                                                        "set up.",
-                                                        inside.address.shown(), inside.found.format, store_format));
+    throw StoreError(StoreProblem::too_old,
+                     fmt::format("The store {} is of format {} and must be brought to format {} before it can be "
+                                 "read; \"heatwork store back-up FOLDER\" brings it there, after a copy of it as it is.",
+                                 inside.address.shown(), inside.found.format, store_format));
   migrate(inside);
 }
 

@@ -79,6 +79,11 @@ struct Page {
   int page = 1;  ///< from 1
 };
 
+struct KindCount {
+  std::string kind;
+  std::int64_t count = 0;
+};
+
 struct HeadQuery {
   std::string kind;   ///< empty: every kind
   std::string word;   ///< empty, or text sought in id, label and words, in any case
@@ -156,6 +161,8 @@ class Store {
   [[nodiscard]] std::optional<Document> find(std::string_view kind, std::string_view id, std::optional<int> version = std::nullopt);
   /// Every version, oldest first.
   [[nodiscard]] std::vector<Document> versions(std::string_view kind, std::string_view id);
+  /// How many documents of each kind there are, in order of kind.
+  [[nodiscard]] std::vector<KindCount> kinds();
   [[nodiscard]] Page<Head> heads(const HeadQuery& query);
   /// In order of first meeting, then name.
   [[nodiscard]] Page<PieceRow> pieces(const PieceQuery& query);

@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <filesystem>
 #include <system_error>
 
@@ -14,11 +13,6 @@ namespace {
 
 /// Below this a store that grows may meet the end of its disk within days of photos. [byte]
 constexpr std::int64_t little_room = 500'000'000;
-
-/// Every kind of document there may be, in the order of the lab's work.
-constexpr std::array<std::string_view, 20> kinds = {"case",    "piece",   "firing",      "bench step", "rehearsal", "deviation", "program",
-                                                    "furnace", "check",   "instruction", "lot",        "material",  "liquid",    "alloy",
-                                                    "tray",    "support", "reference",   "person",     "lock",      "snapshot"};
 
 struct Room {
   std::int64_t free = -1;  ///< on the store's disk; -1: not known from here [byte]
@@ -66,17 +60,15 @@ BackupsTold backups_of(const StorePlace& place, const records::Status& status) {
 struct KindsTold {
   std::string text;
   JsonList json;
+  std::int64_t persons = 0;
 };
 
 KindsTold kinds_in(records::Store& store) {
   KindsTold told;
-  for (const std::string_view kind : kinds) {
-    records::HeadQuery query;
-    query.kind = std::string(kind);
-    const std::int64_t count = store.heads(query).count;
-    if (count == 0) continue;
+  for (const auto& [kind, count] : store.kinds()) {
     told.text += fmt::format("{}{} {}", told.text.empty() ? "" : ", ", kind, count);
     told.json.push_back(JsonObject{{"kind", kind}, {"count", static_cast<double>(count)}});
+    if (kind == "person") told.persons = count;
   }
   return told;
 }
@@ -107,9 +99,6 @@ CareAnswer status_of_store(const AskedLab& asked) {
     records::Store store = opened(place, Reading::only);
     const records::Status status = store.status();
     const KindsTold told = kinds_in(store);
-    records::HeadQuery persons;
-    persons.kind = "person";
-    const std::int64_t entered = store.heads(persons).count;
     const Room room = room_for(status);
     const BackupsTold backups = backups_of(place, status);
     CareAnswer answer;
@@ -123,7 +112,7 @@ CareAnswer status_of_store(const AskedLab& asked) {
                              counted(status.photos, "photo", "photos"), counted(status.persons_with_data, "person", "persons")));
     if (!told.text.empty()) answer.text += care_line("", told.text);
     answer.text += care_line("Size", room_in_words(status, room));
-    answer.text += care_line("Roles", roles_in_words(entered));
+    answer.text += care_line("Roles", roles_in_words(told.persons));
     answer.text += backups.text;
     answer.text += care_line("Head hash", status.head);
     answer.text += care_line("",
@@ -145,7 +134,7 @@ CareAnswer status_of_store(const AskedLab& asked) {
                              {"bytes", static_cast<double>(status.bytes)},
                              {"free_bytes", room.free < 0 ? Json(nullptr) : Json(static_cast<double>(room.free))},
                              {"nearly_full", room.little},
-                             {"roles_in_force", entered > 0},
+                             {"roles_in_force", told.persons > 0},
                              {"backups", backups.json},
                              {"head", status.head}};
     return answer;

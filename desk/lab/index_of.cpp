@@ -5,9 +5,17 @@
 #include <stdexcept>
 
 #include "desk/lab/kept_text.h"
+#include "desk/lab/local_time.h"
+#include "desk/rehearse_files.h"
+#include "trade/choice.h"
+#include "trade/firing.h"
+#include "trade/reader.h"
+#include "trade/records.h"
 
 namespace heatwork::desk {
 namespace {
+
+using records::Index;
 
 /// Letters A to Z only: what other letters become hangs on the machine's language.
 std::string in_lower_case(std::string text) {
@@ -16,18 +24,136 @@ std::string in_lower_case(std::string text) {
   return text;
 }
 
+void also(Index& index, std::string_view word) {
+  if (!word.empty()) index.words += fmt::format(" {}", word);
+}
+void also(Index& index, const std::vector<trade::Given<std::string>>& names) {
+  for (const auto& name : names) also(index, name.value);
+}
+void also(Index& index, const std::vector<int>& teeth) {
+  for (const int tooth : teeth) also(index, std::to_string(tooth));
+}
+
+template <class E>
+std::string word_of(E choice) {
+  return std::string(trade::choices<E>()[static_cast<std::size_t>(choice)]);
+}
+
+std::int64_t moment_ms(const std::string& utc) {
+  return utc.empty() ? 0 : utc_ms(utc);
+}
+
+void due(Index& index, const std::string& on, std::string_view what) {
+  if (!on.empty()) index.dues.push_back({on, std::string(what)});
+}
+
+/// "dentine@3", or the bare name where the text was none of the store's.
+std::string program_of(const trade::Firing& firing) {
+  for (const trade::NameUsed& used : firing.record->used)
+    if (used.kind == "program" && used.name == firing.program.value && used.version > 0)
+      return fmt::format("{}@{}", used.name, used.version);
+  return firing.program.value;
+}
+
+// What each kind is found by beside its name, label and note.
+template <class T>
+void more(Index&, const T&) {}
+
+void more(Index& index, const trade::Piece& piece) {
+  also(index, piece.teeth);
+  if (piece.of_case) also(index, piece.of_case->value);
+}
+
+void more(Index& index, const trade::Furnace& furnace) {
+  for (const trade::FurnaceDue& each : furnace.dues) due(index, each.on, each.what);
+}
+
+/// A firing counts as fired from its start on.
+void more(Index& index, const trade::Firing& firing) {
+  also(index, firing.furnace.value);
+  also(index, firing.program.value);
+  for (const auto& on_tray : firing.pieces) also(index, on_tray.piece.value);
+  if (!firing.record) return;
+  index.state = word_of(firing.record->state.value);
+  index.at_ms = moment_ms(firing.record->started.empty() ? firing.record->planned_for : firing.record->started);
+  if (firing.record->started.empty()) return;
+  for (const auto& on_tray : firing.pieces)
+    index.uses.push_back({index.at_ms, on_tray.piece.value, firing.furnace.value, program_of(firing), ""});
+}
+
+void more(Index& index, const trade::Lot& lot) {
+  also(index, lot.code);
+  if (lot.material) also(index, lot.material->value);
+  if (lot.liquid) also(index, lot.liquid->value);
+  index.state = lot.used_up ? "used up" : "in use";
+  if (!lot.used_up) due(index, lot.expires, "expires");
+}
+
+void more(Index& index, const trade::Case& one) {
+  also(index, one.teeth);
+  also(index, one.pieces);
+  index.state = one.closed ? "closed" : "open";
+  if (!one.closed) due(index, one.wanted, "must leave the lab");
+}
+
+void more(Index& index, const trade::BenchStep& step) {
+  also(index, step.pieces);
+  also(index, step.lots);
+  index.state = word_of(step.work.value);
+  index.at_ms = moment_ms(step.at);
+  for (const auto& piece : step.pieces) {
+    if (step.lots.empty()) index.uses.push_back({index.at_ms, piece.value, "", "", ""});
+    for (const auto& lot : step.lots) index.uses.push_back({index.at_ms, piece.value, "", "", lot.value});
+  }
+}
+
+void more(Index& index, const trade::Check& check) {
+  also(index, check.furnace.value);
+  index.state = check.good ? "good" : "not good";
+  index.at_ms = moment_ms(check.at);
+  due(index, check.next, fmt::format("check of {} of {}", word_of(check.of.value), check.furnace.value));
+}
+
+void more(Index& index, const trade::Reference& reference) {
+  also(index, reference.certificate);
+  due(index, reference.expires, "expires");
+}
+
+void more(Index& index, const trade::Deviation& deviation) {
+  also(index, deviation.from);
+  if (deviation.firing) also(index, deviation.firing->value);
+  index.state = deviation.released_at.empty() ? word_of(deviation.decision.value) : "released";
+  index.at_ms = moment_ms(deviation.found_at);
+  for (const auto& piece : deviation.pieces) index.uses.push_back({index.at_ms, piece.value, "", "", ""});
+}
+
+void more(Index& index, const trade::Person& person) {
+  index.state = person.left ? "left" : word_of(person.role.value);
+}
+
+void more(Index& index, const trade::Lock& lock) {
+  index.state = lock.locked ? "locked" : "unlocked";
+}
+
+template <class T>
+Index index_of_noun(const records::Document& document) {
+  const T noun = read_kept<T>(trade::source_of(fmt::format("{} {}", document.kind, document.id), document.body));
+  if (noun.name != document.id)
+    throw std::runtime_error(fmt::format("The text kept as {} {} is that of {}.", document.kind, document.id, noun.name));
+  Index index;
+  index.label = noun.label;
+  index.words = fmt::format("{} {} {}", noun.name, noun.label, noun.note);
+  more(index, noun);
+  index.words = in_lower_case(std::move(index.words));
+  return index;
+}
+
 }  // namespace
 
 records::Index index_of(const records::Document& document) {
-  if (!trade::noun_of(document.kind)) throw std::runtime_error(fmt::format("What a {} is found by is not known here.", document.kind));
-  const KeptText kept = kept_text(trade::source_of(fmt::format("{} {}", document.kind, document.id), document.body));
-  if (kept.noun != *trade::noun_of(document.kind) || kept.name != document.id)
-    throw std::runtime_error(
-        fmt::format("The text kept as {} {} is that of {} {}.", document.kind, document.id, trade::word(kept.noun), kept.name));
-  records::Index index;
-  index.label = kept.label;
-  index.words = in_lower_case(fmt::format("{} {} {}", kept.name, kept.label, kept.note));
-  return index;
+  const auto noun = trade::noun_of(document.kind);
+  if (!noun) throw std::runtime_error(fmt::format("What a {} is found by is not known here.", document.kind));
+  return trade::with_type_of(*noun, [&]<class T>(std::type_identity<T>) { return index_of_noun<T>(document); });
 }
 
 }  // namespace heatwork::desk

@@ -5,7 +5,8 @@
 
 namespace heatwork::desk {
 
-/// Of every kind of file a lab keeps: its label, and name, label and note to search in. Errors: std::exception where the kind or the bytes
+/// Of every kind of file a lab keeps: its label, the words to search in, its state, when it happened, the pieces that met something in it,
+/// and what falls due. Errors: std::exception where the kind or the bytes
 /// cannot be read.
 records::Index index_of(const records::Document& document);
 

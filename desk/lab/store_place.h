@@ -9,6 +9,7 @@
 
 #include "desk/json_value.h"
 #include "desk/lab/asked.h"
+#include "desk/lab/roles.h"
 #include "desk/lab/store_care.h"
 #include "records/store.h"
 #include "records/store_error.h"
@@ -32,6 +33,9 @@ StorePlace at_address(const StorePlace& place, const std::string& address);
 
 enum class Reading { only, and_writing };
 records::Store opened(const StorePlace& place, Reading reading);
+
+/// Who asks, as this store knows him. Errors: trade::Mistake where his document cannot be read.
+Asker asker_of(const StorePlace& place, records::Store& store);
 
 /// Opens for setting up: where persons are entered, the one who asks must be one who may. Errors: Failure.
 records::Store opened_to_set_up(const StorePlace& place);

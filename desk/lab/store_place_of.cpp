@@ -4,12 +4,13 @@
 
 #include <optional>
 
-#include "desk/errors.h"
 #include "desk/lab/clock.h"
 #include "desk/lab/index_of.h"
+#include "desk/lab/kept_text.h"
 #include "desk/lab/roles.h"
 #include "desk/lab/settings.h"
 #include "desk/lab/store_place.h"
+#include "trade/records.h"
 
 namespace heatwork::desk {
 namespace {
@@ -26,9 +27,9 @@ records::Who who_asks(const AskedLab& asked, const Settings& settings, const std
   return {login_name(), "log-in name", now, zone};
 }
 
-/// What a person's document says he may do. Errors: Failure not_allowed: what cannot be read allows nothing.
-Asker::Entered entered_of(const records::Document& person) {
-  throw Failure(ErrorWord::not_allowed, fmt::format("What person \"{}\" may do cannot be read by this Heatwork.", person.id));
+Asker::Entered entered_of(const records::Document& document) {
+  const auto person = read_kept<trade::Person>(trade::source_of("person " + document.id, document.body));
+  return {person.role.value, person.may_set_up.value, person.left};
 }
 
 }  // namespace
@@ -48,14 +49,18 @@ StorePlace place_of(const AskedLab& asked) {
   return place;
 }
 
-records::Store opened_to_set_up(const StorePlace& place) {
-  records::Store store = opened(place, Reading::and_writing);
+Asker asker_of(const StorePlace& place, records::Store& store) {
   Asker asker{place.opening.who.person, place.opening.who.known_by, false, std::nullopt};
   records::HeadQuery persons;
   persons.kind = "person";
   asker.nobody_entered = store.heads(persons).count == 0;
   if (const auto entered = store.find("person", asker.code)) asker.entered = entered_of(*entered);
-  needs_set_up(asker);
+  return asker;
+}
+
+records::Store opened_to_set_up(const StorePlace& place) {
+  records::Store store = opened(place, Reading::and_writing);
+  needs_set_up(asker_of(place, store));
   return store;
 }
 

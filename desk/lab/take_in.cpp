@@ -8,7 +8,8 @@
 #include <vector>
 
 #include "desk/errors.h"
-#include "desk/files.h"
+#include "desk/folder_files.h"
+#include "desk/lab/keeping_rules.h"
 #include "desk/lab/kept_text.h"
 #include "desk/lab/store_place.h"
 #include "trade/library.h"
@@ -87,7 +88,7 @@ JsonList names(const std::vector<std::string>& from) {
 }
 
 std::string file_of(const records::Document& document) {
-  return fmt::format("{}-{}.toml", document.kind, document.id);
+  return fmt::format("{}-{}.toml", trade::file_word(*trade::noun_of(document.kind)), document.id);
 }
 
 /// The newest version of everything a file can hold, in order of kind and name.
@@ -114,6 +115,7 @@ CareAnswer take_in(const AskedLab& asked, const std::string& folder, const std::
   return caring(place, [&] {
     records::Store store = opened(place, Reading::and_writing);
     Taken taken = what_is_new(store, files, reason);
+    check_keeping(store, asker_of(place, store), taken.change.documents);
     taken.change.who = place.opening.who;
     std::string head = store.status().head;
     if (!taken.change.documents.empty()) head = store.keep(taken.change).head;
@@ -134,20 +136,12 @@ CareAnswer write_out(const AskedLab& asked, const std::string& folder) {
     records::Store store = opened(place, Reading::only);
     const auto documents = newest(store);
     if (documents.empty()) throw Failure(ErrorWord::unknown_name, "The store holds no file of a lab yet; nothing was written.");
-    fs::create_directories(folder);
-    for (const auto& document : documents) {
-      const std::string path = (fs::path(folder) / file_of(document)).string();
-      if (fs::exists(path) && read_whole(path) != document.body)
-        throw Failure(ErrorWord::already_there, fmt::format("{} stands there and differs; nothing was written.", path));
-    }
-    std::vector<std::string> written;
-    for (const auto& document : documents) {
-      const std::string path = (fs::path(folder) / file_of(document)).string();
-      write_whole(path, document.body);
-      written.push_back(path);
-    }
-    return CareAnswer{care_line("Written", fmt::format("{} files into {}", written.size(), folder)),
-                      JsonObject{{"format", 1}, {"folder", folder}, {"written", names(written)}}, false};
+    std::vector<FolderFile> files;
+    for (const auto& document : documents) files.push_back({file_of(document), document.body});
+    const FolderWritten done = write_folder(folder, files, "Name an empty folder.");
+    return CareAnswer{
+        care_line("Written", fmt::format("{} files into {}, {} stood there already", done.written.size(), folder, done.kept.size())),
+        JsonObject{{"format", 1}, {"folder", folder}, {"written", names(done.written)}, {"kept", names(done.kept)}}, false};
   });
 }
 

@@ -67,8 +67,58 @@ class Files(Place):
         self.done("write-out", "out")
         mine = self.place / "out/tray-light.toml"
         mine.write_text("mine\n")
-        self.assertIn("out/tray-light.toml stands there and differs", self.refused(2, "write-out", "out"))
+        self.assertEqual(self.refused(2, "write-out", "out"),
+                         "out/tray-light.toml stands there already and is another; nothing was written. Name an empty folder.\n")
         self.assertEqual(mine.read_text(), "mine\n")
+
+    def keep(self, name, text, *words, code=0, who="mara"):
+        folder = self.place / f"one-{name}"
+        folder.mkdir(exist_ok=True)
+        (folder / f"{name}.toml").write_text("format = 1\n\n" + text)
+        answer = self.call("take-in", folder.name, "--as", who, *words)
+        self.assertEqual(answer.returncode, code, answer.stdout + answer.stderr)
+        return answer.stderr
+
+    def person(self, code, role, **more):
+        return f'[person]\nname = "{code}"\nrole = "{role}"\n' + "".join(f"{key} = {value}\n" for key, value in more.items())
+
+    def test_roles_hold_once_a_person_is_entered(self):
+        self.assertIn("Nobody could set up any more", self.keep("one", self.person("mara", "release"), code=2))
+        self.keep("one", self.person("mara", "release", may_set_up="true"))
+        self.keep("two", self.person("tom", "fire"))
+        self.keep("three", self.person("ida", "look"))
+        self.assertIn("in force: 3 persons are entered", self.done("status"))
+        tray = '[tray]\nname = "small"\nmaterial = "alumina-fibre"\ndiameter = "41 mm"\nthickness = "6.3 mm"\n'
+        self.assertEqual(self.keep("tray", tray, code=2, who="ida"), 'Person "ida" may look but not fire; a person who may fire must do this.\n')
+        self.assertIn("is not entered in this store", self.keep("tray", tray, code=2, who="stranger"))
+        self.keep("tray", tray, who="tom")
+        self.assertIn("may not set up", self.keep("four", self.person("eve", "fire"), code=2, who="tom"))
+        self.assertIn("Nobody could set up any more",
+                      self.keep("one", self.person("mara", "release", may_set_up="true", left="true"), "--reason", "left", code=2))
+        self.assertIn("may not set up", self.refused(2, "move", "elsewhere.sqlite", "--as", "tom"))
+
+    def test_what_is_locked_is_not_changed(self):
+        self.done("take-in", "lab")
+        lock = '[lock]\nname = "tray-light"\nof_kind = "tray"\nof_name = "light"\nof_version = 1\nlocked = true\nreason = "weighed and proven"\n'
+        self.keep("lock", lock)
+        tray = self.lab / "tray-light.toml"
+        tray.write_text(tray.read_text().replace('mass = "', 'mass = "1', 1))
+        said = self.refused(2, "take-in", "lab", "--reason", "weighed again")
+        self.assertIn("tray light is locked: weighed and proven. Nothing was kept", said)
+        self.keep("lock", lock.replace("locked = true", "locked = false"), "--reason", "a new tray")
+        self.assertEqual(self.json("take-in", "lab", "--reason", "weighed again")["changed"], ["tray light"])
+
+    def test_nobody_releases_for_another(self):
+        self.keep("one", self.person("mara", "release", may_set_up="true"))
+        self.keep("two", self.person("tom", "fire"))
+        deviation = ('[deviation]\nname = "d-1"\nfrom = "hold at most 1 min"\nfound = "held 2 min"\nfound_at = "2026-11-25T10:00:00Z"\n'
+                     'found_by = "tom"\n')
+        self.keep("deviation", deviation, who="tom")
+        released = deviation + 'decision = "use as it is"\nreason = "tab is sound"\nreleased_at = "2026-11-25T11:00:00Z"\nreleased_by = "mara"\n'
+        self.assertIn("may fire but not release", self.keep("deviation", released, "--reason", "judged", code=2, who="tom"))
+        forged = released.replace('released_by = "mara"', 'released_by = "tom"')
+        self.assertIn("nobody signs for another", self.keep("deviation", forged, "--reason", "judged", code=2))
+        self.keep("deviation", released, "--reason", "judged")
 
     def test_a_backup_brings_a_lab_back(self):
         self.done("take-in", "lab")

@@ -1,0 +1,88 @@
+#include "desk/lab/keeping_rules.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "desk/errors.h"
+#include "desk/lab/kept_text.h"
+#include "trade/records.h"
+
+namespace heatwork::desk {
+namespace {
+
+template <class T>
+T noun_in(const std::string& kind, const std::string& name, const std::string& body) {
+  return read_kept<T>(trade::source_of(fmt::format("{} {}", kind, name), body));
+}
+
+void check_lock(records::Store& store, const records::NewVersion& version) {
+  std::string name = fmt::format("{}-{}", version.kind, version.id);
+  std::replace(name.begin(), name.end(), ' ', '-');
+  const auto stands = store.find("lock", name);
+  if (!stands) return;
+  const auto lock = noun_in<trade::Lock>("lock", name, stands->body);
+  if (lock.locked)
+    throw Failure(ErrorWord::not_allowed,
+                  fmt::format("{} {} is locked: {}. Nothing was kept; who may release unlocks it first (lock {}, locked = false).",
+                              version.kind, version.id, lock.reason, name));
+}
+
+/// A decision and a release are a person's own: nobody signs for another.
+void check_deviation(records::Store& store, const Asker& asker, const records::NewVersion& version) {
+  const auto deviation = noun_in<trade::Deviation>(version.kind, version.id, version.body);
+  std::string released_by;
+  auto decision = trade::DeviationDecision::open;
+  if (const auto stands = store.find(version.kind, version.id)) {
+    const auto before = noun_in<trade::Deviation>(version.kind, version.id, stands->body);
+    released_by = before.released_by;
+    decision = before.decision.value;
+  }
+  if (deviation.decision.value != decision || deviation.released_by != released_by) needs(asker, trade::PersonRole::release);
+  if (deviation.released_by != released_by && !deviation.released_by.empty() && deviation.released_by != asker.code)
+    throw Failure(ErrorWord::not_allowed, fmt::format("Deviation {} would be released by \"{}\", but \"{}\" keeps it; nobody signs for "
+                                                      "another. Nothing was kept.",
+                                                      version.id, deviation.released_by, asker.code));
+}
+
+bool may_set_up(const std::string& name, const std::string& body) {
+  const auto person = noun_in<trade::Person>("person", name, body);
+  return person.may_set_up.value && !person.left;
+}
+
+/// Of those who stand and those to be kept, one at least must be able to enter persons; else nobody ever could again.
+bool somebody_may_set_up(records::Store& store, const std::vector<records::NewVersion>& documents) {
+  const auto changed = [&](const std::string& name) {
+    return std::any_of(documents.begin(), documents.end(), [&](const auto& each) { return each.kind == "person" && each.id == name; });
+  };
+  for (const auto& each : documents)
+    if (each.kind == "person" && may_set_up(each.id, each.body)) return true;
+  records::HeadQuery persons;
+  persons.kind = "person";
+  for (bool more = true; more; ++persons.page) {
+    const auto page = store.heads(persons);
+    for (const auto& head : page.rows)
+      if (!changed(head.id) && may_set_up(head.id, store.find("person", head.id)->body)) return true;
+    more = static_cast<std::int64_t>(persons.page) * records::rows_a_page < page.count;
+  }
+  return false;
+}
+
+}  // namespace
+
+void check_keeping(records::Store& store, const Asker& asker, const std::vector<records::NewVersion>& documents) {
+  bool persons = false;
+  for (const auto& version : documents) {
+    needs(asker, version.kind == "lock" ? trade::PersonRole::release : trade::PersonRole::fire);
+    check_lock(store, version);
+    if (version.kind == "deviation") check_deviation(store, asker, version);
+    persons = persons || version.kind == "person";
+  }
+  if (!persons) return;
+  needs_set_up(asker);
+  if (!somebody_may_set_up(store, documents))
+    throw Failure(ErrorWord::bad_value,
+                  "Nobody could set up any more: one person at least has may_set_up = true and has not left. Nothing was kept.");
+}
+
+}  // namespace heatwork::desk

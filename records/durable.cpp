@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <chrono>
 #include <cstdio>
 #include <filesystem>
 #include <system_error>
@@ -111,6 +112,15 @@ void copy_whole(const std::string& from, const std::string& to) {
   std::string bytes(1U << 20U, '\0');
   while (const std::size_t count = source.read(bytes)) target.write(std::string_view(bytes).substr(0, count));
   target.sync();
+}
+
+void sweep(const std::filesystem::path& folder, std::string_view beginning) {
+  std::error_code ignored;
+  for (const auto& found : std::filesystem::directory_iterator(folder, ignored)) {
+    if (!found.path().filename().string().starts_with(beginning)) continue;
+    const auto age = std::filesystem::file_time_type::clock::now() - found.last_write_time(ignored);
+    if (age > std::chrono::hours(24)) std::filesystem::remove_all(found.path(), ignored);
+  }
 }
 
 bool take_away(const std::string& path) {

@@ -3,15 +3,14 @@
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <soci/soci.h>
-#include <stdio.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
-#include <chrono>
 #include <filesystem>
 
 #include "records/connection.h"
+#include "records/durable.h"
 #include "records/hash.h"
 #include "records/network_folder.h"
 #include "records/schema.h"
@@ -43,22 +42,15 @@ void make_folders(const fs::path& folder, const Address& address) {
   if (::mkdir(folder.c_str(), 0750) != 0 && errno != EEXIST) refuse(address, errno);
 }
 
-/// What a killed program left when it was making a store long ago.
-void sweep(const fs::path& folder, const std::string& begins) {
-  std::error_code ignored;
-  for (const auto& found : fs::directory_iterator(folder, ignored)) {
-    if (found.path().filename().string().rfind(begins, 0) != 0) continue;
-    const auto age = fs::file_time_type::clock::now() - found.last_write_time(ignored);
-    if (age > std::chrono::hours(24)) fs::remove(found.path(), ignored);
+/// Syncing and naming speak of a file that only this makes; people know the store.
+template <class Work>
+void for_store(const Address& address, Work&& work) {
+  try {
+    work();
+  } catch (const StoreError& error) {
+    if (error.problem() == StoreProblem::already_there) stands_already(address);
+    refuse(address, error.problem() == StoreProblem::full ? ENOSPC : EACCES);
   }
-}
-
-void sync(const std::string& path, const Address& address) {
-  const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
-  const bool synced = file >= 0 && ::fsync(file) == 0;
-  const int error = errno;
-  if (file >= 0) ::close(file);
-  if (!synced) refuse(address, error);
 }
 
 }  // namespace
@@ -102,15 +94,11 @@ void NewFile::put_in_place() {
   for (const char* setting : {"pragma locking_mode = normal", "pragma synchronous = full", "pragma journal_mode = wal"})
     inside_->run(setting);
   inside_->connection->session.reset();
-  sync(making_, address);
-  if (::renameat2(AT_FDCWD, making_.c_str(), AT_FDCWD, final_.c_str(), RENAME_NOREPLACE) != 0) {
-    if (errno == EEXIST) stands_already(address);
-    // Not every file system can do that at one stroke.
-    if (::link(making_.c_str(), final_.c_str()) != 0) errno == EEXIST ? stands_already(address) : refuse(address, errno);
-    ::unlink(making_.c_str());
-  }
+  for_store(address, [&] {
+    sync_file(making_);
+    give_name(making_, final_);
+  });
   placed_ = true;
-  sync(fs::path(final_).parent_path().string(), address);
   inside_->connection->file = final_;
 }
 

@@ -43,6 +43,13 @@ void on_end(int signal) {
   ::raise(signal);
 }
 
+sigset_t interrupts() {
+  sigset_t all;
+  sigemptyset(&all);
+  for (const int signal : {SIGINT, SIGTERM, SIGHUP}) sigaddset(&all, signal);
+  return all;
+}
+
 void handle(int signal, void (*handler)(int)) {
   struct sigaction action {};
   action.sa_handler = handler;
@@ -60,11 +67,7 @@ void watch_interrupts() {
 }
 
 HoldInterrupts::HoldInterrupts() {
-  sigset_t held;
-  sigemptyset(&held);
-  sigaddset(&held, SIGINT);
-  sigaddset(&held, SIGTERM);
-  sigaddset(&held, SIGHUP);
+  const sigset_t held = interrupts();
   ::sigprocmask(SIG_BLOCK, &held, &before_);
 }
 
@@ -73,11 +76,16 @@ HoldInterrupts::~HoldInterrupts() {
 }
 
 WatchForStop::WatchForStop() {
+  const sigset_t heard = interrupts();
+  ::sigprocmask(SIG_UNBLOCK, &heard, nullptr);
   stop_asked = 0;
   waits_for_stop = 1;
 }
 
 WatchForStop::~WatchForStop() {
+  // What was done is told now; nothing is left that could be stopped, and "stopped" would not be true.
+  const sigset_t held = interrupts();
+  ::sigprocmask(SIG_BLOCK, &held, nullptr);
   waits_for_stop = 0;
 }
 

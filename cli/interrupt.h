@@ -21,6 +21,7 @@ class HoldInterrupts {
 };
 
 /// While it stands Ctrl-C, or a polite end, is a wish that long work asks for and ends cleanly by; the second time it ends at once.
+/// After it none is heard any more: what remains is to tell what was done.
 class WatchForStop {
  public:
   WatchForStop();

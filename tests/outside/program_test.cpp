@@ -242,8 +242,7 @@ TEST(Program, WrongUseIsOneSentenceAndEndsWith2) {
        "There is no material \"zirconia-vener\" (did you mean \"zirconia-veneer\"?); \"heatwork material list\" shows all that ship.\n"},
       {{"schema", "furnance"},
        "There is no kind of file \"furnance\" (did you mean \"furnace\"?); there are program, instruction, furnace, tray, support, "
-       "material, "
-       "liquid, piece, firing.\n"}};
+       "material, liquid, piece, firing, alloy, lot, case, bench step, check, reference, deviation, person, lock.\n"}};
   for (const auto& [words, sentence] : cases) {
     const Ended ended = run(words);
     EXPECT_EQ(ended.code, 2);

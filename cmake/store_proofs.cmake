@@ -18,7 +18,7 @@ function(heatwork_store_proof_runs name)
   heatwork_proof_runs(store_${name} store ${ARGN})
   set_tests_properties(store_${name} PROPERTIES TIMEOUT 4800)
   set_property(TEST store_${name} APPEND PROPERTY ENVIRONMENT "HEATWORK_STORE_LOAD=$<TARGET_FILE:store_load>")
-  if(name MATCHES "together")
+  if(name MATCHES "together|scale")  # they hold what they measure against bounds
     set_tests_properties(store_${name} PROPERTIES RUN_SERIAL ON)
   endif()
 endfunction()

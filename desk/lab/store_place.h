@@ -20,10 +20,11 @@ namespace heatwork::desk {
 struct StorePlace {
   records::Address address;
   records::Opening opening;
-  std::string zone;           ///< of this machine
-  std::string backups;        ///< folder; empty: the settings name none
-  std::string backups_every;  ///< "24 h"; empty: the settings say nothing
-  int backups_kept = 0;       ///< 0: all
+  std::string zone;              ///< of this machine
+  std::string backups;           ///< folder; empty: the settings name none
+  std::string backups_every;     ///< "24 h"; empty: the settings say nothing
+  int backups_kept = 0;          ///< 0: all
+  bool nobody_named_it = false;  ///< it is the one a machine has when neither words nor settings name another
 };
 
 StorePlace place_of(const AskedLab& asked);

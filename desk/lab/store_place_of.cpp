@@ -39,6 +39,7 @@ StorePlace place_of(const AskedLab& asked) {
   const Settings settings = settings_of(variables);
   StorePlace place;
   place.address = records::read_address(store_address(asked.store, settings, variables));
+  place.nobody_named_it = asked.store.empty() && settings.store.empty() && variables("HEATWORK_STORE").empty();
   place.zone = zone_of_lab(settings, variables).name;
   place.backups = settings.backups;
   place.backups_every = settings.backups_every;

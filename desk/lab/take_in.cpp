@@ -9,7 +9,7 @@
 
 #include "desk/errors.h"
 #include "desk/folder_files.h"
-#include "desk/lab/keeping_rules.h"
+#include "desk/lab/keep.h"
 #include "desk/lab/kept_text.h"
 #include "desk/lab/store_place.h"
 #include "trade/library.h"
@@ -113,12 +113,9 @@ CareAnswer take_in(const AskedLab& asked, const std::string& folder, const std::
   const std::vector<File> files = files_of_lab(folder);
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
-    records::Store store = opened(place, Reading::and_writing);
+    records::Store store = opened_to_keep(place);
     Taken taken = what_is_new(store, files, reason);
-    check_keeping(store, asker_of(place, store), taken.change.documents);
-    taken.change.who = place.opening.who;
-    std::string head = store.status().head;
-    if (!taken.change.documents.empty()) head = store.keep(taken.change).head;
+    const std::string head = keep(place, store, std::move(taken.change)).head;
     std::string text = care_line(
         "Kept", fmt::format("{} added, {} changed, {} stood there already", taken.added.size(), taken.changed.size(), taken.left));
     for (const auto& what : taken.changed) text += care_line("Changed", what);

@@ -22,7 +22,8 @@ enum class Shape {
   numbers,         ///< a list of numbers, each within the range
   number_or_list,  ///< a number, or the coefficients of a polynomial in °C
   rows,            ///< a list of lists with one number for each of `parts`
-  objects          ///< a list of objects with the keys of `parts`
+  objects,         ///< a list of objects with the keys of `parts`
+  object           ///< one object with the keys of `parts`
 };
 
 /// One key of an input or answer: its meaning, unit, allowed range. Ends of a range are allowed unless `above`.
@@ -60,8 +61,10 @@ class Inputs {
   /// One column of rows.
   [[nodiscard]] std::vector<double> column(std::string_view key, std::size_t index) const;
   [[nodiscard]] std::vector<Inputs> objects(std::string_view key) const;
+  [[nodiscard]] Inputs object(std::string_view key) const;
 
  private:
+  [[nodiscard]] std::span<const Field> parts_of(std::string_view key) const;
   [[nodiscard]] const Json& at(std::string_view key) const;
   Json object_;
   std::span<const Field> fields_;

@@ -19,7 +19,7 @@ void put_fields(std::string& out, std::span<const Field> fields, std::size_t mar
     if (inputs) line += fmt::format("; {}{}", allowed(field), field.required ? "" : "; optional");
     if (field.may_be_null) line += "; null where there is none";
     out += wrapped(line, margin + 4, margin);
-    if (field.shape == Shape::objects) put_fields(out, field.parts, margin + 4, inputs);
+    if (field.shape == Shape::objects || field.shape == Shape::object) put_fields(out, field.parts, margin + 4, inputs);
     if (field.shape == Shape::rows && inputs) {
       for (const Field& part : field.parts) {
         out += wrapped(fmt::format("{}{}: {}", part.name, unit_of(part), part.meaning), margin + 8, margin + 4);
@@ -84,6 +84,8 @@ JsonObject shape_schema(const Field& field, bool closed) {
     }
     case Shape::objects:
       return list_of(object_schema(field.parts, closed));
+    case Shape::object:
+      return *object_schema(field.parts, closed).object();
   }
   return {};
 }

@@ -134,7 +134,7 @@ constinit const Calculation equivalent_firing_calculation = {
     .name = "equivalent-firing",
     .purpose = "how many K, or s of hold, two firings differ by",
     .equation = "Q(history) = Q(reference + shift) = Q(reference, hold + time); Q is heat-work, or z of the last step.",
-    .source = "computed here, bracketed root",
+    .source = "bracketed root",
     .inputs = equivalent_inputs,
     .outputs = equivalent_outputs,
     .exactly_one_of = equivalent_choice,

@@ -85,6 +85,9 @@ class Check {
         return rows(given);
       case Shape::objects:
         return objects(given);
+      case Shape::object:
+        Inputs(place_, given, field_.parts);
+        return;
     }
   }
 
@@ -157,6 +160,14 @@ class Check {
   std::string place_;
 };
 
+std::string key_names(std::span<const Field> parts) {
+  std::string out;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    out += (i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ") + fmt::format("\"{}\"", parts[i].name);
+  }
+  return out;
+}
+
 }  // namespace
 
 std::string allowed(const Field& field) {
@@ -176,6 +187,8 @@ std::string allowed(const Field& field) {
       return fmt::format("a list of {} [{}]{}", count(field, "rows"), columns(field), field.rising ? ", the first column rising" : "");
     case Shape::objects:
       return fmt::format("a list of {}", count(field, "objects"));
+    case Shape::object:
+      return fmt::format("an object with {}", key_names(field.parts));
   }
   return {};
 }
@@ -232,12 +245,20 @@ std::vector<double> Inputs::column(std::string_view key, std::size_t index) cons
   return out;
 }
 
-std::vector<Inputs> Inputs::objects(std::string_view key) const {
+std::span<const Field> Inputs::parts_of(std::string_view key) const {
   const auto field = std::find_if(fields_.begin(), fields_.end(), [&](const Field& each) { return each.name == key; });
   if (field == fields_.end()) throw std::logic_error("there is no such input: " + std::string(key));
+  return field->parts;
+}
+
+std::vector<Inputs> Inputs::objects(std::string_view key) const {
   std::vector<Inputs> out;
-  for (const Json& item : *at(key).list()) out.emplace_back(fmt::format("an entry of \"{}\"", key), item, field->parts);
+  for (const Json& item : *at(key).list()) out.emplace_back(fmt::format("an entry of \"{}\"", key), item, parts_of(key));
   return out;
+}
+
+Inputs Inputs::object(std::string_view key) const {
+  return Inputs(fmt::format("\"{}\"", key), at(key), parts_of(key));
 }
 
 void check_choice(const Calculation& calculation, const Inputs& inputs) {

@@ -19,5 +19,7 @@ extern const Calculation section_heating_calculation;
 extern const Calculation standard_atmosphere_calculation;
 extern const Calculation gauge_pressure_calculation;
 extern const Calculation water_saturation_calculation;
+extern const Calculation thermocouple_calculation;
+extern const Calculation thermocouple_tolerance_calculation;
 
 }  // namespace heatwork::desk

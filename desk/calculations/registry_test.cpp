@@ -44,7 +44,7 @@ TEST(Registry, NamesAreUniqueAndFindable) {
     EXPECT_EQ(&find_calculation(each->name), each);
     EXPECT_FALSE(each->purpose.empty() || each->source.empty() || each->equation.empty()) << each->name;
   }
-  EXPECT_EQ(names.size(), 14U);
+  EXPECT_EQ(names.size(), 16U);
 }
 
 TEST(Registry, DescriptionsKeepToTheColumnsAndNameEveryKey) {
@@ -106,6 +106,21 @@ TEST(Calculate, sintering_B3_C1_C3_C4) {
       {"radius_um": 10, "sealed_kPa": 5, "chamber_kPa": 101.325, "surface_tension_N_per_m": 0.30}])");
   EXPECT_NEAR(number(answers.list()->at(0), "volume_ratio"), 0.5855, 0.002 * 0.5855);
   EXPECT_NEAR(number(answers.list()->at(1), "volume_ratio"), 0.01436, 0.002 * 0.01436);
+}
+
+TEST(Calculate, metrology_P4_P5) {
+  EXPECT_NEAR(number(ask("thermocouple", R"({"type": "S", "emf_mV": 9, "cold_junction_C": 25})"), "temperature_C"), 961.273, 0.002);
+  const Json silver = ask("thermocouple", R"({"type": "S", "temperature_C": 961.78})");
+  EXPECT_NEAR(number(silver, "emf_mV"), 9.148382, 1e-6);
+  EXPECT_NEAR(number(silver, "slope_uV_per_K"), 11.4176, 1e-4);
+  EXPECT_NEAR(number(ask("thermocouple-tolerance", R"({"type": "K", "class": 2, "temperature_C": 850})"), "tolerance_K"), 6.375, 0.0005);
+  EXPECT_EQ(refusal("thermocouple", R"({"type": "S", "emf_mV": 9})"),
+            "\"cold_junction_C\" is missing from thermocouple: it must be a number from -20 to 100 °C, given together with \"emf_mV\" and "
+            "\"cold_junction_C\".");
+  EXPECT_EQ(refusal("thermocouple-tolerance", R"({"type": "K", "class": 1.5, "temperature_C": 850})"),
+            "thermocouple-tolerance has no answer here: \"class\" must be 1, 2 or 3.");
+  EXPECT_EQ(refusal("thermocouple-tolerance", R"({"type": "K", "class": 1, "temperature_C": 1200})"),
+            "thermocouple-tolerance has no answer here: Class 1 of type K holds from -40 to 1000 °C only; outside it has no tolerance.");
 }
 
 TEST(Calculate, sintering_D1_E1) {
@@ -226,6 +241,8 @@ TEST(Calculate, OddNumbersGiveAnAnswerOrARefusal) {
           "reference_history": [[0, @], [60, @]], "reference_hold_s": [20, 60]})"},
       {"trial-firing", R"({"class": "glaze", "history": [[0, @], [60, @]], "degree_K": @, "glass_transition_C": @})"},
       {"gauge-pressure", R"({"dial": @, "unit": "inHg", "altitude_m": @})"},
+      {"thermocouple", R"({"type": "K", "emf_mV": @, "cold_junction_C": @})"},
+      {"thermocouple", R"({"type": "B", "temperature_C": @})"},
       {"water-saturation", R"({"temperature_C": @})"}};
   const std::vector<std::string> odd = {"0",   "-0.0", "1e-300", "0.5", "0.94", "1",    "2",  "25",      "300",  "700",
                                         "815", "930",  "2999",   "1e5", "1e20", "1e99", "-1", "-273.15", "-300", "14"};

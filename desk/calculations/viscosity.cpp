@@ -101,7 +101,7 @@ constinit const Calculation viscosity_calculation = {
     .name = "viscosity",
     .purpose = "viscosity of a glass melt by temperature",
     .equation = "log10(eta / Pa s) = A + B / (T - T0), T and T0 in °C; never above 10^14 Pa s.",
-    .source = "law of Vogel, Fulcher and Tammann",
+    .source = "Vogel, Fulcher, Tammann",
     .inputs = viscosity_inputs,
     .outputs = viscosity_outputs,
     .exactly_one_of = viscosity_choice,

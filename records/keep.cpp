@@ -204,6 +204,7 @@ Kept Store::keep(const Change& change) {
   Keeping keeping(*this, change);
   keeping.read_ahead();
   WriteTransaction writing(*inside_);
+  if (change.allow) change.allow(*this);
   if (!keeping.work_out()) return keeping.kept();
   keeping.write();
   writing.commit();

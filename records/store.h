@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -46,6 +47,8 @@ struct Photo {
   std::string reason;
 };
 
+class Store;
+
 /// All that is kept at one stroke.
 struct Change {
   Who who;
@@ -54,6 +57,9 @@ struct Change {
   std::vector<Photo> photos;
   std::vector<std::string> erase_photos;  ///< hashes; `reason_to_erase` goes into the trail
   std::string reason_to_erase;
+  /// Asked under the writers' lock before anything is written: what it reads stands as it is until the change is whole. What it throws
+  /// ends the change with nothing kept, and comes out of `keep` as it is. It must not write.
+  std::function<void(Store&)> allow;
 };
 
 struct Kept {

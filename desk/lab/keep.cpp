@@ -11,8 +11,10 @@ records::Store opened_to_keep(const StorePlace& place) {
 }
 
 records::Kept keep(const StorePlace& place, records::Store& store, records::Change change) {
-  check_keeping(store, asker_of(place, store), change.documents);
   change.who = place.opening.who;
+  // Under the writers' lock, so that a lock or a role that another program keeps in the same instant is seen. The rules look at the
+  // change as it is kept: it is asked only while `store.keep` runs.
+  change.allow = [&](records::Store& standing) { check_keeping(standing, asker_of(place, standing), change); };
   return store.keep(change);
 }
 

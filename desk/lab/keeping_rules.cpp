@@ -69,21 +69,41 @@ bool somebody_may_set_up(records::Store& store, const std::vector<records::NewVe
   return false;
 }
 
-}  // namespace
-
-void check_keeping(records::Store& store, const Asker& asker, const std::vector<records::NewVersion>& documents) {
+void check_documents(records::Store& store, const Asker& asker, const std::vector<records::NewVersion>& documents) {
   bool persons = false;
   for (const auto& version : documents) {
-    needs(asker, version.kind == "lock" ? trade::PersonRole::release : trade::PersonRole::fire);
+    const bool person = version.kind == "person";
+    persons = persons || person;
+    if (person)
+      needs_set_up(asker);
+    else
+      needs(asker, version.kind == "lock" ? trade::PersonRole::release : trade::PersonRole::fire);
     check_lock(store, version);
     if (version.kind == "deviation") check_deviation(store, asker, version);
-    persons = persons || version.kind == "person";
   }
-  if (!persons) return;
-  needs_set_up(asker);
-  if (!somebody_may_set_up(store, documents))
-    throw Failure(ErrorWord::bad_value,
-                  "Nobody could set up any more: one person at least has may_set_up = true and has not left. Nothing was kept.");
+  if (!persons || somebody_may_set_up(store, documents)) return;
+  throw Failure(ErrorWord::bad_value,
+                asker.nobody_entered
+                    ? "The first person entered must be one who may set up (may_set_up = true); else nobody could enter the next. Nothing "
+                      "was kept."
+                    : "Nobody could set up any more: one person at least has may_set_up = true and has not left. Nothing was kept.");
+}
+
+/// Data that tells who somebody is: his own he may change himself, the rest and the erasing is for those who set up.
+void check_personal(const Asker& asker, const records::Personal& personal) {
+  if (personal.code != asker.code || personal.body.empty())
+    needs_set_up(asker);
+  else
+    needs(asker, trade::PersonRole::look);
+}
+
+}  // namespace
+
+void check_keeping(records::Store& store, const Asker& asker, const records::Change& change) {
+  check_documents(store, asker, change.documents);
+  for (const auto& personal : change.personal) check_personal(asker, personal);
+  if (!change.photos.empty()) needs(asker, trade::PersonRole::fire);
+  if (!change.erase_photos.empty()) needs_set_up(asker);
 }
 
 }  // namespace heatwork::desk

@@ -3,8 +3,10 @@
 #include <fmt/format.h>
 
 #include <filesystem>
+#include <utility>
 
 #include "desk/errors.h"
+#include "desk/lab/keep.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_place.h"
 #include "records/backup.h"
@@ -127,13 +129,12 @@ CareAnswer move_store(const AskedLab& asked, const std::string& to, const CareWa
 CareAnswer erase_photo(const AskedLab& asked, const std::string& hash, const std::string& reason) {
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
-    records::Store store = opened_to_set_up(place);
+    records::Store store = opened(place, Reading::and_writing);
     if (!store.photo(hash)) throw Failure(ErrorWord::unknown_name, fmt::format("No photo with the hash {} is kept.", hash.substr(0, 80)));
     records::Change change;
-    change.who = place.opening.who;
     change.erase_photos = {hash};
     change.reason_to_erase = reason;
-    const records::Kept kept = store.keep(change);
+    const records::Kept kept = keep(place, store, std::move(change));
     return CareAnswer{care_line("Erased", fmt::format("photo {}", hash)) +
                           care_line("Stays", fmt::format("that it was kept and why it went: trail entry {}", kept.sequence)) +
                           care_line("Beware", "Backups and exports made before still hold it.") + care_line("Head hash", kept.head),

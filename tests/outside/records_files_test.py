@@ -83,7 +83,9 @@ class Files(Place):
         return f'[person]\nname = "{code}"\nrole = "{role}"\n' + "".join(f"{key} = {value}\n" for key, value in more.items())
 
     def test_roles_hold_once_a_person_is_entered(self):
-        self.assertIn("Nobody could set up any more", self.keep("one", self.person("mara", "release"), code=2))
+        self.assertEqual(self.keep("one", self.person("mara", "release"), code=2),
+                         "The first person entered must be one who may set up (may_set_up = true); else nobody could enter the next. "
+                         "Nothing was kept.\n")
         self.keep("one", self.person("mara", "release", may_set_up="true"))
         self.keep("two", self.person("tom", "fire"))
         self.keep("three", self.person("ida", "look"))

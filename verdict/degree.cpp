@@ -4,6 +4,7 @@
 
 #include "firing/band.h"
 #include "verdict/bench.h"
+#include "verdict/program_checks.h"
 
 namespace heatwork::verdict {
 namespace {
@@ -26,18 +27,12 @@ std::string like_hold(const Bench& bench, const firing::Comparison& compared) {
                    {{"hold", bench.time(std::abs(*compared.hold_s))}});
 }
 
-const trade::HeatingStage& hottest(const trade::Program& program) {
-  return *std::max_element(program.heating.begin(), program.heating.end(), [](const trade::HeatingStage& a, const trade::HeatingStage& b) {
-    return a.to.value.celsius() < b.to.value.celsius();
-  });
-}
-
 /// Top or hold as the maker's program has it, where this program's own makes up the difference; empty where it does not.
 std::string way_of_maker(const Bench& bench, double shift_K) {
   const trade::ResolvedFiring& request = bench.rehearsal.request;
   if (!request.instruction_program || request.instruction_program->heating.empty() || display_explains(bench, shift_K)) return {};
-  const trade::HeatingStage& here = hottest(request.program);
-  const trade::HeatingStage& maker = hottest(*request.instruction_program);
+  const trade::HeatingStage& here = *hottest_stage(request.program);
+  const trade::HeatingStage& maker = *hottest_stage(*request.instruction_program);
   const double higher_K = here.to.value.celsius() - maker.to.value.celsius();
   const double longer_s = here.hold.value.si() - maker.hold.value.si();
   if (higher_K * shift_K > 0 && std::abs(higher_K) >= 0.5 * std::abs(shift_K)) {
@@ -56,7 +51,7 @@ std::string way_back(const Bench& bench, double shift_K) {
   const trade::ResolvedFiring& request = bench.rehearsal.request;
   if (request.program.heating.empty()) return bench.say("findings.degree.change_program");
   if (std::string of_maker = way_of_maker(bench, shift_K); !of_maker.empty()) return of_maker;
-  const double top_C = hottest(request.program).to.value.celsius();
+  const double top_C = hottest_stage(request.program)->to.value.celsius();
   const double step_K = std::max(1.0, request.furnace.ability.temperature_step.value.si());
   const double to_C = top_C - step_K * std::round(shift_K / step_K);
   const std::string key_in = bench.say("findings.degree.key_in", {{"to", bench.number(to_C)}, {"asked", bench.number(top_C)}});

@@ -101,16 +101,13 @@ void sheet_limits(Bench& bench) {
   sheet.at_most(limits.entry_at_most, "findings.part.entry", KeyedKind::temperature, program.entry.value.celsius());
   sheet.at_least(limits.drying_at_least, "findings.part.drying", KeyedKind::time, program.drying_time.value.si());
   sheet.at_least(limits.closing_at_least, "findings.part.closing", KeyedKind::time, program.closing_time.value.si());
-  double top = -1, hold_s = 0;
-  int number = 1, top_number = 1;
+  const trade::HeatingStage* hottest = hottest_stage(program);
+  const double hold_s = hottest == nullptr ? 0 : hottest->hold.value.si();
+  const int top_number = hottest == nullptr ? 1 : static_cast<int>(hottest - program.heating.data()) + 1;
+  int number = 1;
   for (const trade::HeatingStage& stage : program.heating) {
     sheet.at_least(limits.rate_at_least, "findings.part.heating_rate", KeyedKind::rate, 60 * stage.rate.value.si(), number);
     sheet.at_most(limits.rate_at_most, "findings.part.heating_rate", KeyedKind::rate, 60 * stage.rate.value.si(), number);
-    if (stage.to.value.celsius() >= top) {
-      top = stage.to.value.celsius();
-      hold_s = stage.hold.value.si();
-      top_number = number;
-    }
     ++number;
   }
   sheet.at_least(limits.top_at_least, "findings.part.heating_to", KeyedKind::temperature, top_C(program), top_number);

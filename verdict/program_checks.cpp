@@ -77,4 +77,11 @@ double top_C(const trade::Program& program) {
   return top;
 }
 
+const trade::HeatingStage* hottest_stage(const trade::Program& program) {
+  const trade::HeatingStage* hottest = nullptr;
+  for (const trade::HeatingStage& stage : program.heating)
+    if (hottest == nullptr || stage.to.value.celsius() >= hottest->to.value.celsius()) hottest = &stage;
+  return hottest;
+}
+
 }  // namespace heatwork::verdict

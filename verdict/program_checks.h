@@ -23,6 +23,8 @@ bool goes_in_wet(const trade::Piece& piece);
 bool liquid_not_computed(const trade::ResolvedFiring& request, const trade::Piece& piece);
 /// Highest temperature of the heating stages; the entry where there is none. [C]
 double top_C(const trade::Program& program);
+/// The heating stage that goes highest, the last of those that do; nullptr where there is none.
+const trade::HeatingStage* hottest_stage(const trade::Program& program);
 /// What to do where the furnace lacks power: the rate it can do at the top, or a slower one.
 std::string way_to_power(const Bench& bench);
 

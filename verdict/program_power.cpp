@@ -72,13 +72,8 @@ void judge_impossible(Bench& bench) {
 namespace {
 
 double hold_at_top_s(const trade::Program& program) {
-  double hold_s = 0, top = -1;
-  for (const trade::HeatingStage& stage : program.heating) {
-    if (stage.to.value.celsius() < top) continue;
-    top = stage.to.value.celsius();
-    hold_s = stage.hold.value.si();
-  }
-  return hold_s;
+  const trade::HeatingStage* hottest = hottest_stage(program);
+  return hottest == nullptr ? 0 : hottest->hold.value.si();
 }
 
 /// How much later than the asked line the display reaches the top; absent where there is no hold there. [s]
@@ -122,31 +117,6 @@ void judge_hold_start(Bench& bench) {
   finding.change = by_asked ? bench.say("findings.furnace.longer_hold",
                                         {{"to", bench.time(step_s * std::ceil((hold_s + *late) / step_s))}, {"hold", bench.time(hold_s)}})
                             : way_to_power(bench);
-  bench.add(std::move(finding));
-}
-
-void judge_glaze_vacuum(Bench& bench) {
-  const trade::ResolvedFiring& request = bench.rehearsal.request;
-  const trade::StageOfWork stage = request.firing.stage.value;
-  if (stage != trade::StageOfWork::glaze && stage != trade::StageOfWork::stain) return;
-  const auto kept_s = [](const trade::Program& program) {
-    if (!program.vacuum) return 0.0;
-    if (!program.vacuum->to) return hold_at_top_s(program);
-    const bool to_top = program.vacuum->to->value.celsius() >= top_C(program) - 1e-6;
-    return to_top ? program.vacuum->hold_under_vacuum.value.si() : 0.0;
-  };
-  const double here_s = kept_s(request.program);
-  const double maker_s = request.instruction_program ? kept_s(*request.instruction_program) : 0;
-  if (!(here_s > maker_s)) return;
-  Finding finding =
-      broken_rule(bench, Aspect::vacuum, "glaze_under_vacuum",
-                  bench.sentence("findings.vacuum.through_glaze",
-                                 {{"time", bench.time(here_s)}, {"top", shown(bench, KeyedKind::temperature, top_C(request.program))}}),
-                  bench.say("findings.vacuum.glaze_in_air"));
-  finding.number = here_s;
-  finding.unit = "s";
-  finding.limit = maker_s;
-  if (request.instruction_program) finding.limit_from = LimitFrom::instruction;
   bench.add(std::move(finding));
 }
 

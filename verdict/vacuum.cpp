@@ -5,6 +5,8 @@
 
 #include "firing/column.h"
 #include "verdict/bench.h"
+#include "verdict/keyed.h"
+#include "verdict/program_checks.h"
 
 namespace heatwork::verdict {
 namespace {
@@ -224,6 +226,32 @@ void judge_vacuum(Bench& bench, const PieceCase& piece) {
     gravest->limit_from = LimitFrom::none;
   }
   bench.add(std::move(*gravest));
+}
+
+void judge_glaze_vacuum(Bench& bench) {
+  const trade::ResolvedFiring& request = bench.rehearsal.request;
+  const trade::StageOfWork stage = request.firing.stage.value;
+  if (stage != trade::StageOfWork::glaze && stage != trade::StageOfWork::stain) return;
+  const auto kept_s = [](const trade::Program& program) {
+    const trade::HeatingStage* hottest = hottest_stage(program);
+    if (!program.vacuum || hottest == nullptr) return 0.0;
+    if (!program.vacuum->to) return hottest->hold.value.si();
+    const bool to_top = program.vacuum->to->value.celsius() >= top_C(program) - 1e-6;
+    return to_top ? program.vacuum->hold_under_vacuum.value.si() : 0.0;
+  };
+  const double here_s = kept_s(request.program);
+  const double maker_s = request.instruction_program ? kept_s(*request.instruction_program) : 0;
+  if (!(here_s > maker_s)) return;
+  Finding finding =
+      broken_rule(bench, Aspect::vacuum, "glaze_under_vacuum",
+                  bench.sentence("findings.vacuum.through_glaze",
+                                 {{"time", bench.time(here_s)}, {"top", shown(bench, KeyedKind::temperature, top_C(request.program))}}),
+                  bench.say("findings.vacuum.glaze_in_air"));
+  finding.number = here_s;
+  finding.unit = "s";
+  finding.limit = maker_s;
+  if (request.instruction_program) finding.limit_from = LimitFrom::instruction;
+  bench.add(std::move(finding));
 }
 
 }  // namespace heatwork::verdict

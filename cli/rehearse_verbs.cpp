@@ -2,9 +2,13 @@
 
 #include <memory>
 #include <optional>
+#include <string>
+#include <utility>
 
 #include "cli/output.h"
 #include "cli/verbs.h"
+#include "desk/lab/keep_rehearsal.h"
+#include "desk/lab/rehearse_in_lab.h"
 #include "desk/lab/settings.h"
 #include "desk/rehearse_files.h"
 #include "report/rehearsal_json.h"
@@ -14,7 +18,10 @@ namespace heatwork::cli {
 namespace {
 
 struct RehearseRequest {
+  desk::AskedLab lab;
   std::string file;
+  bool keep = false;
+  std::string reason;
   bool json = false;
   bool traces = false;
   bool no_strip = false;
@@ -26,6 +33,7 @@ std::string what_is_wrong(const RehearseRequest& request) {
   if (!request.units.empty() && request.units != "celsius" && request.units != "fahrenheit") {
     return fmt::format("--units is \"{}\", but must be celsius or fahrenheit", request.units);
   }
+  if (!request.reason.empty() && !request.keep) return "--reason goes with --keep";
   return request.traces && !request.json ? "--traces needs --json" : "";
 }
 
@@ -34,20 +42,40 @@ report::TemperatureScale scale_of(const RehearseRequest& request) {
   return units == "fahrenheit" ? report::TemperatureScale::fahrenheit : report::TemperatureScale::celsius;
 }
 
+struct Answered {
+  desk::Rehearsed rehearsed;
+  report::MadeBy made_by = desk::made_by();
+  std::string kept;  ///< what was kept, for people
+};
+
+Answered rehearsed(const RehearseRequest& request) {
+  Answered out;
+  if (!request.keep) {
+    out.rehearsed = desk::rehearse_in_lab(request.file, request.lab);
+    return out;
+  }
+  desk::KeptRehearsal kept = desk::rehearse_and_keep(request.file, request.lab, request.reason);
+  out.rehearsed = std::move(kept.rehearsed);
+  out.made_by.kept = std::move(kept.kept);
+  out.kept = "\n" + kept.text;
+  return out;
+}
+
 int answer(const RehearseRequest& request) {
   const report::TemperatureScale scale = scale_of(request);
   if (request.picture) desk::picture_form(*request.picture);  // a wrong ending is said before anything is computed
-  const desk::Rehearsed rehearsed = desk::rehearse_file(request.file);
+  const Answered answered = rehearsed(request);
+  const desk::Rehearsed& rehearsed = answered.rehearsed;
   std::string text;
   if (request.json) {
-    text = report::rehearsal_json(rehearsed.rehearsal, rehearsed.verdict, desk::made_by(), request.traces);
+    text = report::rehearsal_json(rehearsed.rehearsal, rehearsed.verdict, answered.made_by, request.traces);
   } else {
     report::TextOptions options;
     options.colour = colour_wanted();
     options.plain_ascii = plain_ascii_wanted();
     options.strip = !request.no_strip;
     options.scale = scale;
-    text = report::rehearsal_text(rehearsed.rehearsal, rehearsed.verdict, options);
+    text = report::rehearsal_text(rehearsed.rehearsal, rehearsed.verdict, options) + answered.kept;
   }
   // The picture first: where it cannot be written the answer is not printed as if all were done.
   if (request.picture) desk::write_picture(*request.picture, rehearsed, scale);
@@ -58,14 +86,18 @@ int answer(const RehearseRequest& request) {
 }  // namespace
 
 void add_rehearse(Verb& heatwork) {
-  Verb rehearse = heatwork.verb("rehearse", "Rehearse a firing and judge it", "rehearse heatwork-demo/firing.toml --picture firing.svg");
+  Verb rehearse = heatwork.verb("rehearse", "Rehearse a firing and judge it",
+                                "rehearse heatwork-demo/firing.toml --picture firing.svg\n  heatwork rehearse firing@2");
   const auto asked = std::make_shared<RehearseRequest>();
-  rehearse.value("FILE", asked->file, "the firing: pieces, tray, furnace, program by name");
+  rehearse.value("FILE", asked->file, "the firing, FILE.toml; or NAME or NAME@2 of the store");
   rehearse.json(asked->json, "findings, numbers and moments as JSON");
   rehearse.flag("--traces", asked->traces, "with --json: every line over time as well");
   rehearse.option("--picture", "FILE", asked->picture, "draw the firing into FILE.svg, .png or .pdf");
   rehearse.flag("--no-strip", asked->no_strip, "leave out the small picture in the text");
   rehearse.option("--units", "UNITS", asked->units, "celsius or fahrenheit, in text and picture; else the setting");
+  rehearse.flag("--keep", asked->keep, "keep the firing as planned, its rehearsal, and the texts it used");
+  rehearse.option("--reason", "TEXT", asked->reason, "with --keep, where the kept firing says something else: why");
+  rehearse.store(asked->lab);
   rehearse.does([asked] { return answer(*asked); }, [asked] { return what_is_wrong(*asked); });
 }
 

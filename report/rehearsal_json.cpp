@@ -189,6 +189,12 @@ Json head(const Rehearsal& rehearsal, const MadeBy& made_by) {
   return out;
 }
 
+Json kept_json(const std::optional<KeptAs>& kept) {
+  if (!kept) return nullptr;
+  return {{"firing", words(kept->firing)}, {"version", kept->version}, {"rehearsal", kept->rehearsal}, {"is_new", kept->is_new},
+          {"added", kept->added},          {"differ", kept->differ},   {"head", words(kept->head)}};
+}
+
 }  // namespace
 
 std::string rehearsal_json(const Rehearsal& rehearsal, const verdict::Verdict& verdict, const MadeBy& made_by, bool traces) {
@@ -206,6 +212,7 @@ std::string rehearsal_json(const Rehearsal& rehearsal, const verdict::Verdict& v
   }
   out["findings"] = Json::array();
   for (const verdict::Finding& finding : verdict.findings) out["findings"].push_back(finding_json(finding));
+  out["kept"] = kept_json(made_by.kept);
   // A name in a file may hold bytes that are no UTF-8: they are replaced, so that what is written can always be read.
   out["traces"] = nullptr;
   std::string text = out.dump(1, ' ', false, Json::error_handler_t::replace);

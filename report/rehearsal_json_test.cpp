@@ -26,8 +26,9 @@ Keys keys_of(const Json& object) {
 }
 
 // The keys as the contract of the format lists them, in its order.
-const Keys top_keys = {"format",  "program_version", "model_version", "data_version", "inputs_hash", "seed",    "firing",   "furnace",
-                       "program", "instruction",     "came_from",     "reference",    "pieces",      "moments", "findings", "traces"};
+const Keys top_keys = {"format", "program_version", "model_version", "data_version", "inputs_hash", "seed",
+                       "firing", "furnace",         "program",       "instruction",  "came_from",   "reference",
+                       "pieces", "moments",         "findings",      "kept",         "traces"};
 const Keys reference_keys = {"tray", "assumptions"};
 const Keys piece_keys = {"piece", "peak_C", "compared", "end"};
 const Keys peak_keys = {"display", "chamber", "surface", "core"};

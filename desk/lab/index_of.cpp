@@ -6,11 +6,13 @@
 
 #include "desk/lab/kept_text.h"
 #include "desk/lab/local_time.h"
+#include "desk/lab/store_shelf.h"
 #include "desk/rehearse_files.h"
 #include "trade/choice.h"
 #include "trade/firing.h"
 #include "trade/reader.h"
 #include "trade/records.h"
+#include "trade/writer.h"
 
 namespace heatwork::desk {
 namespace {
@@ -148,9 +150,31 @@ Index index_of_noun(const records::Document& document) {
   return index;
 }
 
+/// A text that a firing was rehearsed with: its name is its own hash, so that it proves itself.
+Index index_of_snapshot(const records::Document& document) {
+  if (trade::blake2b_256(document.body) != document.id)
+    throw std::runtime_error(fmt::format("The text kept as {} {} is not the one of that hash.", document.kind, document.id));
+  Index index;
+  const auto heading = trade::heading_of(trade::source_of(fmt::format("{} {}", document.kind, document.id), document.body));
+  if (heading) index.label = fmt::format("{} {}", trade::word(heading->noun), heading->name);
+  index.words = in_lower_case(index.label);
+  return index;
+}
+
+/// Found by its firing alone, which is all that is read of it: a lab keeps a million of them.
+Index index_of_rehearsal(const records::Document& document) {
+  if (!document.body.starts_with(fmt::format(R"({{"format":1,"firing":"{}",)", document.id)))
+    throw std::runtime_error(fmt::format("What is kept as {} {} is no rehearsal of that firing.", document.kind, document.id));
+  Index index;
+  index.words = document.id;
+  return index;
+}
+
 }  // namespace
 
 records::Index index_of(const records::Document& document) {
+  if (document.kind == snapshot_kind) return index_of_snapshot(document);
+  if (document.kind == rehearsal_kind) return index_of_rehearsal(document);
   const auto noun = trade::noun_of(document.kind);
   if (!noun) throw std::runtime_error(fmt::format("What a {} is found by is not known here.", document.kind));
   return trade::with_type_of(*noun, [&]<class T>(std::type_identity<T>) { return index_of_noun<T>(document); });

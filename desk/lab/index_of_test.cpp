@@ -2,6 +2,10 @@
 
 #include <gtest/gtest.h>
 
+#include "desk/lab/rehearsal_document.h"
+#include "desk/lab/store_shelf.h"
+#include "trade/writer.h"
+
 namespace heatwork::desk {
 namespace {
 
@@ -62,6 +66,32 @@ TEST(IndexOf, WhatFallsDueGoesWithWhatIsOver) {
             "next = \"2026-12-25\"\n");
   EXPECT_EQ(check.dues, (std::vector<Due>{{"2026-12-25", "check of temperature of corner"}}));
   EXPECT_EQ(check.state, "not good");
+}
+
+TEST(IndexOf, ASnapshotIsTheTextOfItsHash) {
+  records::Document snapshot;
+  snapshot.kind = snapshot_kind;
+  snapshot.body = "format = 1\n\n[lot]\nname = \"Jar-31\"\n";
+  snapshot.id = trade::blake2b_256(snapshot.body);
+  EXPECT_EQ(index_of(snapshot).label, "lot Jar-31");
+  EXPECT_EQ(index_of(snapshot).words, "lot jar-31");
+  snapshot.body += "\n";
+  EXPECT_THROW(index_of(snapshot), std::exception);
+  snapshot.body = "[limits.display]\nfirst = 5\n";
+  snapshot.id = trade::blake2b_256(snapshot.body);
+  EXPECT_EQ(index_of(snapshot).label, "") << "limits are no kind of file a lab keeps by name";
+}
+
+TEST(IndexOf, ARehearsalIsThatOfItsFiring) {
+  RehearsalDocument rehearsal;
+  rehearsal.firing = "f-1";
+  records::Document document;
+  document.kind = rehearsal_kind;
+  document.id = "f-1";
+  document.body = write_rehearsal_document(rehearsal);
+  EXPECT_EQ(index_of(document).words, "f-1");
+  document.id = "f-2";
+  EXPECT_THROW(index_of(document), std::exception);
 }
 
 TEST(IndexOf, RefusesATextOfAnotherName) {

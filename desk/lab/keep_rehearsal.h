@@ -1,0 +1,27 @@
+// "Rehearse this firing and keep it": the firing as planned, its rehearsal, and every text it hangs on, at one stroke.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "desk/lab/asked.h"
+#include "desk/lab/texts_to_keep.h"
+#include "desk/rehearse_files.h"
+#include "report/rehearsal_json.h"
+
+namespace heatwork::desk {
+
+struct KeptRehearsal {
+  Rehearsed rehearsed;
+  report::KeptAs kept;
+  std::string text;  ///< what was kept, for people
+};
+
+/// The same again keeps nothing. A firing that was started, or called off, is refused; a planned one that says something else now needs
+/// `reason`. Errors: Failure, trade::Mistake, records::StoreError; then nothing was kept.
+KeptRehearsal rehearse_and_keep(const std::string& firing, const AskedLab& asked, const std::string& reason);
+
+/// The next version of a firing's rehearsal; absent where the newest says the very same. `version`: the one it then has.
+std::optional<records::NewVersion> next_rehearsal(records::Store& store, const RehearsalDocument& rehearsal, int& version);
+
+}  // namespace heatwork::desk

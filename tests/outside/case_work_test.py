@@ -81,8 +81,11 @@ class Kept(Work):
     def test_a_damaged_store_is_never_passed_over(self):
         self.heatwork("rehearse", "lab/firing.toml", "--keep")
         where = self.place / "data/heatwork/lab.sqlite"
-        with where.open("r+b") as file:
-            file.write(b"no store any more")
+        whole = where.read_bytes()
+        where.write_bytes(b"no store any more" + whole[17:])
+        self.assertEqual(self.heatwork("rehearse", "lab/firing.toml", code=2),
+                         f"The store {where} is no store of Heatwork: something else stands there.\n")
+        where.write_bytes(whole[:4096] + b"\xff" * (len(whole) - 4096))
         self.assertIn(str(where), self.heatwork("rehearse", "lab/firing.toml", code=3))
 
 

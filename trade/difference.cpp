@@ -19,8 +19,13 @@ std::string spelled_out(std::string_view key) {
 
 /// A text in quotes as people read it; the rest as it is.
 std::string without_quotes(const std::string& literal) {
-  const bool one_text = literal.size() >= 2 && literal.front() == '"' && literal.back() == '"';
-  return one_text ? literal.substr(1, literal.size() - 2) : literal;
+  if (literal.size() < 2 || literal.front() != '"' || literal.back() != '"') return literal;
+  std::string text;
+  for (std::size_t i = 1; i + 1 < literal.size(); ++i) {
+    const bool escaped = literal[i] == '\\' && (literal[i + 1] == '"' || literal[i + 1] == '\\');
+    text += literal[escaped ? ++i : i];
+  }
+  return text;
 }
 
 struct Value {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "trade/firing_record.h"
+#include "trade/lock_name.h"
 #include "trade/mistake.h"
 #include "trade/noun.h"
 #include "trade/records.h"
@@ -17,17 +18,17 @@ using quantity::TemperatureDifference;
 constexpr std::size_t teeth_of_a_mouth = 32;
 constexpr std::size_t longest_lock_name = 80;  // the longest kind, a stroke and the longest name
 
-std::string kind_and_name(const Lock& lock) {
-  std::string text = fmt::format("{}-{}", lock.of_kind, lock.of_name);
-  std::replace(text.begin(), text.end(), ' ', '-');
-  return text;
-}
-
 void check_both(const std::string& first, const std::string& second, std::string_view what, const Place& place) {
   if (first.empty() != second.empty()) throw Mistake(place, fmt::format("{}; give both, or neither", what));
 }
 
 }  // namespace
+
+std::string lock_name(std::string_view kind, std::string_view name) {
+  std::string text = fmt::format("{}-{}", kind, name);
+  std::replace(text.begin(), text.end(), ' ', '-');
+  return text;
+}
 
 void describe(Fields& fields, Case& one) {
   fields.naming(one.name, one.label, one.note);
@@ -154,10 +155,10 @@ void describe(Fields& fields, Lock& lock) {
 }
 
 void check(const Lock& lock) {
-  if (lock.name != kind_and_name(lock))
-    throw Mistake(
-        place_of(lock.places, "name", lock.place),
-        fmt::format("name: \"{}\" is not the kind and name of what is locked; allowed is \"{}\"", lock.name, kind_and_name(lock)));
+  const std::string allowed = lock_name(lock.of_kind, lock.of_name);
+  if (lock.name != allowed)
+    throw Mistake(place_of(lock.places, "name", lock.place),
+                  fmt::format("name: \"{}\" is not the kind and name of what is locked; allowed is \"{}\"", lock.name, allowed));
 }
 
 }  // namespace heatwork::trade

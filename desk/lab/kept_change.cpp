@@ -1,0 +1,238 @@
+#include "desk/lab/kept_change.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <utility>
+
+#include "desk/errors.h"
+#include "desk/files.h"
+#include "desk/lab/keep.h"
+#include "desk/lab/kept_difference.h"
+#include "desk/lab/kept_names.h"
+#include "desk/lab/kept_text.h"
+#include "records/store_error.h"
+#include "trade/edit.h"
+#include "trade/library.h"
+#include "trade/lock_name.h"
+#include "trade/mistake.h"
+#include "trade/records.h"
+#include "trade/writer.h"
+
+namespace heatwork::desk {
+namespace {
+
+using trade::Noun;
+using SourcePointer = std::shared_ptr<const trade::Source>;
+
+std::vector<trade::Edit> edits_of(const std::vector<std::string>& set, const std::vector<std::string>& unset) {
+  std::vector<trade::Edit> edits;
+  for (const std::string& each : set) {
+    const auto equals = each.find('=');
+    if (equals == std::string::npos || equals == 0)
+      throw Failure(ErrorWord::bad_value,
+                    fmt::format("--set is \"{}\", but must be KEY=VALUE, as in drying_time=\"4 min\".", trade::for_message(each, 80)));
+    std::string key = each.substr(0, equals), value = each.substr(equals + 1);
+    key.erase(key.find_last_not_of(' ') + 1);
+    value.erase(0, value.find_first_not_of(' '));
+    edits.push_back({key, value});
+  }
+  for (const std::string& each : unset) edits.push_back({each, std::nullopt});
+  for (const trade::Edit& each : edits) {
+    const auto same = std::count_if(edits.begin(), edits.end(), [&](const trade::Edit& other) { return other.key == each.key; });
+    if (same > 1)
+      throw Failure(ErrorWord::bad_value, fmt::format("\"{}\" is given twice; give it once.", trade::for_message(each.key, 80)));
+  }
+  return edits;
+}
+
+KeptText read_as(Noun noun, const SourcePointer& source) {
+  KeptText kept = kept_text(source);
+  if (kept.noun != noun)
+    throw Failure(ErrorWord::bad_value, fmt::format("{} holds {}; \"heatwork {}\" keeps {}.", source->name, trade::with_article(kept.noun),
+                                                    trade::file_word(noun), trade::with_article(noun)));
+  return kept;
+}
+
+/// A new noun of this kind on its way into the store, with the text as typed.
+struct New {
+  KeptText kept;
+  std::string typed;
+};
+
+std::vector<New> new_ones(Noun noun, const AddWords& words) {
+  const auto edits = edits_of(words.set, {});
+  const bool files = std::all_of(words.what.begin(), words.what.end(), [](const std::string& each) { return each.ends_with(".toml"); });
+  if (!files && words.what.size() != 1)
+    throw Failure(ErrorWord::bad_value, "Give files that end in .toml, or one new name with --set KEY=VALUE.");
+  if (files && !edits.empty())
+    throw Failure(ErrorWord::bad_value, "--set goes with a new name, not with files; write the value into the file.");
+  std::vector<New> all;
+  if (files) {
+    for (const std::string& file : words.what) {
+      const auto source = trade::source_from_file(file);
+      all.push_back({read_as(noun, source), source->text});
+    }
+    return all;
+  }
+  const std::string& name = words.what.front();
+  const std::string text = trade::with_type_of(noun, [&]<class T>(std::type_identity<T>) { return trade::new_text<T>(name, edits); });
+  all.push_back({read_as(noun, trade::source_of(titled(noun, name), text)), ""});
+  return all;
+}
+
+records::NewVersion version_of(const KeptText& kept, int after, std::string typed, const std::string& action, const std::string& reason) {
+  records::NewVersion version;
+  version.kind = trade::word(kept.noun);
+  version.id = kept.name;
+  version.after = after;
+  version.body = kept.body;
+  version.typed = std::move(typed);
+  version.action = action;
+  version.reason = reason;
+  return version;
+}
+
+std::string kept_lines(const records::Kept& kept) {
+  std::string text;
+  for (const auto& document : kept.documents)
+    text += care_line("Kept", fmt::format("{} {}, version {}", document.kind, document.id, document.version));
+  return text + care_line("Head hash", kept.head);
+}
+
+JsonObject kept_as_json(const records::Kept& kept) {
+  JsonList documents;
+  for (const auto& document : kept.documents)
+    documents.push_back(JsonObject{{"kind", document.kind}, {"name", document.id}, {"version", document.version}, {"hash", document.hash}});
+  return {{"format", 1}, {"kept", documents}, {"head", kept.head}};
+}
+
+SourcePointer source_of(const records::Document& document) {
+  return trade::source_of(fmt::format("{} {}@{}", document.kind, document.id, document.version), document.body);
+}
+
+/// The text a change comes to, read whole; the text as typed where a file was given.
+New changed(Noun noun, const ChangeWords& words, const records::Document& base) {
+  const auto edits = edits_of(words.set, words.unset);
+  if (words.file.empty() == edits.empty())
+    throw Failure(ErrorWord::bad_value, "Say what changes: --file FILE, or --set KEY=VALUE and --unset KEY.");
+  if (!words.file.empty()) {
+    const auto source = trade::source_from_file(words.file);
+    New made{read_as(noun, source), source->text};
+    if (made.kept.name != base.id)
+      throw Failure(ErrorWord::bad_value, fmt::format("{} holds {}, not {}; a name stays what it is, another one is added.", words.file,
+                                                      titled(noun, made.kept.name), titled(noun, base.id)));
+    return made;
+  }
+  const std::string text =
+      trade::with_type_of(noun, [&]<class T>(std::type_identity<T>) { return trade::edited_text(read_kept<T>(source_of(base)), edits); });
+  New made{read_as(noun, trade::source_of(fmt::format("{} with these changes", titled(noun, base.id)), text)), ""};
+  if (made.kept.name != base.id) throw Failure(ErrorWord::bad_value, "A name stays what it is: add one under the new name.");
+  return made;
+}
+
+/// The refusal of a change that was made from a version that is no longer the newest: what the other one changed, and what this would.
+[[noreturn]] void refuse_conflict(Noun noun, const records::Document& base, const records::Conflict& conflict) {
+  const auto theirs = difference_of(noun, source_of(base), source_of(conflict.stands()));
+  const auto mine = difference_of(noun, source_of(base), trade::source_of("yours", conflict.yours()));
+  throw Failure(ErrorWord::conflict,
+                fmt::format("{}\nVersion {} changed:\n{}Yours would have changed:\n{}Look at both, then change version {}.",
+                            conflict.what(), conflict.stands().version, as_lines(theirs, 2), as_lines(mine, 2), conflict.stands().version));
+}
+
+}  // namespace
+
+CareAnswer add_kept(const AskedLab& asked, Noun noun, const AddWords& words) {
+  const std::vector<New> all = new_ones(noun, words);
+  const StorePlace place = place_of(asked);
+  return caring(place, [&] {
+    records::Store store = opened_to_keep(place);
+    records::Change change;
+    for (const New& each : all) {
+      if (const auto stands = store.find(trade::word(noun), each.kept.name))
+        throw Failure(ErrorWord::conflict,
+                      fmt::format("{} is kept already, in version {}; nothing was kept. \"heatwork {} change {}\" makes "
+                                  "its next version.",
+                                  titled(noun, each.kept.name), stands->version, trade::file_word(noun), each.kept.name));
+      change.documents.push_back(version_of(each.kept, 0, each.typed, "added", words.reason));
+    }
+    const records::Kept kept = keep(place, store, std::move(change));
+    return CareAnswer{kept_lines(kept), kept_as_json(kept), false};
+  });
+}
+
+CareAnswer change_kept(const AskedLab& asked, Noun noun, const ChangeWords& words) {
+  const StorePlace place = place_of(asked);
+  return caring(place, [&] {
+    records::Store store = opened_to_keep(place);
+    const records::Document newest = newest_document(store, noun, words.name);
+    const records::Document base = words.from == 0 ? newest : kept_document(store, noun, {newest.id, words.from});
+    New made = changed(noun, words, base);
+    const auto changes = difference_of(noun, source_of(base), trade::source_of("the next version", made.kept.body));
+    if (made.kept.body == base.body)
+      throw Failure(ErrorWord::bad_value,
+                    fmt::format("That is what version {} of {} says already; nothing was kept.", base.version, titled(noun, base.id)));
+    records::Change change;
+    change.documents.push_back(version_of(made.kept, base.version, made.typed, "changed", words.reason));
+    try {
+      const records::Kept kept = keep(place, store, std::move(change));
+      JsonObject json = kept_as_json(kept);
+      json.push_back({"changes", as_json(changes)});
+      return CareAnswer{as_lines(changes, 0) + kept_lines(kept), json, false};
+    } catch (const records::Conflict& conflict) {
+      refuse_conflict(noun, base, conflict);
+    }
+  });
+}
+
+CareAnswer set_lock(const AskedLab& asked, Noun noun, const std::string& name, bool locked, const std::string& reason) {
+  const StorePlace place = place_of(asked);
+  return caring(place, [&] {
+    records::Store store = opened_to_keep(place);
+    const records::Document document = newest_document(store, noun, name);
+    if (noun == Noun::lock) throw Failure(ErrorWord::bad_value, "A lock itself is not locked.");
+    const auto stands = locked_because(store, document.kind, document.id);
+    if (stands.has_value() == locked)
+      throw Failure(ErrorWord::bad_value, locked ? fmt::format("{} is locked already: {}.", titled(noun, document.id), *stands)
+                                                 : fmt::format("{} is not locked.", titled(noun, document.id)));
+    trade::Lock lock;
+    lock.name = trade::lock_name(document.kind, document.id);
+    lock.of_kind = document.kind;
+    lock.of_name = document.id;
+    lock.of_version = document.version;
+    lock.locked = locked;
+    lock.reason = reason;
+    const KeptText kept_lock = kept_text(trade::source_of("lock " + lock.name, trade::write_noun(lock)));
+    const auto before = store.find("lock", lock.name);
+    records::Change change;
+    change.documents.push_back(version_of(kept_lock, before ? before->version : 0, "", locked ? "locked" : "unlocked", reason));
+    const records::Kept kept = keep(place, store, std::move(change));
+    JsonObject json = kept_as_json(kept);
+    json.push_back({"locked", locked});
+    return CareAnswer{
+        care_line(locked ? "Locked" : "Unlocked", fmt::format("{}, version {}", titled(noun, document.id), document.version)) +
+            care_line("Head hash", kept.head),
+        json, false};
+  });
+}
+
+CareAnswer write_out_kept(const AskedLab& asked, Noun noun, const std::string& name, const std::string& file) {
+  const StorePlace place = place_of(asked);
+  return caring(place, [&] {
+    records::Store store = opened(place, Reading::only);
+    const records::Document document = kept_document(store, noun, read_asked_version(noun, name));
+    const std::string path = file.empty() ? fmt::format("{}-{}.toml", trade::file_word(noun), document.id) : file;
+    std::error_code ignored;
+    if (std::filesystem::exists(std::filesystem::symlink_status(path, ignored)))
+      throw Failure(ErrorWord::already_there, fmt::format("Something stands at {} already; nothing was written over it.", path));
+    write_whole(path, document.body);
+    return CareAnswer{
+        care_line("Written", fmt::format("{}, version {}, into {}", titled(noun, document.id), document.version, path)),
+        JsonObject{{"format", 1}, {"kind", document.kind}, {"name", document.id}, {"version", document.version}, {"file", path}}, false};
+  });
+}
+
+}  // namespace heatwork::desk

@@ -61,6 +61,7 @@ int answer(const CalculateRequest& request) {
 void add_calculate(Verb& heatwork) {
   Verb calculate = heatwork.verb("calculate", "Put one JSON object into one model and get its numbers",
                                  "calculate viscosity ask.json\n  echo '{\"altitude_m\": 1500}' | heatwork calculate standard-atmosphere");
+  calculate.under(Heading::looking_up);
   const auto asked = std::make_shared<CalculateRequest>();
   calculate.value("NAME", asked->name, "the model", Need::optional);
   calculate.value("FILE", asked->file, "one JSON object, or a list of them; - or nothing: standard input", Need::optional);

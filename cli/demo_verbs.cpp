@@ -46,6 +46,7 @@ int answer(const DemoRequest& request) {
 
 void add_demo(Verb& heatwork) {
   Verb demo = heatwork.verb("demo", "Write the demo lab, invented and odd on purpose, into a folder", "demo my-lab");
+  demo.under(Heading::firing_work);
   const auto asked = std::make_shared<DemoRequest>();
   demo.value("FOLDER", asked->folder, "made where there is none; heatwork-demo where not given", Need::optional);
   demo.json(asked->json, "what was written as JSON");

@@ -72,6 +72,7 @@ void add_calibrate(Verb& material) {
 void add_material(Verb& heatwork) {
   Verb material =
       heatwork.verb("material", "Look at materials and the sources of their values, or make your own", "material show zirconia-veneer");
+  material.under(Heading::things_of_the_lab);
   add_list_and_show(material);
   add_calibrate(material);
 }

@@ -88,6 +88,7 @@ int answer(const RehearseRequest& request) {
 void add_rehearse(Verb& heatwork) {
   Verb rehearse = heatwork.verb("rehearse", "Rehearse a firing and judge it",
                                 "rehearse heatwork-demo/firing.toml --picture firing.svg\n  heatwork rehearse firing@2");
+  rehearse.under(Heading::firing_work);
   const auto asked = std::make_shared<RehearseRequest>();
   rehearse.value("FILE", asked->file, "the firing, FILE.toml; or NAME or NAME@2 of the store");
   rehearse.json(asked->json, "findings, numbers and moments as JSON");

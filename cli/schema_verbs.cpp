@@ -26,6 +26,7 @@ int answer(const SchemaRequest& request) {
 
 void add_schema(Verb& heatwork) {
   Verb schema = heatwork.verb("schema", "What the files of a lab may hold, as JSON Schema", "schema furnace");
+  schema.under(Heading::looking_up);
   const auto asked = std::make_shared<SchemaRequest>();
   schema.values("NOUN", asked->noun, "program, furnace, piece ...; nothing: the kinds of file there are", Need::optional);
   schema.json(asked->json, "a schema is JSON as it is; taken so that every verb knows it");

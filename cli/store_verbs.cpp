@@ -194,6 +194,7 @@ void add_files(Verb& store) {
 
 void add_store(Verb& heatwork) {
   Verb store = heatwork.verb("store", "Where the lab's records are kept: make, prove, back up, restore", "store status");
+  store.under(Heading::records);
   add_create_and_status(store);
   add_verify(store);
   add_back_up(store);

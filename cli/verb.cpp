@@ -105,6 +105,20 @@ std::string read_number(const std::string& name, const std::string& text, int le
   return "";
 }
 
+std::string words_of(Heading heading) {
+  switch (heading) {
+    case Heading::firing_work:
+      return "Firing";
+    case Heading::things_of_the_lab:
+      return "Things of the lab";
+    case Heading::records:
+      return "Records";
+    case Heading::looking_up:
+      break;
+  }
+  return "Looking up";
+}
+
 }  // namespace
 
 Verb Verb::verb(const std::string& name, const std::string& purpose, const std::string& example) {
@@ -113,6 +127,10 @@ Verb Verb::verb(const std::string& name, const std::string& purpose, const std::
   made->allow_extras();
   made->require_subcommand(0, 1);  // a name such as "material" after another verb is then no verb
   return {*made, *chosen_};
+}
+
+void Verb::under(Heading heading) {
+  app_->group(words_of(heading));
 }
 
 void Verb::value(const std::string& name, std::string& into, const std::string& help, Need need) {

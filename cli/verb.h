@@ -47,6 +47,9 @@ using Check = std::function<std::string()>;
 
 enum class Need { optional, required };
 
+/// What the verbs of the program are for. A verb that names none stands under "Subcommands".
+enum class Heading { firing_work, things_of_the_lab, records, looking_up };
+
 class Chosen;
 
 /// One verb, or the program itself with its verbs below it. What an option fills must live as long as the deed: keep the request in a
@@ -57,6 +60,8 @@ class Verb {
 
   /// A verb below this one. Purpose: at most 70 letters, without full stop; example: without "heatwork ", more may follow, a line each.
   Verb verb(const std::string& name, const std::string& purpose, const std::string& example);
+  /// The heading under which the help of the program lists this verb; headings stand in the order in which they are first used.
+  void under(Heading heading);
 
   // By its place. Help: at most 68 letters.
   void value(const std::string& name, std::string& into, const std::string& help, Need need = Need::required);

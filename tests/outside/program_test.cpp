@@ -186,13 +186,15 @@ TEST(Program, SaysItsVersionAndForWhomItIs) {
   EXPECT_LE(widest(ended.out), 100U);
 }
 
-/// The verbs that a help text lists.
+/// The verbs that a help text lists, under whatever headings.
 std::vector<std::string> verbs_in(const std::string& help) {
   std::vector<std::string> found;
-  const std::size_t at = help.find("Subcommands:\n");
-  if (at == std::string::npos) return found;
-  std::istringstream lines(help.substr(help.find('\n', at) + 1));
-  for (std::string line; std::getline(lines, line) && line.starts_with("  ");) found.push_back(line.substr(2, line.find(' ', 2) - 2));
+  std::istringstream lines(help);
+  bool of_verbs = false;
+  for (std::string line; std::getline(lines, line);) {
+    if (line.ends_with(":")) of_verbs = line != "Options:" && line != "Positionals:" && line != "Example:";
+    if (of_verbs && line.starts_with("  ") && line.size() > 2 && line[2] != ' ') found.push_back(line.substr(2, line.find(' ', 2) - 2));
+  }
   return found;
 }
 
@@ -217,12 +219,24 @@ TEST(Program, EveryVerbHelpsWithAnExample) {
   EXPECT_GT(count, 18U) << "the verbs are found in the help";
 }
 
+TEST(Program, HelpListsItsVerbsByWhatTheyAreFor) {
+  const std::string help = run({"--help"}).out;
+  std::size_t last = 0;
+  for (const char* words : {"\nFiring:\n  rehearse ", "\nThings of the lab:\n", "\nRecords:\n", "\nLooking up:\n"}) {
+    const std::size_t at = help.find(words);
+    ASSERT_NE(at, std::string::npos) << words << help;
+    EXPECT_GT(at, last) << words;
+    last = at;
+  }
+  EXPECT_EQ(help.find("Subcommands:"), std::string::npos) << "every verb stands under a heading\n" << help;
+}
+
 TEST(Program, ListsItsVerbsWhereNoneIsGiven) {
   const Ended ended = run({});
   EXPECT_EQ(ended.code, 2);
   EXPECT_EQ(ended.out, "");
   EXPECT_EQ(ended.err,
-            "heatwork: one of these is missing: rehearse, demo, calculate, material, schema, store; \"heatwork --help\" shows how it is "
+            "heatwork: one of these is missing: rehearse, demo, material, store, calculate, schema; \"heatwork --help\" shows how it is "
             "used.\n");
 }
 

@@ -12,5 +12,11 @@ void add_calculate(Verb& heatwork);
 void add_material(Verb& heatwork);
 void add_schema(Verb& heatwork);
 void add_store(Verb& heatwork);
+void add_person(Verb& heatwork);
+void add_deviation(Verb& heatwork);
+
+// What a group of one kind of file can do beside adding, showing, listing and finding.
+void add_person_work(Verb& person);
+void add_deviation_work(Verb& deviation);
 
 }  // namespace heatwork::cli

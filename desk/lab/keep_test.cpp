@@ -149,6 +149,36 @@ TEST_P(Keep, PersonalDataIsChangedByHimselfAndErasedByWhoMaySetUp) {
   EXPECT_EQ(said("mara", "tom", ""), "kept");
 }
 
+TEST_P(Keep, AReleasedDeviationIsNotChangedUnderItsSignature) {
+  enter_mara_and_tom();
+  records::Store opened = store();
+  const std::string found =
+      "[deviation]\nname = \"d-1\"\nfrom = \"hold at most 1 min\"\nfound = \"held 2 min\"\nfound_at = \"2026-11-25T10:00:00Z\"\n";
+  const std::string decided = "decision = \"use as it is\"\nreason = \"tab is sound\"\n";
+  const std::string signature = "released_at = \"2026-11-25T11:00:00Z\"\nreleased_by = \"mara\"\n";
+  const auto said = [&](const std::string& who, int after, const std::string& body) -> std::string {
+    try {
+      keep(place(who), opened, change({version("deviation", "d-1", after, body)}));
+    } catch (const Failure& failure) {
+      EXPECT_EQ(failure.error(), ErrorWord::not_allowed);
+      return failure.what();
+    }
+    return "kept";
+  };
+  EXPECT_EQ(said("tom", 0, found), "kept");
+  EXPECT_EQ(said("tom", 1, found + decided), "Person \"tom\" may fire but not release; a person who may release must do this.");
+  EXPECT_EQ(said("mara", 1, found + decided + signature), "kept");
+  const std::string refused =
+      "Deviation d-1 was released by mara as it stands and is not changed under that signature. Nothing was kept; who may release "
+      "withdraws the release first (released_at and released_by go).";
+  const std::string other = found + "note = \"it was 3 min\"\n" + decided;
+  EXPECT_EQ(said("tom", 2, other + signature), refused);
+  EXPECT_EQ(said("mara", 2, other + signature), refused);
+  EXPECT_EQ(said("mara", 2, found + decided + "released_at = \"2026-11-25T12:00:00Z\"\nreleased_by = \"mara\"\n"), refused);
+  EXPECT_EQ(said("tom", 2, other), "Person \"tom\" may fire but not release; a person who may release must do this.");
+  EXPECT_EQ(said("mara", 2, other), "kept");
+}
+
 HEATWORK_ON_EACH_ENGINE(Keep);
 
 }  // namespace

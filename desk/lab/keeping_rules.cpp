@@ -7,6 +7,7 @@
 #include "desk/errors.h"
 #include "desk/lab/kept_text.h"
 #include "trade/records.h"
+#include "trade/writer.h"
 
 namespace heatwork::desk {
 namespace {
@@ -28,18 +29,26 @@ void check_lock(records::Store& store, const records::NewVersion& version) {
                               version.kind, version.id, lock.reason, name));
 }
 
+/// A release stands for the words it was given to: while it stands they stand, and with it they may only go as a whole.
+void check_released(const records::NewVersion& version, const trade::Deviation& before, const trade::Deviation& after) {
+  const bool withdrawn = after.released_by.empty();
+  if (before.released_by.empty() || withdrawn || trade::write_noun(before) == trade::write_noun(after)) return;
+  throw Failure(
+      ErrorWord::not_allowed,
+      fmt::format("Deviation {} was released by {} as it stands and is not changed under that signature. Nothing was kept; who may "
+                  "release withdraws the release first (released_at and released_by go).",
+                  version.id, before.released_by));
+}
+
 /// A decision and a release are a person's own: nobody signs for another.
 void check_deviation(records::Store& store, const Asker& asker, const records::NewVersion& version) {
   const auto deviation = noun_in<trade::Deviation>(version.kind, version.id, version.body);
-  std::string released_by;
-  auto decision = trade::DeviationDecision::open;
-  if (const auto stands = store.find(version.kind, version.id)) {
-    const auto before = noun_in<trade::Deviation>(version.kind, version.id, stands->body);
-    released_by = before.released_by;
-    decision = before.decision.value;
-  }
-  if (deviation.decision.value != decision || deviation.released_by != released_by) needs(asker, trade::PersonRole::release);
-  const bool signs = deviation.released_by != released_by && !deviation.released_by.empty();
+  trade::Deviation before;
+  if (const auto stands = store.find(version.kind, version.id)) before = noun_in<trade::Deviation>(version.kind, version.id, stands->body);
+  if (deviation.decision.value != before.decision.value || deviation.released_by != before.released_by)
+    needs(asker, trade::PersonRole::release);
+  check_released(version, before, deviation);
+  const bool signs = deviation.released_by != before.released_by && !deviation.released_by.empty();
   if (!asker.nobody_entered && signs && deviation.released_by != asker.code)
     throw Failure(ErrorWord::not_allowed, fmt::format("Deviation {} would be released by \"{}\", but \"{}\" keeps it; nobody signs for "
                                                       "another. Nothing was kept.",
@@ -82,11 +91,12 @@ void check_documents(records::Store& store, const Asker& asker, const std::vecto
     if (version.kind == "deviation") check_deviation(store, asker, version);
   }
   if (!persons || somebody_may_set_up(store, documents)) return;
-  throw Failure(ErrorWord::bad_value,
-                asker.nobody_entered
-                    ? "The first person entered must be one who may set up (may_set_up = true); else nobody could enter the next. Nothing "
-                      "was kept."
-                    : "Nobody could set up any more: one person at least has may_set_up = true and has not left. Nothing was kept.");
+  throw Failure(
+      ErrorWord::bad_value,
+      asker.nobody_entered
+          ? "The first person entered must be one who may set up (--may-set-up; in a file may_set_up = true); else nobody could enter the "
+            "next. Nothing was kept."
+          : "Nobody could set up any more: one person at least has may_set_up = true and has not left. Nothing was kept.");
 }
 
 /// Data that tells who somebody is: his own he may change himself, the rest and the erasing is for those who set up.

@@ -37,7 +37,7 @@ void add_entering(Verb& person) {
   const auto request = std::make_shared<PersonRequest>();
   add.value("CODE", request->words.code, "short and lasting: it stays in the trail for good");
   add.option("--role", "ROLE", request->words.role, "look, fire or release, each with all before it");
-  add.flag("--may-set-up", request->may_set_up, "may enter persons and make, move and restore stores");
+  add.flag("--may-set-up", request->may_set_up, "may enter persons, erase their data and photos, move the store");
   personal_words(add, *request);
   add.reason(request->words.reason);
   shared(add, *request);

@@ -135,7 +135,7 @@ void check(const Deviation& deviation) {
 void describe(Fields& fields, Person& person) {
   fields.naming(person.name, person.label, person.note);
   fields.choice("role", person.role, {}, "what this person may do, each with all before it");
-  fields.otherwise("may_set_up", person.may_set_up, "false", "may enter persons, and make, move and restore stores");
+  fields.otherwise("may_set_up", person.may_set_up, "false", "may enter persons, erase their data and photos, and move the store");
   fields.truth("left", person.left, false, "may do nothing any more");
 }
 

@@ -71,7 +71,7 @@ std::string_view role_means(trade::PersonRole role) {
 
 std::string lines_of(const trade::Person& person) {
   return care_line("Role", fmt::format("{}: {}", word(person.role.value), role_means(person.role.value))) +
-         care_line("May set up", person.may_set_up.value ? "yes: enters persons, makes, moves and restores stores" : "no") +
+         care_line("May set up", person.may_set_up.value ? "yes: enters persons, erases their data and photos, moves the store" : "no") +
          care_line("Left", person.left ? "yes: may only read" : "no");
 }
 

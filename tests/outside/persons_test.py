@@ -54,7 +54,7 @@ class Lab:
         self.assertEqual(re.sub(r"[0-9a-f]{64}", "HASH", said),
                          "Kept         person mara, version 1\n"
                          "Role         release: also decides and releases deviations, locks and unlocks\n"
-                         "May set up   yes: enters persons, makes, moves and restores stores\n"
+                         "May set up   yes: enters persons, erases their data and photos, moves the store\n"
                          "Left         no\n"
                          "Head hash    HASH\n"
                          "From now on  roles are in force, and somebody (named) may only read: add --as mara, or write person\n"

@@ -64,6 +64,12 @@ class Arrows(unittest.TestCase):
         users = [str(path) for path in house.files(".h", ".cpp") if path.parts[0] != "bench" and any(SOLVER.match(what) for _, what in includes(path))]
         self.assertLessEqual(len(users), 1, f"the solver is behind one file, not {users}")
 
+    def test_whatever_a_lab_keeps_passes_roles_and_locks(self):
+        """Store::keep is called in one file above the room of records; that file asks for roles, locks and signatures."""
+        callers = sorted({str(path) for path in house.files(".h", ".cpp") if path.parts[0] in ("desk", "cli")
+                          and not re.search(r"_(test|fuzz)\.cpp$|_for_tests\.h$", path.name) and re.search(r"(\.|->)\s*keep\s*\(", house.text(path))})
+        self.assertEqual(callers, ["desk/lab/keep.cpp"], "what is kept elsewhere passes no roles")
+
     def test_tests_never_build_into_rooms(self):
         """Test libraries are included by tests, and by headers that only tests include; NAME_for_tests.h is one such by its name."""
         sources = [path for path in house.files(".h", ".cpp") if path.parts[0] in house.rooms()]
@@ -115,6 +121,11 @@ class PlantedArrows(unittest.TestCase):
         done = self.outcome(("physics/planted.cpp", "#include <cvode/cvode.h>"), ("firing/planted.cpp", "#include <cvodes/cvodes.h>"))
         self.assertEqual(done.returncode, 1)
         self.assertIn("one file", done.stderr)
+
+    def test_a_second_way_to_keep_fails(self):
+        done = self.outcome(("desk/lab/planted.cpp", "void f() { store.keep(change); }"))
+        self.assertEqual(done.returncode, 1)
+        self.assertIn("passes no roles", done.stderr)
 
 
 if __name__ == "__main__":

@@ -77,11 +77,4 @@ void add_deviation_work(Verb& deviation) {
   add_releasing(deviation);
 }
 
-void add_deviation(Verb& heatwork) {
-  Verb deviation = heatwork.verb("deviation", "What left an instruction or a rule, what is decided, who releases it",
-                                 "deviation open hold-crown-16 --from \"hold at most 1 min\" --found \"held 2 min\"");
-  deviation.under(Heading::records);
-  add_deviation_work(deviation);
-}
-
 }  // namespace heatwork::cli

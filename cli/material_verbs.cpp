@@ -3,15 +3,18 @@
 #include "cli/output.h"
 #include "cli/verbs.h"
 #include "desk/calibrate.h"
-#include "desk/materials.h"
+#include "desk/lab/materials_in_lab.h"
 
 namespace heatwork::cli {
 namespace {
 
 struct MaterialListRequest {
+  desk::AskedLab lab;
+  int page = 1;
   bool json = false;
 };
 struct MaterialShowRequest {
+  desk::AskedLab lab;
   std::string name;
   bool json = false;
 };
@@ -20,14 +23,8 @@ struct MaterialCalibrateRequest {
   bool json = false;
 };
 
-int answer(const MaterialListRequest& request) {
-  put_result(request.json ? desk::write_json(desk::materials_as_json()) : desk::materials_as_text());
-  return done;
-}
-
-int answer(const MaterialShowRequest& request) {
-  const trade::Material material = desk::find_material(request.name);
-  put_result(request.json ? desk::write_json(desk::material_as_json(material)) : desk::material_as_text(material));
+int answer(const desk::CareAnswer& told, bool json) {
+  put_result(json ? desk::write_json(told.json) : told.text);
   return done;
 }
 
@@ -38,16 +35,19 @@ int answer(const MaterialCalibrateRequest& request) {
 }
 
 void add_list_and_show(Verb& material) {
-  Verb list = material.verb("list", "The materials that ship", "material list");
+  Verb list = material.verb("list", "The materials that ship, and those the lab keeps", "material list");
   const auto listed = std::make_shared<MaterialListRequest>();
+  list.page(listed->page);
+  list.store(listed->lab);
   list.json(listed->json);
-  list.does([listed] { return answer(*listed); });
+  list.does([listed] { return answer(desk::list_materials(listed->lab, listed->page), listed->json); });
 
   Verb show = material.verb("show", "Every value of one material with range, standing and source", "material show zirconia-veneer");
   const auto shown = std::make_shared<MaterialShowRequest>();
-  show.value("NAME", shown->name, "one that ships, or your own FILE.toml");
+  show.value("NAME", shown->name, "one the lab keeps (NAME@2: that version) or that ships, or FILE.toml");
+  show.store(shown->lab);
   show.json(shown->json);
-  show.does([shown] { return answer(*shown); });
+  show.does([shown] { return answer(desk::show_material(shown->lab, shown->name), shown->json); });
 }
 
 void add_calibrate(Verb& material) {
@@ -71,9 +71,10 @@ void add_calibrate(Verb& material) {
 
 void add_material(Verb& heatwork) {
   Verb material =
-      heatwork.verb("material", "Look at materials and the sources of their values, or make your own", "material show zirconia-veneer");
+      heatwork.verb("material", "Materials with the sources of their values; make and keep your own", "material show zirconia-veneer");
   material.under(Heading::things_of_the_lab);
   add_list_and_show(material);
+  add_keeping_of_materials(material);
   add_calibrate(material);
 }
 

@@ -114,10 +114,4 @@ void add_person_work(Verb& person) {
   add_looking(person);
 }
 
-void add_person(Verb& heatwork) {
-  Verb person = heatwork.verb("person", "Who works in the lab, by code, and what each may do", "person whoami");
-  person.under(Heading::records);
-  add_person_work(person);
-}
-
 }  // namespace heatwork::cli

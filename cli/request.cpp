@@ -7,8 +7,7 @@ namespace heatwork::cli {
 Deed read_request(const std::vector<std::string>& words) {
   return read_verbs(words, [](Verb& heatwork) {
     // In the order in which the help shows them.
-    for (const auto add :
-         {add_version, add_rehearse, add_demo, add_material, add_store, add_person, add_deviation, add_calculate, add_schema})
+    for (const auto add : {add_version, add_rehearse, add_demo, add_nouns, add_material, add_store, add_calculate, add_schema})
       add(heatwork);
   });
 }

@@ -11,9 +11,11 @@ void add_demo(Verb& heatwork);
 void add_calculate(Verb& heatwork);
 void add_material(Verb& heatwork);
 void add_schema(Verb& heatwork);
+/// One group a kind of file that a lab keeps, but for materials.
+void add_nouns(Verb& heatwork);
+/// Into the group that add_material makes.
+void add_keeping_of_materials(Verb& material);
 void add_store(Verb& heatwork);
-void add_person(Verb& heatwork);
-void add_deviation(Verb& heatwork);
 
 // What a group of one kind of file can do beside adding, showing, listing and finding.
 void add_person_work(Verb& person);

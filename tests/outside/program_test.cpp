@@ -236,8 +236,10 @@ TEST(Program, ListsItsVerbsWhereNoneIsGiven) {
   EXPECT_EQ(ended.code, 2);
   EXPECT_EQ(ended.out, "");
   EXPECT_EQ(ended.err,
-            "heatwork: one of these is missing: rehearse, demo, material, store, person, deviation, calculate, schema; \"heatwork --help\" "
-            "shows how it is used.\n");
+            "heatwork: one of these is missing: rehearse, demo, program, furnace, instruction, tray, support, liquid, alloy, piece, "
+            "firing, case, lot, bench-step, check, reference, deviation, person, lock, material, store, calculate, schema; \"heatwork "
+            "--help\" shows how it is "
+            "used.\n");
 }
 
 TEST(Program, WrongUseIsOneSentenceAndEndsWith2) {

@@ -21,6 +21,7 @@ std::vector<Column> every_column() {
       {"heads", "kind id #version label state words #at_ms"},
       {"uses", "kind id #row #at_ms piece furnace program lot"},
       {"dues", "kind id #row due_on what"},
+      {"tallies", "kind state #documents"},
       {"trail", "#sequence at_utc zone person known_by action kind id #version document_hash replaced_hash reason previous hash"},
       {"personal", "code salt body"},
       {"photos", "hash bytes_base64"},
@@ -65,6 +66,7 @@ std::string named_by(const std::string& table) {
   if (table == "trail") return "'ntry ' || cast(sequence as text)";
   if (table == "personal") return "code";
   if (table == "photos") return "hash";
+  if (table == "tallies") return "kind || ' ' || state";
   return "kind || ' ' || id";
 }
 

@@ -123,7 +123,8 @@ void prove_about(Store::Inside& inside, const SaidOfStore& said, Findings& findi
 
 }  // namespace
 
-ChainProof prove_chain(Store::Inside& inside, const std::string& head_sought, Findings& findings, Progress& progress) {
+ChainProof prove_chain(Store::Inside& inside, const std::string& head_sought, const std::function<void(const Entry&)>& take,
+                       Findings& findings, Progress& progress) {
   ChainProof proof;
   Before before;
   SaidOfStore said;
@@ -133,6 +134,7 @@ ChainProof prove_chain(Store::Inside& inside, const std::string& head_sought, Fi
     if (!prove_entry(*entry, before, findings) && !proof.first_broken) proof.first_broken = std::min(expected, entry->sequence);
     note_store(*entry, said);
     if (before.sound && entry->hash == head_sought) proof.head_found = true;
+    take(*entry);
     ++proof.entries;
     progress.step();
   }

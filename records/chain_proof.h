@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 
@@ -19,8 +20,9 @@ struct ChainProof {
   std::optional<std::int64_t> first_broken;
 };
 
-/// Inside a view. Errors: StoreError where the trail cannot be read to its end.
-ChainProof prove_chain(Store::Inside& inside, const std::string& head_sought, Findings& findings, Progress& progress);
+/// Inside a view; hands every entry out too. Errors: StoreError where the trail cannot be read to its end.
+ChainProof prove_chain(Store::Inside& inside, const std::string& head_sought, const std::function<void(const Entry&)>& take,
+                       Findings& findings, Progress& progress);
 
 /// Walks the chain up to an entry. True where it carries this hash there.
 bool stands_in_chain(Store::Inside& inside, std::int64_t sequence, const std::string& hash);

@@ -43,6 +43,7 @@ void copy_rows(Store::Inside& from, Store::Inside& to, Progress& progress) {
   copy_table(from.head_rows(), "heads", to, progress);
   copy_table(from.index_uses(), "uses", to, progress);
   if (from.found.format >= 2) copy_table(from.index_dues(), "dues", to, progress);
+  if (from.found.format >= 3) copy_table(from.tallies(), "tallies", to, progress);
   copy_table(from.entries(), "trail", to, progress);
   copy_table(from.personals(), "personal", to, progress);
   copy_table(from.photos(), "photos", to, progress);
@@ -51,7 +52,8 @@ void copy_rows(Store::Inside& from, Store::Inside& to, Progress& progress) {
 
 std::int64_t rows_to_copy(Store::Inside& inside) {
   std::int64_t rows = 0;
-  for (const char* table : {"about", "documents", "heads", "uses", "dues", "trail", "personal", "photos"}) rows += inside.count(table);
+  for (const char* table : {"about", "documents", "heads", "uses", "dues", "tallies", "trail", "personal", "photos"})
+    rows += inside.count(table);
   return rows;
 }
 

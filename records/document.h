@@ -51,7 +51,7 @@ struct Index {
 };
 
 /// Reads the index off a document's bytes. Must give the same for the same bytes, for ever or until a migration re-indexes.
-/// Errors: std::exception where the bytes cannot be read.
+/// Called by several threads at once. Errors: std::exception where the bytes cannot be read.
 using IndexOf = std::function<Index(const Document&)>;
 
 }  // namespace heatwork::records

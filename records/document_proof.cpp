@@ -2,288 +2,158 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <optional>
+#include <exception>
+#include <memory>
+#include <set>
 #include <utility>
+#include <vector>
 
-#include "records/entries_by_document.h"
-#include "records/in_order.h"
 #include "records/index_proofs.h"
+#include "records/proof_crew.h"
+#include "records/side_by_side.h"
+#include "records/side_rows.h"
+#include "records/stored_pages.h"
 
 namespace heatwork::records {
 
 namespace {
 
-// How entries tell of what is no document.
-constexpr const char* personal_kind = "personal data";
-constexpr const char* personal_erased = "personal data erased";
-constexpr const char* photo_kind = "photo";
-constexpr const char* photo_erased = "photo erased";
-constexpr const char* store_kind = "store";
+constexpr std::size_t most_workers = 4;
+/// Where more names than these are suspicious, all are walked through.
+constexpr std::size_t most_names = 100'000;
 
-using Name = std::pair<std::string, std::string>;  ///< kind, id
-
-Name name_of(const PersonalRow& row) {
-  return {personal_kind, row.code};
-}
-Name name_of(const PhotoRow& row) {
-  return {photo_kind, row.hash};
-}
-template <class Row>
-Name name_of(const Row& row) {
-  return {row.kind, row.id};
-}
-
-/// A table with the row it stands at.
-template <class Row>
-class Cursor {
+/// The pass through the tables as they lie.
+class Pass {
  public:
-  template <class... Key>
-  explicit Cursor(Rows<Row> rows, const char* table, Key... key) : rows_(std::move(rows), table, key...) {
-    advance();
-  }
-  const Row* operator->() const { return at_; }
-  const Row& operator*() const { return *at_; }
-  void advance() {
-    at_ = rows_.next();
-    if (at_ != nullptr) name_ = name_of(*at_);
-  }
-  [[nodiscard]] bool in(const Name& name) const { return at_ != nullptr && name_ == name; }
-  void lower(std::optional<Name>& least) const {
-    if (at_ != nullptr && (!least || name_ < *least)) least = name_;
-  }
-
- private:
-  InOrder<Row> rows_;
-  const Row* at_ = nullptr;
-  Name name_;
-};
-
-/// The versions of one document, as far as they were walked through.
-struct Walked {
-  std::optional<Document> newest;    ///< of the documents
-  std::int64_t newest_sequence = 0;  ///< of the entry that kept it
-  bool sound = true;                 ///< text and entry of the newest agree
-  int entry_version = 0;             ///< of the entries
-  std::string entry_hash;
-};
-
-class SideBySide {
- public:
-  SideBySide(Store::Inside& inside, std::optional<std::int64_t> first_broken, Findings& findings, Progress& progress)
-      : first_broken_(first_broken),
-        findings_(findings),
+  Pass(Store::Inside& inside, const TrailRead& trail, Progress& progress)
+      : inside_(inside),
         progress_(progress),
-        documents_(inside.documents(), "documents"),
-        entries_(records::entries_by_document(inside), "trail", key_by_document),
-        heads_(inside.head_rows(), "heads"),
-        uses_(inside.index_uses(), "uses"),
-        dues_(inside.index_dues(), "dues"),
-        personals_(inside.personals(), "personal"),
-        photos_(inside.photos(), "photos"),
-        index_proofs_(inside.opening.index_of) {}
+        balance_(trail.told.balance()),
+        crew_(std::make_unique<ProofCrew>(most_workers)),
+        told_(crew_->workers(), ToldByTables(trail.key, trail.told.newest(), inside.opening.index_of)) {}
+  ~Pass() { crew_.reset(); }
+  Pass(const Pass&) = delete;
+  Pass& operator=(const Pass&) = delete;
 
-  DocumentProof walk() {
-    try {
-      walk_all();
-    } catch (...) {
-      // What was found before the damage that ends the walk counts.
-      index_proofs_.end(findings_);
-      throw;
+  DocumentProof run() {
+    DocumentProof proof;
+    proof.documents = take(stored_documents(inside_), true);
+    take(stored_heads(inside_), false);
+    take(stored_uses(inside_), false);
+    take(stored_dues(inside_), false);
+    proof.persons = take(stored_personals(inside_), true);
+    proof.photos = take(stored_photos(inside_), true);
+    crew_->end();
+    for (const ToldByTables& told : told_) {
+      balance_.join(told.balance());
+      for (const auto& [of, documents] : told.tallies()) tallies_[of] += documents;
     }
-    index_proofs_.end(findings_);
-    return proof_;
+    return proof;
   }
+
+  [[nodiscard]] const Balance& balance() const { return balance_; }
+  [[nodiscard]] const ToldByTables::Tallies& tallies() const { return tallies_; }
 
  private:
-  void walk_all() {
-    while (const std::optional<Name> name = least()) {
-      if (name->first == personal_kind) {
-        walk_personal(*name);
-      } else if (name->first == photo_kind) {
-        walk_photo(*name);
-      }
-      if (name->first == store_kind) {
-        while (entries_.in(*name)) pass(entries_);
-      }
-      walk_document(*name);
-    }
-  }
-
-  [[nodiscard]] std::optional<Name> least() const {
-    std::optional<Name> name;
-    documents_.lower(name);
-    entries_.lower(name);
-    heads_.lower(name);
-    uses_.lower(name);
-    dues_.lower(name);
-    personals_.lower(name);
-    photos_.lower(name);
-    return name;
-  }
-
   template <class Row>
-  void pass(Cursor<Row>& cursor) {
-    cursor.advance();
-    progress_.step();
-  }
-
-  std::optional<Entry> newest_entry(const Name& name) {
-    std::optional<Entry> newest;
-    for (; entries_.in(name); pass(entries_)) newest = *entries_;
-    return newest;
-  }
-
-  /// Of what only the newest entry tells: where that one was lost or altered, an older one seems to be the newest.
-  void wrong_by_newest(const Entry& entry, std::string sentence) {
-    findings_.wrong(std::max(entry.sequence, first_broken_.value_or(0)), std::move(sentence));
-  }
-
-  void walk_personal(const Name& name) {
-    const std::optional<Entry> entry = newest_entry(name);
-    const std::string whose = "The personal data of " + quoted(name.second);
-    const bool stands = personals_.in(name);
-    if (stands) ++proof_.persons;
-    if (!entry) {
-      findings_.wrong(without_entry, whose + ": no entry of the trail tells of them.");
-    } else if (entry->action == personal_erased) {
-      if (stands) wrong_by_newest(*entry, fmt::format("{} are there, and entry {} says that they were erased.", whose, entry->sequence));
-    } else if (!stands) {
-      wrong_by_newest(*entry, fmt::format("{} are not there, and entry {} says that they were kept.", whose, entry->sequence));
-    } else if (personal_hash(*personals_) != entry->document_hash) {
-      wrong_by_newest(*entry, fmt::format("{} are not those that were kept (entry {}).", whose, entry->sequence));
+  std::int64_t take(StoredPages<Row> pages, bool counted) {
+    std::int64_t rows = 0;
+    for (auto page = pages.next(); !page.empty(); page = pages.next()) {
+      rows += static_cast<std::int64_t>(page.size());
+      const auto shared = std::make_shared<const std::vector<Row>>(std::move(page));
+      crew_->add([this, shared](std::size_t worker) {
+        for (const Row& row : *shared) told_[worker].take(row);
+      });
+      for (std::size_t i = 0; counted && i < shared->size(); ++i) progress_.step();
+      progress_.tell();
     }
-    if (stands) pass(personals_);
-  }
-
-  void walk_photo(const Name& name) {
-    const std::optional<Entry> entry = newest_entry(name);
-    const std::string which = "The photo " + quoted(name.second);
-    const bool stands = photos_.in(name);
-    if (stands) ++proof_.photos;
-    if (!entry) {
-      findings_.wrong(without_entry, which + ": no entry of the trail tells of it.");
-    } else if (entry->action == photo_erased) {
-      if (stands) wrong_by_newest(*entry, fmt::format("{} is there, and entry {} says that it was erased.", which, entry->sequence));
-    } else if (!stands) {
-      wrong_by_newest(*entry, fmt::format("{} is not there, and entry {} says that it was kept.", which, entry->sequence));
-    } else if (!is_photo(*photos_, *entry)) {
-      wrong_by_newest(*entry, fmt::format("{}: its bytes are not those that were kept (entry {}).", which, entry->sequence));
-    }
-    if (stands) pass(photos_);
-  }
-
-  static bool is_photo(const PhotoRow& row, const Entry& entry) {
-    try {
-      return photo_hash(bytes_of(row)) == row.hash && entry.document_hash == row.hash;
-    } catch (const StoreError&) {
-      return false;
-    }
-  }
-
-  void walk_document(const Name& name) {
-    Walked walked;
-    while (documents_.in(name) || entries_.in(name)) {
-      const bool document = documents_.in(name), entry = entries_.in(name);
-      if (document && (!entry || documents_->version < entries_->version)) {
-        without_its_entry(walked);
-      } else if (!document || entries_->version < documents_->version) {
-        without_its_document(walked);
-      } else {
-        pair(walked);
-      }
-    }
-    IndexRows rows = take_index(name);
-    if (!walked.newest) {
-      if (rows.head || !rows.uses.empty() || !rows.dues.empty()) {
-        findings_.wrong(without_entry, fmt::format("{} can be found, and there is no such document.", named(name.first, name.second)));
-      }
-    } else if (walked.sound) {
-      index_proofs_.add(std::move(*walked.newest), walked.newest_sequence, std::move(rows));
-    }
-  }
-
-  void take_document(Walked& walked, std::int64_t sequence, bool sound) {
-    const int before = walked.newest ? walked.newest->version : 0;
-    if (documents_->version != before + 1 && sound) {
-      findings_.wrong(sequence, fmt::format("{}: version {} is missing.", named(documents_->kind, documents_->id), before + 1));
-    }
-    walked.newest = *documents_;
-    walked.newest_sequence = sequence;
-    walked.sound = sound;
-    ++proof_.documents;
-    pass(documents_);
-  }
-
-  void take_entry(Walked& walked) {
-    const Entry& entry = *entries_;
-    const std::string what = named(entry.kind, entry.id, entry.version);
-    if (entry.version != walked.entry_version + 1) {
-      findings_.wrong(entry.sequence, fmt::format("Entry {} tells of {} out of turn: version {} was next.", entry.sequence, what,
-                                                  walked.entry_version + 1));
-    } else if (entry.replaced_hash != walked.entry_hash) {
-      findings_.wrong(entry.sequence, fmt::format("Entry {} tells of {} and names another version before it.", entry.sequence, what));
-    }
-    walked.entry_version = entry.version;
-    walked.entry_hash = entry.document_hash;
-    pass(entries_);
-  }
-
-  void without_its_entry(Walked& walked) {
-    findings_.wrong(without_entry,
-                    fmt::format("{}: no entry of the trail tells of it.", named(documents_->kind, documents_->id, documents_->version)));
-    take_document(walked, without_entry, false);
-  }
-
-  void without_its_document(Walked& walked) {
-    const Entry& entry = *entries_;
-    findings_.wrong(entry.sequence, fmt::format("{} is not there, and entry {} says that it was kept.",
-                                                named(entry.kind, entry.id, entry.version), entry.sequence));
-    take_entry(walked);
-  }
-
-  void pair(Walked& walked) {
-    const std::string what = named(documents_->kind, documents_->id, documents_->version);
-    const std::int64_t sequence = entries_->sequence;
-    const std::string computed = document_hash(*documents_);
-    bool sound = computed == entries_->document_hash;
-    if (sound && documents_->hash != computed) {
-      findings_.wrong(sequence, fmt::format("{}: the hash beside it was altered (entry {}).", what, sequence));
-    } else if (!sound && computed == documents_->hash) {
-      findings_.wrong(sequence, fmt::format("{}: it is not the one that was kept (entry {}).", what, sequence));
-    } else if (!sound) {
-      findings_.wrong(sequence, fmt::format("{}: its text is not the one that was kept (entry {}).", what, sequence));
-    }
-    take_document(walked, sequence, sound);
-    take_entry(walked);
-  }
-
-  IndexRows take_index(const Name& name) {
-    IndexRows rows;
-    for (; heads_.in(name); heads_.advance()) rows.head = *heads_;
-    for (; uses_.in(name); uses_.advance()) rows.uses.push_back(*uses_);
-    for (; dues_.in(name); dues_.advance()) rows.dues.push_back(*dues_);
     return rows;
   }
 
-  std::optional<std::int64_t> first_broken_;
-  Findings& findings_;
+  Store::Inside& inside_;
   Progress& progress_;
-  Cursor<Document> documents_;
-  Cursor<Entry> entries_;
-  Cursor<HeadRow> heads_;
-  Cursor<IndexUse> uses_;
-  Cursor<IndexDue> dues_;
-  Cursor<PersonalRow> personals_;
-  Cursor<PhotoRow> photos_;
-  DocumentProof proof_;
-  IndexProofs index_proofs_;  ///< last: its thread ends before what it uses goes
+  Balance balance_;
+  std::unique_ptr<ProofCrew> crew_;
+  std::vector<ToldByTables> told_;  ///< one a worker
+  ToldByTables::Tallies tallies_;
 };
+
+/// Whatever the index says is read on a thread of its own meanwhile.
+template <class Walk>
+void walking(Store::Inside& inside, Findings& findings, Walk&& walk) {
+  IndexProofs index_proofs(inside.opening.index_of);
+  try {
+    walk(index_proofs);
+  } catch (...) {
+    // What was found before the damage that ends the walk counts.
+    index_proofs.end(findings);
+    throw;
+  }
+  index_proofs.end(findings);
+}
+
+DocumentProof walk_all(Store::Inside& inside, const TrailRead& trail, Findings& findings, Progress& progress) {
+  DocumentProof proof;
+  walking(inside, findings, [&](IndexProofs& index_proofs) {
+    proof = walk_side_by_side(all_rows(inside), trail.first_broken, index_proofs, findings, progress);
+  });
+  return proof;
+}
+
+std::int64_t walk_suspicious(Store::Inside& inside, const Balance& balance, const TrailRead& trail, Findings& findings,
+                             Progress& progress) {
+  std::set<Name> names;
+  for_every_name(inside, [&](const Name& name) {
+    if (names.size() <= most_names && balance.suspicious(name.first, name.second)) names.insert(name);
+  });
+  if (names.size() > most_names) {
+    walk_all(inside, trail, findings, progress);
+    return static_cast<std::int64_t>(names.size());
+  }
+  walking(inside, findings, [&](IndexProofs& index_proofs) {
+    for (const Name& name : names) walk_side_by_side(rows_of(inside, name), trail.first_broken, index_proofs, findings, progress);
+  });
+  return static_cast<std::int64_t>(names.size());
+}
+
+void prove_tallies(Store::Inside& inside, ToldByTables::Tallies stands, Findings& findings) {
+  ToldByTables::Tallies said;
+  for (auto rows = inside.tallies(); const TallyRow* row = rows.next();) said[{row->kind, row->state}] = row->documents;
+  const auto differ = [&](const std::pair<std::string, std::string>& of, std::int64_t says, std::int64_t should) {
+    findings.wrong(without_entry, fmt::format("The count of {}{} was altered: it is {}, and {} stand.", named(of.first, of.second),
+                                              of.second.empty() ? "(without a state)" : "", says, should));
+  };
+  for (const auto& [of, should] : stands) {
+    const auto found = said.find(of);
+    if (found == said.end() || found->second != should) differ(of, found == said.end() ? 0 : found->second, should);
+  }
+  for (const auto& [of, says] : said)
+    if (stands.find(of) == stands.end()) differ(of, says, 0);
+}
 
 }  // namespace
 
-DocumentProof prove_documents(Store::Inside& inside, std::optional<std::int64_t> first_broken, Findings& findings, Progress& progress) {
-  return SideBySide(inside, first_broken, findings, progress).walk();
+DocumentProof prove_documents(Store::Inside& inside, const TrailRead& trail, Findings& findings, Progress& progress) {
+  std::exception_ptr damage;
+  try {
+    if (trail.whole) {
+      Pass pass(inside, trail, progress);
+      DocumentProof proof = pass.run();
+      if (!pass.balance().even()) proof.one_by_one = walk_suspicious(inside, pass.balance(), trail, findings, progress);
+      prove_tallies(inside, pass.tallies(), findings);
+      return proof;
+    }
+  } catch (const Progress::Stopped&) {
+    throw;
+  } catch (const StoreError&) {
+    // A server answers nothing more after an error.
+    if (!inside.sqlite()) throw;
+    damage = std::current_exception();
+  }
+  // Where a table cannot be read as it lies, what its keys still lead to is looked at one by one.
+  const DocumentProof proof = walk_all(inside, trail, findings, progress);
+  if (damage) std::rethrow_exception(damage);
+  return proof;
 }
 
 }  // namespace heatwork::records

@@ -2,6 +2,7 @@
 
 #include <sodium.h>
 
+#include <cstring>
 #include <stdexcept>
 #include <vector>
 
@@ -55,6 +56,23 @@ std::string Hash::hex() {
   std::array<unsigned char, 32> digest{};
   crypto_generichash_final(state_of(state_), digest.data(), digest.size());
   return hex_of(digest.data(), digest.size());
+}
+
+DigestKey drawn_key() {
+  set_up();
+  DigestKey key{};
+  static_assert(std::tuple_size_v<DigestKey> == crypto_shorthash_siphashx24_KEYBYTES);
+  randombytes_buf(key.data(), key.size());
+  return key;
+}
+
+Digest keyed_digest(const DigestKey& key, std::string_view bytes) {
+  std::array<unsigned char, crypto_shorthash_siphashx24_BYTES> out{};
+  crypto_shorthash_siphashx24(out.data(), as_bytes(bytes), bytes.size(), key.data());
+  Digest digest{};
+  static_assert(sizeof(digest) == sizeof(out));
+  std::memcpy(digest.data(), out.data(), out.size());
+  return digest;
 }
 
 std::string hash_of_bytes(std::string_view bytes) {

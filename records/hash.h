@@ -23,6 +23,13 @@ class Hash {
   alignas(64) std::array<unsigned char, 384> state_;
 };
 
+/// A secret drawn for one run: what is digested under it can be told by nobody beforehand.
+using DigestKey = std::array<unsigned char, 16>;
+DigestKey drawn_key();
+using Digest = std::array<std::uint64_t, 2>;
+/// SipHash-2-4 with 128 bits.
+Digest keyed_digest(const DigestKey& key, std::string_view bytes);
+
 /// BLAKE2b-256 over the bytes alone. [64 hexadecimal digits]
 std::string hash_of_bytes(std::string_view bytes);
 /// Bytes nobody can guess, as hexadecimal digits.

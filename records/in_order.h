@@ -29,6 +29,9 @@ inline RowKey key_of(const IndexUse& row) {
 inline RowKey key_of(const IndexDue& row) {
   return {row.kind, row.id, row.row};
 }
+inline RowKey key_of(const TallyRow& row) {
+  return {row.kind, row.state, 0};
+}
 inline RowKey key_of(const Entry& row) {
   return {"", "", row.sequence};
 }

@@ -56,6 +56,7 @@ class Store::Inside {
   [[nodiscard]] Rows<HeadRow> head_rows();      ///< kind, id
   [[nodiscard]] Rows<IndexUse> index_uses();    ///< kind, id, row
   [[nodiscard]] Rows<IndexDue> index_dues();    ///< kind, id, row
+  [[nodiscard]] Rows<TallyRow> tallies();       ///< kind, state
   [[nodiscard]] Rows<Entry> entries();          ///< sequence
   [[nodiscard]] Rows<PersonalRow> personals();  ///< code
   [[nodiscard]] Rows<PhotoRow> photos();        ///< hash
@@ -66,6 +67,7 @@ class Store::Inside {
   void insert(const std::vector<HeadRow>& rows);
   void insert(const std::vector<IndexUse>& rows);
   void insert(const std::vector<IndexDue>& rows);
+  void insert(const std::vector<TallyRow>& rows);
   void insert(const std::vector<Entry>& rows);
   void insert(const std::vector<PersonalRow>& rows);
   void insert(const std::vector<PhotoRow>& rows);

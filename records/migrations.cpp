@@ -51,9 +51,9 @@ void index_anew(Store::Inside& inside) {
 
 void step_to(Store::Inside& inside, int format) {
   for (const std::string& statement : statements_of_step(format, inside.address.engine)) inside.run(statement);
+  if (format == 3) inside.run("insert into tallies (kind, state, documents) select kind, state, count(*) from heads group by kind, state");
   const int before = inside.found.format;
   inside.found.format = format;
-  index_anew(inside);
   inside.set_about("format", std::to_string(format));
   inside.append({0, inside.opening.who, "migrated", "store", inside.found.store_id, format, "", "",
                  fmt::format("from format {} to format {}", before, format), "", ""});
@@ -109,6 +109,7 @@ void migrate(Store::Inside& inside) {
   // Under the writers' lock: the copy is the store as it is before the first step.
   inside.found.copy_before_migration = inside.sqlite() ? copy_of_file(inside) : copy_of_database(inside);
   while (inside.found.format < store_format) step_to(inside, inside.found.format + 1);
+  index_anew(inside);
   writing.commit();
   inside.found.migrated = true;
 }

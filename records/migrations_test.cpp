@@ -42,6 +42,11 @@ class MigrationTest : public OnEachEngine {
       behind_its_back(text_of(kept_store(format, Engine::postgresql)));
     }
   }
+  /// Takes away what stands there.
+  void clear() const {
+    if (!sqlite()) return behind_its_back("drop schema public cascade; create schema public");
+    for (const char* also : {"", "-wal", "-shm"}) fs::remove(address_.where + also);
+  }
   [[nodiscard]] int format_that_stands() const {
     Store::Inside inside;
     inside.address = address_;
@@ -62,6 +67,7 @@ void expect_small_lab(Store& store) {
 TEST_P(MigrationTest, every_earlier_format_that_is_kept_is_brought_to_this_one) {
   for (int format = 1; format < store_format; ++format) {
     ASSERT_TRUE(fs::is_regular_file(kept_store(format, GetParam()))) << "Keep a store of format " << format << " in tests/records/formats.";
+    clear();
     lay_out(format);
     ASSERT_EQ(format_that_stands(), format);
     Store store = Store::open(address_, migrating());
@@ -69,6 +75,8 @@ TEST_P(MigrationTest, every_earlier_format_that_is_kept_is_brought_to_this_one) 
     EXPECT_TRUE(status.migrated);
     EXPECT_EQ(status.format, store_format);
     expect_small_lab(store);
+    EXPECT_EQ(store.of_furnace("corner").count, format == 1 ? 0 : 1) << "checks are found by their furnace";
+    EXPECT_EQ(store.heads({"piece", "", "", 1}).count, 2);
     const Verified verified = verify(store);
     EXPECT_TRUE(verified.wrong.empty()) << verified.wrong.front();
     const Entry newest = store.trail({"", "", 0, true}).rows.at(0);
@@ -123,7 +131,7 @@ TEST_P(MigrationTest, one_that_fails_leaves_the_store_as_it_was) {
   EXPECT_EQ(problem_of([&] { Store::open(address_, failing); }).first, StoreProblem::bad_value);
   EXPECT_EQ(format_that_stands(), 1);
   Store store = Store::open(address_, migrating());
-  EXPECT_EQ(store.trail({"", "", 0, true}).rows.at(0).previous, head);
+  EXPECT_EQ(store.trail({"", "", 0, true}).rows.at(store_format - 2).previous, head) << "an entry a format";
   expect_small_lab(store);
 }
 
@@ -145,7 +153,7 @@ TEST_P(MigrationTest, who_only_reads_is_told_that_it_is_too_old) {
   reading.read_only = true;
   const auto [problem, sentence] = problem_of([&] { Store::open(address_, reading); });
   EXPECT_EQ(problem, StoreProblem::too_old);
-  EXPECT_NE(sentence.find("is of format 1 and must be brought to format 2"), std::string::npos) << sentence;
+  EXPECT_NE(sentence.find("is of format 1 and must be brought to format 3"), std::string::npos) << sentence;
   EXPECT_EQ(format_that_stands(), 1);
 }
 
@@ -154,7 +162,7 @@ TEST_P(MigrationTest, a_database_is_not_migrated_without_a_place_for_the_copy) {
   Opening nowhere = migrating();
   nowhere.copies_folder = "";
   if (sqlite()) {
-    EXPECT_EQ(Store::open(address_, nowhere).status().copy_before_migration, (folder_ / "lab.before-format-2.sqlite").string());
+    EXPECT_EQ(Store::open(address_, nowhere).status().copy_before_migration, (folder_ / "lab.before-format-3.sqlite").string());
     return;
   }
   const auto [problem, sentence] = problem_of([&] { Store::open(address_, nowhere); });
@@ -189,6 +197,9 @@ std::string statements_of(Store::Inside& inside, int format) {
   for (auto rows = inside.index_uses(); const auto* r = rows.next();)
     row("uses", {quoted(r->kind), quoted(r->id), number(r->row), number(r->use.at_ms), quoted(r->use.piece), quoted(r->use.furnace),
                  quoted(r->use.program), quoted(r->use.lot)});
+  if (format >= 2)
+    for (auto rows = inside.index_dues(); const auto* r = rows.next();)
+      row("dues", {quoted(r->kind), quoted(r->id), number(r->row), quoted(r->due.on), quoted(r->due.what)});
   for (auto rows = inside.entries(); const auto* r = rows.next();)
     row("trail", {number(r->sequence), quoted(r->who.at_utc), quoted(r->who.zone), quoted(r->who.person), quoted(r->who.known_by),
                   quoted(r->action), quoted(r->kind), quoted(r->id), number(r->version), quoted(r->document_hash), quoted(r->replaced_hash),
@@ -201,26 +212,32 @@ std::string statements_of(Store::Inside& inside, int format) {
 /// With HEATWORK_KEEP_FORMATS=FOLDER it also leaves a store of each earlier format there: this is how those in tests/records/formats
 /// came to be. They are never made anew: a lab's old store is not made anew either.
 TEST_P(MigrationTest, a_store_of_an_earlier_format_can_be_written_out_and_read_in) {
-  if (!sqlite()) {
-    ASSERT_TRUE(fs::is_regular_file(kept_store(1, Engine::postgresql)));
-    lay_out(1);
+  for (int format = 1; format <= store_format; ++format) {
+    const Address address{Engine::sqlite, (folder_ / ("old-" + std::to_string(format) + ".sqlite")).string()};
+    if (!sqlite()) {
+      if (format == store_format) continue;
+      lay_out(format);
+      Store::Inside inside;
+      inside.address = address_;
+      inside.found.format = format;
+      EXPECT_EQ(statements_of(inside, format), text_of(kept_store(format, Engine::postgresql)));
+      clear();
+      continue;
+    }
+    {
+      Store old = make_old(address, format, plain_opening());
+      fill_small_lab(old);
+    }
     Store::Inside inside;
-    inside.address = address_;
-    inside.found.format = 1;
-    EXPECT_EQ(statements_of(inside, 1), text_of(kept_store(1, Engine::postgresql)));
-    return;
-  }
-  {
-    Store old = make_old(address_, 1, plain_opening());
-    fill_small_lab(old);
-  }
-  Store::Inside inside;
-  inside.address = address_;
-  const std::string statements = statements_of(inside, 1);
-  EXPECT_NE(statements.find("insert into documents values ('bench step', 'built-up-1', 1, "), std::string::npos);
-  if (const char* folder = std::getenv("HEATWORK_KEEP_FORMATS")) {
-    inside.vacuum_into((fs::path(folder) / "format-1.sqlite").string());
-    std::ofstream(fs::path(folder) / "format-1.postgresql.sql", std::ios::binary) << statements;
+    inside.address = address;
+    inside.found.format = format;
+    const std::string statements = statements_of(inside, format);
+    EXPECT_NE(statements.find("insert into documents values ('bench step', 'built-up-1', 1, "), std::string::npos);
+    if (const char* folder = std::getenv("HEATWORK_KEEP_FORMATS")) {
+      const std::string name = "format-" + std::to_string(format);
+      inside.vacuum_into((fs::path(folder) / (name + ".sqlite")).string());
+      std::ofstream(fs::path(folder) / (name + ".postgresql.sql"), std::ios::binary) << statements;
+    }
   }
 }
 

@@ -37,6 +37,7 @@ inline Index plain_index(const Document& document) {
   }
   if (document.kind == "firing" || document.kind == "bench step")
     for (const std::string& piece : pieces) index.uses.push_back({1'764'090'664'123, piece, furnace, program, lot});
+  if (document.kind == "check") index.uses.push_back({1'764'060'000'000, "", furnace, "", ""});
   return index;
 }
 
@@ -107,6 +108,11 @@ inline void fill_small_lab(Store& store) {
            "\"2026-11-25T17:31:50Z\"\nended_by "
            "= \"mk\"\n",
        "ended", "came out as wanted");
+  if (store.inside().found.format >= 2)
+    keep("check", "corner-wire-1", 0,
+         "format = 1\n\n[check]\nname = \"corner-wire-1\"\nlabel = \"silver wire in corner\"\nfurnace = \"corner\"\nof = \"temperature\"\n"
+         "good = true\nerror = \"3 K\"\nmethod = \"invented\"\nat = \"2026-11-25T08:05:00Z\"\nperson = \"mk\"\n",
+         "recorded");
   Change more = change({});
   more.personal = {{"mk", "name = \"Made Up\"\n", "joined the lab"}};
   more.photos = {{"\x89PNG invented", "of crown-16"}};

@@ -89,12 +89,12 @@ TEST_P(OpeningTest, a_store_of_a_later_format_is_refused_by_name) {
   {
     Store store = fresh();
     WriteTransaction writing(store.inside());
-    store.inside().set_about("format", "3");
+    store.inside().set_about("format", std::to_string(store_format + 1));
     writing.commit();
   }
   const auto [problem, sentence] = problem_of([&] { fresh(); });
   EXPECT_EQ(problem, StoreProblem::too_new);
-  EXPECT_NE(sentence.find("is of format 3; this Heatwork knows formats up to 2."), std::string::npos) << sentence;
+  EXPECT_NE(sentence.find("is of format 4; this Heatwork knows formats up to 3."), std::string::npos) << sentence;
 }
 
 TEST_P(OpeningTest, a_store_migrated_meanwhile_is_not_written) {
@@ -102,7 +102,7 @@ TEST_P(OpeningTest, a_store_migrated_meanwhile_is_not_written) {
   {
     Store other = fresh();
     WriteTransaction writing(other.inside());
-    other.inside().set_about("format", "3");
+    other.inside().set_about("format", std::to_string(store_format + 1));
     writing.commit();
   }
   EXPECT_EQ(problem_of([&] { store.keep(change({version("program", "a", 0, "x")})); }).first, StoreProblem::too_new);

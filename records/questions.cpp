@@ -86,7 +86,10 @@ Page<Head> Store::heads(const HeadQuery& query) {
   const ReadingView view(*inside_);
   Page<Head> page;
   page.page = query.page;
-  Statement count(*inside_, "select count(*) from heads" + where);
+  // Tallies stand beside the documents; only a word must be looked for in each of them.
+  Statement count(
+      *inside_,
+      (query.word.empty() ? "select cast(coalesce(sum(documents), 0) as bigint) from tallies" : "select count(*) from heads") + where);
   bind(count);
   count.into(page.count).next();
   Statement statement(*inside_,
@@ -103,7 +106,7 @@ std::vector<KindCount> Store::kinds() {
   const ReadingView view(*inside_);
   std::vector<KindCount> all;
   KindCount each;
-  Statement statement(*inside_, "select kind, count(*) from heads group by kind order by kind");
+  Statement statement(*inside_, "select kind, cast(sum(documents) as bigint) from tallies group by kind order by kind");
   statement.into(each.kind).into(each.count);
   while (statement.next()) all.push_back(each);
   return all;
@@ -128,6 +131,24 @@ Page<UseRow> Store::uses_of(std::string_view piece, int page_number) {
       .into(row.use.furnace)
       .into(row.use.program)
       .into(row.use.lot);
+  while (statement.next()) page.rows.push_back(row);
+  return page;
+}
+
+Page<FurnaceRow> Store::of_furnace(std::string_view furnace, int page_number) {
+  const std::int64_t skip = rows_before(page_number);
+  const std::string of(furnace);
+  const ReadingView view(*inside_);
+  Page<FurnaceRow> page;
+  page.page = page_number;
+  Statement(*inside_, "select count(*) from uses where furnace = ? and furnace <> '' and piece = ''").bind(of).into(page.count).next();
+  Statement statement(*inside_,
+                      "select u.kind, u.id, h.state, u.at_ms from uses u join heads h on h.kind = u.kind and h.id = u.id where "
+                      "u.furnace = ? and u.furnace <> '' and u.piece = '' order by u.at_ms desc, u.kind desc, u.id desc, u.row desc "
+                      "limit ? offset ?");
+  FurnaceRow row;
+  statement.bind(of).bind(std::int64_t{rows_a_page}).bind(skip);
+  statement.into(row.kind).into(row.id).into(row.state).into(row.at_ms);
   while (statement.next()) page.rows.push_back(row);
   return page;
 }

@@ -119,6 +119,18 @@ Rows<IndexDue> Store::Inside::index_dues() {
   });
 }
 
+Rows<TallyRow> Store::Inside::tallies() {
+  return Rows<TallyRow>([this](const TallyRow* after) {
+    Statement statement(*this, pages_of("kind, state, documents", "tallies", "kind, state", "?, ?", !after));
+    TallyRow row;
+    if (after) statement.bind(after->kind).bind(after->state);
+    statement.into(row.kind).into(row.state).into(row.documents);
+    std::vector<TallyRow> page;
+    while (statement.next()) page.push_back(row);
+    return page;
+  });
+}
+
 Rows<PersonalRow> Store::Inside::personals() {
   return Rows<PersonalRow>([this](const PersonalRow* after) {
     Statement statement(*this, pages_of("code, salt, body", "personal", "code", "?", !after));

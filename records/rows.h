@@ -31,6 +31,10 @@ struct IndexDue {
   int row = 0;  ///< from 1, in the order the index gives
   Due due;
 };
+struct TallyRow {
+  std::string kind, state;
+  std::int64_t documents = 0;  ///< whose newest version is of this state
+};
 struct PersonalRow {
   std::string code, salt, body;  ///< salt: 64 hexadecimal digits
 };

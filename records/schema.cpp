@@ -36,6 +36,13 @@ constexpr const char* format_2[] = {
     "create index dues_by_day on dues (due_on, kind, id, row)",
 };
 
+constexpr const char* format_3[] = {
+    // What tells of a furnace and of no piece, a check of it above all.
+    "create index checks_by_furnace on uses (furnace, at_ms, kind, id, row) where furnace <> '' and piece = ''",
+    // How many documents there are is told without going through them.
+    "create table tallies (kind TEXT not null, state TEXT not null, documents NUMBER not null, primary key (kind, state)) STRICT",
+};
+
 std::string replaced(std::string text, std::string_view from, std::string_view to) {
   for (auto at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size())) text.replace(at, from.size(), to);
   return text;
@@ -57,6 +64,7 @@ std::vector<std::string> statements_of_step(int to_format, Engine engine) {
   };
   if (to_format == 1) add(format_1);
   if (to_format == 2) add(format_2);
+  if (to_format == 3) add(format_3);
   return statements;
 }
 

@@ -132,7 +132,7 @@ Status Store::status() {
   Status status = inside_->found;
   status.address = inside_->address;
   status.moved_to = inside_->about("moved_to").value_or("");
-  status.documents = inside_->count("heads");
+  for (const KindCount& kind : kinds()) status.documents += kind.count;
   status.versions = inside_->count("documents");
   status.photos = inside_->count("photos");
   status.persons_with_data = inside_->count("personal");

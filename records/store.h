@@ -17,7 +17,7 @@
 namespace heatwork::records {
 
 /// Of the tables; raised by a migration. A store of a later format is refused, one of an earlier format is copied and then migrated.
-inline constexpr int store_format = 2;
+inline constexpr int store_format = 3;
 inline constexpr int rows_a_page = 1000;
 /// Largest photo. [byte]
 inline constexpr std::size_t largest_photo = 10'000'000;
@@ -118,6 +118,12 @@ struct UseRow {
   Use use;
 };
 
+/// A document that tells of a furnace and of no piece: a check of it.
+struct FurnaceRow {
+  std::string kind, id, state;
+  std::int64_t at_ms = 0;
+};
+
 struct DueRow {
   std::string kind, id, label;
   Due due;
@@ -174,6 +180,8 @@ class Store {
   [[nodiscard]] Page<PieceRow> pieces(const PieceQuery& query);
   /// In order of time, then kind and id.
   [[nodiscard]] Page<UseRow> uses_of(std::string_view piece, int page = 1);
+  /// What tells of a furnace and of no piece, newest first.
+  [[nodiscard]] Page<FurnaceRow> of_furnace(std::string_view furnace, int page = 1);
   /// Due up to and including a day, in order of day, kind and id.
   [[nodiscard]] Page<DueRow> dues(std::string_view until, int page = 1);
   [[nodiscard]] Page<Entry> trail(const EntryQuery& query, int page = 1);

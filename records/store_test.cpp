@@ -175,6 +175,44 @@ TEST_P(StoreTest, a_word_is_sought_letter_by_letter_in_any_case) {
   EXPECT_EQ(store.heads({"lot", "|", "", 1}).count, 0);
 }
 
+TEST_P(StoreTest, checks_are_found_by_their_furnace_newest_first_and_are_no_pieces) {
+  Store store = fresh();
+  store.keep(change(
+      {version("check", "a", 0, "state good\nuse 10 - corner - -\n"), version("check", "b", 0, "state bad\nuse 20 - corner - -\n"),
+       version("check", "c", 0, "state good\nuse 15 - attic - -\n"), version("firing", "f", 0, "use 12 crown corner dentine@1 -\n")}));
+  const auto found = store.of_furnace("corner");
+  ASSERT_EQ(found.count, 2);
+  EXPECT_EQ(found.rows[0].id, "b");
+  EXPECT_EQ(found.rows[0].state, "bad");
+  EXPECT_EQ(found.rows[0].at_ms, 20);
+  EXPECT_EQ(found.rows[1].id, "a");
+  EXPECT_EQ(store.of_furnace("corner", 2).count, 2);
+  EXPECT_TRUE(store.of_furnace("corner", 2).rows.empty());
+  EXPECT_EQ(store.of_furnace("").count, 0);
+  const auto pieces = store.pieces({PieceQuery::By::furnace, "corner"});
+  ASSERT_EQ(pieces.count, 1);
+  EXPECT_EQ(pieces.rows[0].piece, "crown");
+  EXPECT_EQ(store.pieces({PieceQuery::By::furnace, "attic"}).count, 0);
+}
+
+TEST_P(StoreTest, documents_are_counted_by_kind_and_state_through_every_change) {
+  Store store = fresh();
+  store.keep(
+      change({version("firing", "a", 0, "state planned\n"), version("firing", "b", 0, "state planned\n"), version("tray", "t", 0, "x")}));
+  store.keep(change({version("firing", "a", 1, "state started\n"), version("firing", "a", 2, "state ended\n")}));
+  EXPECT_EQ(store.heads({"firing", "", "", 1}).count, 2);
+  EXPECT_EQ(store.heads({"firing", "", "planned", 1}).count, 1);
+  EXPECT_EQ(store.heads({"firing", "", "started", 1}).count, 0);
+  EXPECT_EQ(store.heads({"firing", "", "ended", 1}).count, 1);
+  EXPECT_EQ(store.heads({"", "", "", 1}).count, 3);
+  EXPECT_EQ(store.heads({"", "", "ended", 1}).count, 1);
+  EXPECT_EQ(store.heads({"lot", "", "", 1}).count, 0);
+  EXPECT_EQ(store.status().documents, 3);
+  std::int64_t tallies = 0;
+  for (auto rows = store.inside().tallies(); rows.next();) ++tallies;
+  EXPECT_EQ(tallies, 3) << "none of nothing stays";
+}
+
 TEST_P(StoreTest, dues_come_in_order_of_day) {
   Store store = fresh();
   store.keep(change({version("lot", "b", 0, "label B\ndue 2027-01-31 expires\n"),

@@ -7,7 +7,6 @@
 
 #include "records/chain_proof.h"
 #include "records/document_proof.h"
-#include "records/export_view.h"
 #include "records/file_proof.h"
 #include "records/findings.h"
 #include "records/inside.h"
@@ -52,13 +51,20 @@ void part(Findings& findings, const std::function<void()>& proof) {
 
 void prove(Store::Inside& inside, const VerifyAsked& asked, const std::string& head, Findings& findings, Verified& verified) {
   std::int64_t all = 0;
-  part(findings, [&] { all = asked.watch ? rows_to_export(inside) + inside.count("trail") : 0; });
+  // Nearly every entry tells of a document: two rows an entry.
+  part(findings, [&] {
+    const auto newest = asked.watch ? inside.newest_entry() : std::nullopt;
+    all = newest ? 2 * newest->sequence : 0;
+  });
   Progress progress(asked.watch, all);
   part(findings, [&] { prove_file(inside, findings); });
   progress.tell();
-  ChainProof chain;
+  TrailRead trail(drawn_key());
   part(findings, [&] {
-    chain = prove_chain(inside, head, findings, progress);
+    const auto take = [&](const Entry& entry) { trail.told.take(entry); };
+    const ChainProof chain = prove_chain(inside, head, take, findings, progress);
+    trail.whole = true;
+    trail.first_broken = chain.first_broken;
     verified.entries = chain.entries;
     verified.head = chain.head;
     if (!head.empty() && !chain.head_found) {
@@ -66,10 +72,11 @@ void prove(Store::Inside& inside, const VerifyAsked& asked, const std::string& h
     }
   });
   part(findings, [&] {
-    const DocumentProof documents = prove_documents(inside, chain.first_broken, findings, progress);
+    const DocumentProof documents = prove_documents(inside, trail, findings, progress);
     verified.documents = documents.documents;
     verified.photos = documents.photos;
     verified.persons = documents.persons;
+    verified.one_by_one = documents.one_by_one;
   });
   progress.tell();
 }

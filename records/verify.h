@@ -21,6 +21,7 @@ struct VerifyAsked {
 struct Verified {
   std::vector<std::string> wrong;  ///< a sentence each, first that of lowest sequence; empty: nothing was altered. At most 20.
   std::int64_t documents = 0, entries = 0, photos = 0, persons = 0;
+  std::int64_t one_by_one = 0;  ///< names that one pass through the tables did not prove; of a sound store none, but for one in 2^128
   std::string head;
   bool stopped = false;
 };

@@ -53,6 +53,33 @@ void for_keys(const std::vector<Key>& keys, const std::function<void(const std::
   }
 }
 
+using Tallies = std::map<std::pair<std::string, std::string>, std::int64_t>;  ///< by kind and state
+
+/// Stores of earlier formats keep none.
+void tally(Store::Inside& inside, const Tallies& more) {
+  if (inside.found.format < 3) return;
+  bool less = false;
+  for (const auto& [of, documents] : more) {
+    if (documents == 0) continue;
+    Statement(inside,
+              "insert into tallies (kind, state, documents) values (?, ?, ?) on conflict (kind, state) do update set documents = "
+              "tallies.documents + excluded.documents")
+        .bind(of.first)
+        .bind(of.second)
+        .bind(documents)
+        .run();
+    less = less || documents < 0;
+  }
+  if (less) inside.run("delete from tallies where documents = 0");
+}
+
+/// Takes a document's head away. A state it had is counted off.
+void drop_heads(Statement& statement, Tallies& off) {
+  std::pair<std::string, std::string> of;
+  statement.into(of.first).into(of.second);
+  while (statement.next()) --off[of];
+}
+
 /// Answers count a document once a piece; here that is made sure of.
 void check_uses(const Document& document, const Index& index) {
   for (const auto of : {&Use::furnace, &Use::program, &Use::lot}) {
@@ -100,6 +127,11 @@ void Store::Inside::insert(const std::vector<IndexDue>& rows) {
   insert_rows<IndexDue>(*this, "dues (kind, id, row, due_on, what)", rows, [](Statement& to, const IndexDue& row) {
     to.bind(row.kind).bind(row.id).bind(std::int64_t{row.row}).bind(row.due.on).bind(row.due.what);
   });
+}
+
+void Store::Inside::insert(const std::vector<TallyRow>& rows) {
+  insert_rows<TallyRow>(*this, "tallies (kind, state, documents)", rows,
+                        [](Statement& to, const TallyRow& row) { to.bind(row.kind).bind(row.state).bind(row.documents); });
 }
 
 void Store::Inside::insert(const std::vector<Entry>& rows) {
@@ -165,10 +197,23 @@ IndexRow index_of(const Store::Inside& inside, const Document& document) {
 
 void drop_index(Store::Inside& inside, const std::vector<Key>& keys) {
   if (keys.empty()) return;
-  for (const std::string_view table : {"heads", "uses", "dues"}) {
+  Tallies off;
+  // SQLite does not use its index for a list of pairs.
+  if (inside.sqlite()) {
+    for (const Key& key : keys) {
+      Statement heads(inside, "delete from heads where kind = ? and id = ? returning kind, state");
+      drop_heads(heads.bind(key.first).bind(key.second), off);
+    }
+  } else {
+    for_keys(keys, [&](const std::string& marks, std::size_t from, std::size_t to) {
+      Statement heads(inside, fmt::format("delete from heads where (kind, id) in (values {}) returning kind, state", marks));
+      for (std::size_t i = from; i < to; ++i) heads.bind(keys[i].first).bind(keys[i].second);
+      drop_heads(heads, off);
+    });
+  }
+  for (const std::string_view table : {"uses", "dues"}) {
     if (inside.found.format < 2 && table == "dues") continue;
     if (inside.sqlite()) {
-      // SQLite does not use its index for a list of pairs.
       Statement statement(inside, fmt::format("delete from {} where kind = ? and id = ?", table));
       for (const Key& key : keys) statement.bind(key.first).bind(key.second).run();
       continue;
@@ -179,13 +224,16 @@ void drop_index(Store::Inside& inside, const std::vector<Key>& keys) {
       statement.run();
     });
   }
+  tally(inside, off);
 }
 
 void put_index(Store::Inside& inside, const std::vector<IndexRow>& rows) {
   std::vector<HeadRow> heads;
   std::vector<IndexUse> uses;
   std::vector<IndexDue> dues;
+  Tallies more;
   for (const auto& [key, version, index] : rows) {
+    ++more[{key.first, index.state}];
     heads.push_back({key.first, key.second, version, index.label, index.state, index.words, index.at_ms});
     int row = 0;
     for (const Use& use : index.uses) uses.push_back({key.first, key.second, ++row, use});
@@ -195,6 +243,7 @@ void put_index(Store::Inside& inside, const std::vector<IndexRow>& rows) {
   inside.insert(heads);
   inside.insert(uses);
   if (inside.found.format >= 2) inside.insert(dues);
+  tally(inside, more);
 }
 
 }  // namespace heatwork::records

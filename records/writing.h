@@ -30,9 +30,9 @@ struct IndexRow {
 /// Errors: StoreError bad_value where the bytes cannot be read, or name a piece twice with one furnace, program or lot.
 IndexRow index_of(const Store::Inside& inside, const Document& document);
 
-/// Takes away what documents are found by.
+/// Takes away what documents are found by, and takes them off the tallies.
 void drop_index(Store::Inside& inside, const std::vector<Key>& keys);
-/// Puts it in where there is none.
+/// Puts it in where there is none, and counts it.
 void put_index(Store::Inside& inside, const std::vector<IndexRow>& rows);
 
 }  // namespace heatwork::records

@@ -113,6 +113,8 @@ void more(Index& index, const trade::Check& check) {
   also(index, check.furnace.value);
   index.state = check.good ? "good" : "not good";
   index.at_ms = moment_ms(check.at);
+  // No piece stands in a check; the furnace finds it by this.
+  index.uses.push_back({index.at_ms, "", check.furnace.value, "", ""});
   due(index, check.next, fmt::format("check of {} of {}", word_of(check.of.value), check.furnace.value));
 }
 

@@ -66,6 +66,7 @@ TEST(IndexOf, WhatFallsDueGoesWithWhatIsOver) {
             "next = \"2026-12-25\"\n");
   EXPECT_EQ(check.dues, (std::vector<Due>{{"2026-12-25", "check of temperature of corner"}}));
   EXPECT_EQ(check.state, "not good");
+  EXPECT_EQ(check.uses, (std::vector<Use>{{at_17_11_04, "", "corner", "", ""}}));
 }
 
 TEST(IndexOf, ASnapshotIsTheTextOfItsHash) {

@@ -32,7 +32,7 @@ class StoreExportPage(unittest.TestCase):
 
     def test_the_script_finds_what_was_altered(self):
         for before, after in (("Second shelf", "Second shelx"), ('"person":"kr"', '"person":"kx"'), ("Kim R", "Tim R"), ('"moved ', '"moves '),
-                              ('"key":"format","value":"2', '"key":"format","value":"3')):
+                              ('"key":"format","value":"3', '"key":"format","value":"2')):
             self.assertIn(before, block("json"))
             self.assertNotEqual(proof(block("json").replace(before, after, 1))[0], 0, before)
 

@@ -204,6 +204,7 @@ void add_store(Verb& heatwork) {
   add_import(store);
   add_erase_photo(store);
   add_files(store);
+  add_store_questions(store);
 }
 
 }  // namespace heatwork::cli

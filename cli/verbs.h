@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cli/verb.h"
+#include "trade/noun.h"
 
 namespace heatwork::cli {
 
@@ -20,5 +21,9 @@ void add_store(Verb& heatwork);
 // What a group of one kind of file can do beside adding, showing, listing and finding.
 void add_person_work(Verb& person);
 void add_deviation_work(Verb& deviation);
+/// What falls due, and the trail.
+void add_store_questions(Verb& store);
+/// Which pieces met a lot, a furnace, a program; nothing for other kinds.
+void add_questions(trade::Noun noun, Verb& group);
 
 }  // namespace heatwork::cli

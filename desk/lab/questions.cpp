@@ -1,0 +1,216 @@
+#include "desk/lab/questions.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+#include <vector>
+
+#include "desk/errors.h"
+#include "desk/lab/kept_names.h"
+#include "desk/lab/kept_text.h"
+#include "desk/lab/local_time.h"
+#include "desk/lab/store_place.h"
+#include "trade/choice.h"
+#include "trade/piece.h"
+#include "trade/records.h"
+
+namespace heatwork::desk {
+namespace {
+
+using records::PieceQuery;
+using records::PieceRow;
+using trade::Noun;
+
+/// The words of a question and what else its answer says before its pieces.
+struct Question {
+  Noun noun = Noun::lot;
+  std::string name;  ///< as asked for, with its version
+  std::string text;
+  JsonObject json;
+};
+
+template <class T>
+T read_document(const records::Document& document) {
+  return read_kept<T>(trade::source_of(fmt::format("{} {}", document.kind, document.id), document.body));
+}
+
+std::string case_of(records::Store& store, const std::string& piece) {
+  const auto document = store.find("piece", piece);
+  if (!document) return "";
+  const auto read = read_document<trade::Piece>(*document);
+  return read.of_case ? read.of_case->value : "";
+}
+
+struct Line {
+  std::string piece, of_case, first, last, times;
+};
+
+std::string as_table(const std::vector<Line>& lines) {
+  std::size_t piece = 0, of_case = 0;
+  for (const Line& line : lines) {
+    piece = std::max(piece, line.piece.size());
+    of_case = std::max(of_case, line.of_case.size());
+  }
+  std::string text;
+  for (const Line& line : lines)
+    text +=
+        fmt::format("{:<{}}  {:<{}}  {:<16}  {:<16}  {:>5}\n", line.piece, piece, line.of_case, of_case, line.first, line.last, line.times);
+  return text;
+}
+
+std::int64_t pages_of(std::int64_t count) {
+  return std::max<std::int64_t>(1, (count + records::rows_a_page - 1) / records::rows_a_page);
+}
+
+/// "3, in order of first meeting", or which page of how many.
+std::string count_in_words(const records::Page<PieceRow>& page) {
+  if (page.count == 0) return "none";
+  const std::int64_t pages = pages_of(page.count);
+  if (page.page > pages) return fmt::format("{}; page {} is beyond the last, which is {}", page.count, page.page, pages);
+  if (pages == 1) return fmt::format("{}, in order of first meeting", page.count);
+  return fmt::format("{}, in order of first meeting; page {} of {}", page.count, page.page, pages);
+}
+
+CareAnswer answered(const StorePlace& place, records::Store& store, const PieceQuery& query, Question question) {
+  const auto page = store.pieces(query);
+  const AskedVersion version = read_asked_version(question.noun, question.name);
+  const bool kept = store.find(trade::word(question.noun), version.name, version.version).has_value();
+  // Where no piece met it either, the name is a slip.
+  if (!kept && page.count == 0) static_cast<void>(kept_document(store, question.noun, version));
+  if (!kept)
+    question.text +=
+        care_line("", fmt::format("No {} is kept under this name; pieces met it by its name alone.", trade::word(question.noun)));
+  std::vector<Line> lines{{"PIECE", "CASE", "FIRST", "LAST", "TIMES"}};
+  JsonList json;
+  for (const PieceRow& row : page.rows) {
+    const std::string of_case = case_of(store, row.piece);
+    lines.push_back({row.piece, of_case.empty() ? "-" : of_case, local_text(row.first_ms, place.zone), local_text(row.last_ms, place.zone),
+                     std::to_string(row.times)});
+    json.push_back(JsonObject{{"piece", row.piece},
+                              {"case", of_case.empty() ? Json(nullptr) : Json(of_case)},
+                              {"first", utc_text(row.first_ms)},
+                              {"last", utc_text(row.last_ms)},
+                              {"times", static_cast<double>(row.times)}});
+  }
+  question.text += care_line("Pieces", count_in_words(page));
+  question.text += care_line("Times", fmt::format("in the zone {}", place.zone));
+  if (!page.rows.empty()) question.text += "\n" + as_table(lines);
+  JsonObject whole{{"format", 1}, {trade::file_word(question.noun), question.name}, {"kept", kept}, {"zone", place.zone}};
+  for (auto& member : question.json) whole.push_back(std::move(member));
+  whole.push_back({"count", static_cast<double>(page.count)});
+  whole.push_back({"page", page.page});
+  whole.push_back({"pages", static_cast<double>(pages_of(page.count))});
+  whole.push_back({"pieces", std::move(json)});
+  return {question.text, std::move(whole), false};
+}
+
+Question question_of(Noun noun, const std::string& name) {
+  std::string what(trade::word(noun));
+  what.front() = static_cast<char>(what.front() - 'a' + 'A');
+  return {noun, name, care_line(what, name), {}};
+}
+
+/// The bare name of what has no version that a piece would meet.
+void check_bare(Noun noun, const std::string& name) {
+  if (read_asked_version(noun, name).version)
+    throw Failure(ErrorWord::bad_value, fmt::format("Pieces meet a {} whatever its version: name it without \"@\".", trade::word(noun)));
+}
+
+struct CheckFound {
+  trade::Check check;
+  std::int64_t at_ms = 0;
+};
+
+/// The newest good one of this kind; a furnace has few, and the newest come first.
+std::optional<CheckFound> last_good(records::Store& store, const std::string& furnace, std::string_view of) {
+  for (int number = 1;; ++number) {
+    const auto page = store.of_furnace(furnace, number);
+    for (const records::FurnaceRow& row : page.rows) {
+      if (row.kind != "check" || row.state != "good") continue;
+      const auto document = store.find(row.kind, row.id);
+      if (!document) continue;
+      auto check = read_document<trade::Check>(*document);
+      if (trade::choices<trade::CheckOf>()[static_cast<std::size_t>(check.of.value)] == of) return CheckFound{std::move(check), row.at_ms};
+    }
+    if (page.rows.size() < records::rows_a_page) return std::nullopt;
+  }
+}
+
+void check_kind(const std::string& of) {
+  std::string all;
+  for (const auto& word : trade::choices<trade::CheckOf>()) {
+    if (word == of) return;
+    all += fmt::format("{}{}", all.empty() ? "" : ", ", word);
+  }
+  throw Failure(ErrorWord::bad_value, fmt::format("There is no check of \"{}\"; there are checks of: {}.", of, all));
+}
+
+}  // namespace
+
+CareAnswer pieces_of_lot(const AskedLab& asked, const std::string& lot, int page) {
+  check_bare(Noun::lot, lot);
+  const StorePlace place = place_of(asked);
+  return caring(place, [&] {
+    records::Store store = opened(place, Reading::only);
+    return answered(place, store, {PieceQuery::By::lot, lot, INT64_MIN, INT64_MAX, page}, question_of(Noun::lot, lot));
+  });
+}
+
+CareAnswer pieces_of_furnace(const AskedLab& asked, const FurnaceWords& words) {
+  check_bare(Noun::furnace, words.furnace);
+  const StorePlace place = place_of(asked);
+  return caring(place, [&] {
+    PieceQuery query{PieceQuery::By::furnace, words.furnace, INT64_MIN, INT64_MAX, words.page};
+    if (!words.from.empty()) query.from_ms = day_begins_ms(words.from, place.zone);
+    if (!words.to.empty()) {
+      day_begins_ms(words.to, place.zone);
+      query.to_ms = day_begins_ms(day_after(words.to, 1), place.zone);
+    }
+    if (query.from_ms >= query.to_ms)
+      throw Failure(ErrorWord::bad_value, fmt::format("The day {} is before {}: --from is the earlier one.", words.to, words.from));
+    Question question = question_of(Noun::furnace, words.furnace);
+    if (!words.from.empty() || !words.to.empty())
+      question.text += care_line("Days", fmt::format("{} to {}, both counted in", words.from.empty() ? "the first" : words.from,
+                                                     words.to.empty() ? "the last" : words.to));
+    question.json = {{"from", words.from.empty() ? Json(nullptr) : Json(words.from)},
+                     {"to", words.to.empty() ? Json(nullptr) : Json(words.to)}};
+    records::Store store = opened(place, Reading::only);
+    return answered(place, store, query, std::move(question));
+  });
+}
+
+CareAnswer pieces_since_good_check(const AskedLab& asked, const std::string& furnace, const std::string& of, int page) {
+  check_bare(Noun::furnace, furnace);
+  check_kind(of);
+  const StorePlace place = place_of(asked);
+  return caring(place, [&] {
+    records::Store store = opened(place, Reading::only);
+    const auto found = last_good(store, furnace, of);
+    Question question = question_of(Noun::furnace, furnace);
+    question.json = {{"check_of", of}, {"check", nullptr}, {"checked_at", nullptr}, {"checked_by", nullptr}};
+    if (found) {
+      question.text += care_line("Last good", fmt::format("check of {}: {}, {} by {}", of, found->check.name,
+                                                          local_text(found->at_ms, place.zone), found->check.person));
+      question.json = {
+          {"check_of", of}, {"check", found->check.name}, {"checked_at", utc_text(found->at_ms)}, {"checked_by", found->check.person}};
+    } else {
+      question.text += care_line("Last good", fmt::format("none: no good check of {} is kept, so these are all its pieces", of));
+    }
+    return answered(place, store, {PieceQuery::By::furnace, furnace, found ? found->at_ms : INT64_MIN, INT64_MAX, page},
+                    std::move(question));
+  });
+}
+
+CareAnswer pieces_of_program(const AskedLab& asked, const std::string& program, int page) {
+  const AskedVersion version = read_asked_version(Noun::program, program);
+  const StorePlace place = place_of(asked);
+  return caring(place, [&] {
+    records::Store store = opened(place, Reading::only);
+    Question question = question_of(Noun::program, program);
+    if (!version.version) question.text += care_line("", "in every version");
+    return answered(place, store, {PieceQuery::By::program, program, INT64_MIN, INT64_MAX, page}, std::move(question));
+  });
+}
+
+}  // namespace heatwork::desk

@@ -1,0 +1,170 @@
+#include "desk/lab/store_questions.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "desk/errors.h"
+#include "desk/lab/kept_names.h"
+#include "desk/lab/local_time.h"
+#include "desk/lab/store_place.h"
+#include "quantity/quantity.h"
+#include "quantity/read.h"
+#include "trade/noun.h"
+
+namespace heatwork::desk {
+namespace {
+
+constexpr const char* last_day = "9999-12-31";
+constexpr int longest_within = 36'525;  ///< a hundred years [day]
+
+int days_of(const std::string& within) {
+  const auto number_ends = within.find_first_not_of("0123456789");
+  const std::string number = within.substr(0, number_ends), unit = number_ends == std::string::npos ? "" : within.substr(number_ends);
+  const bool days = unit == " days" || unit == " day" || unit == "days" || unit == " d";
+  if (number.empty() || number.size() > 5 || !days || std::stoi(number) > longest_within)
+    throw Failure(ErrorWord::bad_value,
+                  fmt::format("--within \"{}\" is no number of days such as \"30 days\", at most {} of them.", within, longest_within));
+  return std::stoi(number);
+}
+
+std::int64_t pages_of(std::int64_t count) {
+  return std::max<std::int64_t>(1, (count + records::rows_a_page - 1) / records::rows_a_page);
+}
+
+std::string page_in_words(std::int64_t count, int page) {
+  const std::int64_t pages = pages_of(count);
+  if (page > pages) return fmt::format("{}; page {} is beyond the last, which is {}", count, page, pages);
+  return pages == 1 ? std::to_string(count) : fmt::format("{}; page {} of {}", count, page, pages);
+}
+
+std::string standing(const std::string& on, const std::string& today) {
+  return on < today ? "overdue" : on == today ? "today" : "";
+}
+
+/// The kind as a store calls it, of "bench step" or "bench-step".
+std::string kind_of(const std::string& typed) {
+  for (const auto word : trade::noun_words)
+    if (word == typed || trade::file_word(*trade::noun_of(word)) == typed) return std::string(word);
+  for (const char* other : {"store", "personal data", "photo", "rehearsal"})
+    if (typed == other) return typed;
+  std::string all;
+  for (const auto word : trade::noun_words) all += fmt::format("{}, ", trade::file_word(*trade::noun_of(word)));
+  throw Failure(ErrorWord::bad_value,
+                fmt::format("There is no kind \"{}\"; there are: {}rehearsal, photo, personal data, store.", typed, all));
+}
+
+std::string of_what(const records::Entry& entry) {
+  if (entry.kind == "photo") return fmt::format("photo {}", entry.id.substr(0, 8));
+  if (entry.version == 0) return fmt::format("{} {}", entry.kind, entry.id);
+  if (entry.kind == "store") return fmt::format("store, format {}", entry.version);
+  return fmt::format("{} {}@{}", entry.kind, entry.id, entry.version);
+}
+
+std::string entry_in_words(const records::Entry& entry, const StorePlace& place) {
+  const std::string line = fmt::format("{:>6}  {}  {:<12}  {}: {}  {}", entry.sequence, local_text(utc_ms(entry.who.at_utc), place.zone),
+                                       entry.who.person, entry.action, of_what(entry), entry.hash.substr(0, 12));
+  return line + "\n" + (entry.reason.empty() ? "" : fmt::format("        because {}\n", entry.reason));
+}
+
+JsonObject entry_as_json(const records::Entry& entry) {
+  return {{"sequence", static_cast<double>(entry.sequence)},
+          {"at", entry.who.at_utc},
+          {"zone", entry.who.zone},
+          {"person", entry.who.person},
+          {"known_by", entry.who.known_by},
+          {"action", entry.action},
+          {"kind", entry.kind},
+          {"name", entry.id},
+          {"version", entry.version},
+          {"document_hash", entry.document_hash},
+          {"replaced_hash", entry.replaced_hash},
+          {"reason", entry.reason},
+          {"previous", entry.previous},
+          {"hash", entry.hash}};
+}
+
+}  // namespace
+
+CareAnswer due_in_store(const AskedLab& asked, const DueWords& words, const Clock& clock) {
+  const StorePlace place = place_of(asked);
+  return caring(place, [&] {
+    const std::string today = local_day(clock.now_ms(), place.zone);
+    std::string until = last_day;
+    if (!words.until.empty()) {
+      day_begins_ms(words.until, place.zone);
+      until = words.until;
+    } else if (!words.within.empty()) {
+      until = day_after(today, days_of(words.within));
+    }
+    records::Store store = opened(place, Reading::only);
+    const auto page = store.dues(until, words.page);
+    const std::int64_t overdue = store.dues(day_after(today, -1)).count;
+    const std::int64_t shown_overdue = std::min(overdue, page.count);
+    std::string text = care_line("Today", fmt::format("{} in the zone {}", today, place.zone));
+    text += care_line(
+        "Due", fmt::format("{}{}", until == last_day ? "" : fmt::format("until {}: ", until), page_in_words(page.count, words.page)));
+    if (shown_overdue > 0) text += care_line("Overdue", std::to_string(shown_overdue));
+    JsonList json;
+    if (!page.rows.empty()) text += "\n";
+    for (const records::DueRow& row : page.rows) {
+      const std::string is = standing(row.due.on, today);
+      text += fmt::format("{}  {:<7}  {} {}: {}{}\n", row.due.on, is, row.kind, row.id, row.due.what,
+                          row.label.empty() ? "" : fmt::format(" ({})", row.label));
+      json.push_back(JsonObject{{"on", row.due.on},
+                                {"overdue", row.due.on < today},
+                                {"kind", row.kind},
+                                {"name", row.id},
+                                {"label", row.label},
+                                {"what", row.due.what}});
+    }
+    return CareAnswer{text,
+                      JsonObject{{"format", 1},
+                                 {"today", today},
+                                 {"zone", place.zone},
+                                 {"until", until == last_day ? Json(nullptr) : Json(until)},
+                                 {"count", static_cast<double>(page.count)},
+                                 {"overdue", static_cast<double>(shown_overdue)},
+                                 {"page", words.page},
+                                 {"pages", static_cast<double>(pages_of(page.count))},
+                                 {"due", json}},
+                      false};
+  });
+}
+
+CareAnswer trail_of_store(const AskedLab& asked, const TrailWords& words) {
+  const StorePlace place = place_of(asked);
+  return caring(place, [&] {
+    records::EntryQuery query;
+    if (!words.kind.empty()) query.kind = kind_of(words.kind);
+    query.id = words.name;
+    query.after = std::int64_t{words.from} - 1;
+    query.newest_first = words.newest_first;
+    records::Store store = opened(place, Reading::only);
+    const auto page = store.trail(query, words.page);
+    const auto noun = trade::noun_of(query.kind);
+    // One that never stood is a slip; one that only was before the entry asked for is none.
+    if (page.count == 0 && noun && !query.id.empty()) static_cast<void>(newest_document(store, *noun, query.id));
+    const std::string head = store.status().head;
+    std::string text = care_line("Entries", fmt::format("{}, times in the zone {}", page_in_words(page.count, words.page), place.zone));
+    if (!page.rows.empty()) text += "\n";
+    JsonList json;
+    for (const records::Entry& entry : page.rows) {
+      text += entry_in_words(entry, place);
+      json.push_back(entry_as_json(entry));
+    }
+    text += (page.rows.empty() ? "" : "\n") + care_line("Head hash", head);
+    return CareAnswer{text,
+                      JsonObject{{"format", 1},
+                                 {"zone", place.zone},
+                                 {"count", static_cast<double>(page.count)},
+                                 {"page", words.page},
+                                 {"pages", static_cast<double>(pages_of(page.count))},
+                                 {"entries", json},
+                                 {"head", head}},
+                      false};
+  });
+}
+
+}  // namespace heatwork::desk

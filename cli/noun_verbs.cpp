@@ -216,7 +216,8 @@ void add_kind(Verb& heatwork, const Kind& kind) {
   } else {
     add_keeping(group, kind);
   }
-  // What single kinds can besides; add_questions(kind.noun, group) and add_case_work(group) come in here.
+  // What single kinds can besides; add_case_work(group) comes in here.
+  add_questions(kind.noun, group);
   if (kind.noun == Noun::person) add_person_work(group);
   if (kind.noun == Noun::deviation) add_deviation_work(group);
 }

@@ -72,15 +72,21 @@ std::string count_in_words(const records::Page<PieceRow>& page) {
   return fmt::format("{}, in order of first meeting; page {} of {}", page.count, page.page, pages);
 }
 
+/// Some piece met it at some time, or a check is of it.
+bool is_named(records::Store& store, PieceQuery query) {
+  query.from_ms = INT64_MIN;
+  query.to_ms = INT64_MAX;
+  return store.pieces(query).count > 0 || (query.by == PieceQuery::By::furnace && store.of_furnace(query.value).count > 0);
+}
+
 CareAnswer answered(const StorePlace& place, records::Store& store, const PieceQuery& query, Question question) {
   const auto page = store.pieces(query);
   const AskedVersion version = read_asked_version(question.noun, question.name);
   const bool kept = store.find(trade::word(question.noun), version.name, version.version).has_value();
-  // Where no piece met it either, the name is a slip.
-  if (!kept && page.count == 0) static_cast<void>(kept_document(store, question.noun, version));
+  // Where nothing names it either, the name is a slip.
+  if (!kept && page.count == 0 && !is_named(store, query)) static_cast<void>(kept_document(store, question.noun, version));
   if (!kept)
-    question.text +=
-        care_line("", fmt::format("No {} is kept under this name; pieces met it by its name alone.", trade::word(question.noun)));
+    question.text += care_line("", fmt::format("No {} is kept under this name; other records name it.", trade::word(question.noun)));
   std::vector<Line> lines{{"PIECE", "CASE", "FIRST", "LAST", "TIMES"}};
   JsonList json;
   for (const PieceRow& row : page.rows) {

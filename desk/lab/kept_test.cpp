@@ -75,6 +75,19 @@ TEST_P(Kept, NoUpdateIsLostWhereManyChangeTheSameVersion) {
   }
 }
 
+/// One after the other, so that it hangs on no race.
+TEST_P(Kept, AChangeMadeFromAnOlderVersionIsRefusedWithBoth) {
+  (void)set("mass=11 g", 1);
+  const auto refused = said([&] { (void)set("thickness=8 mm", 1); });
+  EXPECT_EQ(refused.first, ErrorWord::conflict);
+  EXPECT_EQ(refused.second,
+            "The tray \"light\" was changed meanwhile: version 2 stands, yours was made from version 1. Nothing was kept.\n"
+            "Version 2 changed:\n  mass: added (11 g)\n"
+            "Yours would have changed:\n  thickness: 8 mm instead of 7.8 mm\n"
+            "Look at both, then change version 2.");
+  EXPECT_EQ(newest(), 2);
+}
+
 TEST_P(Kept, AChangeTellsWhatItChangedAndTheVersionKept) {
   const CareAnswer changed = set("mass=11.7 g");
   const JsonList& changes = *changed.json.find("changes")->list();

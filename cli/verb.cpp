@@ -123,6 +123,7 @@ std::string words_of(Heading heading) {
 
 Verb Verb::verb(const std::string& name, const std::string& purpose, const std::string& example) {
   CLI::App* made = app_->add_subcommand(name, purpose);
+  made->group("Subcommands");  // else it takes over the heading of the verb above
   made->footer("Example:\n  heatwork " + example);
   made->allow_extras();
   made->require_subcommand(0, 1);  // a name such as "material" after another verb is then no verb

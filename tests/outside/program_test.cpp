@@ -229,6 +229,8 @@ TEST(Program, HelpListsItsVerbsByWhatTheyAreFor) {
     last = at;
   }
   EXPECT_EQ(help.find("Subcommands:"), std::string::npos) << "every verb stands under a heading\n" << help;
+  const std::string below = run({"store", "--help"}).out;
+  EXPECT_NE(below.find("\nSubcommands:\n"), std::string::npos) << "headings are those of the program alone\n" << below;
 }
 
 TEST(Program, ListsItsVerbsWhereNoneIsGiven) {

@@ -59,6 +59,28 @@ std::optional<Document> Store::find(std::string_view kind, std::string_view id, 
   return proven(std::move(document));
 }
 
+std::vector<Document> Store::newest(std::string_view kind, const std::vector<std::string>& ids) {
+  constexpr std::size_t at_a_stroke = 250;
+  const std::string of_kind(kind);
+  const ReadingView view(*inside_);
+  std::vector<Document> all;
+  for (std::size_t from = 0; from < ids.size(); from += at_a_stroke) {
+    const std::size_t to = std::min(ids.size(), from + at_a_stroke);
+    std::string marks = "(?)";
+    for (std::size_t i = from + 1; i < to; ++i) marks += ", (?)";
+    Statement statement(*inside_,
+                        fmt::format("with sought(name) as (values {}) select d.kind, d.id, d.version, d.body, d.typed, d.hash from sought "
+                                    "join heads h on h.kind = ? and h.id = sought.name join documents d on d.kind = h.kind and d.id = h.id "
+                                    "and d.version = h.version",
+                                    marks));
+    for (std::size_t i = from; i < to; ++i) statement.bind(ids[i]);
+    Document document;
+    into(statement.bind(of_kind), document);
+    while (statement.next()) all.push_back(proven(document));
+  }
+  return all;
+}
+
 std::vector<Document> Store::versions(std::string_view kind, std::string_view id) {
   const std::string of_kind(kind), of_id(id);
   Statement statement(*inside_, "select kind, id, version, body, typed, hash from documents where kind = ? and id = ? order by version");

@@ -171,6 +171,8 @@ class Store {
 
   /// The version asked for, or the newest. Errors: StoreError damaged where bytes and hash do not agree.
   [[nodiscard]] std::optional<Document> find(std::string_view kind, std::string_view id, std::optional<int> version = std::nullopt);
+  /// The newest versions of several documents of a kind, at one stroke and in no order; names of which there is none are passed over.
+  [[nodiscard]] std::vector<Document> newest(std::string_view kind, const std::vector<std::string>& ids);
   /// Every version, oldest first.
   [[nodiscard]] std::vector<Document> versions(std::string_view kind, std::string_view id);
   /// How many documents of each kind there are, in order of kind.

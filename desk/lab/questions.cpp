@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <optional>
 #include <vector>
 
@@ -12,8 +13,8 @@
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_place.h"
 #include "trade/choice.h"
-#include "trade/piece.h"
 #include "trade/records.h"
+#include "trade/toml_text.h"
 
 namespace heatwork::desk {
 namespace {
@@ -35,11 +36,18 @@ T read_document(const records::Document& document) {
   return read_kept<T>(trade::source_of(fmt::format("{} {}", document.kind, document.id), document.body));
 }
 
-std::string case_of(records::Store& store, const std::string& piece) {
-  const auto document = store.find("piece", piece);
-  if (!document) return "";
-  const auto read = read_document<trade::Piece>(*document);
-  return read.of_case ? read.of_case->value : "";
+/// Of those pieces of a page that belong to one; the text alone is looked at, for a page has a thousand.
+std::map<std::string, std::string> cases_of(records::Store& store, const std::vector<PieceRow>& rows) {
+  std::vector<std::string> names;
+  for (const PieceRow& row : rows) names.push_back(row.piece);
+  std::map<std::string, std::string> cases;
+  for (const auto& document : store.newest("piece", names)) {
+    const trade::Node root = trade::parse_toml(trade::source_of("piece " + document.id, document.body));
+    const trade::Node* piece = root.find("piece");
+    const trade::Node* of_case = piece == nullptr ? nullptr : piece->find("case");
+    if (of_case != nullptr) cases[document.id] = of_case->text;
+  }
+  return cases;
 }
 
 struct Line {
@@ -89,8 +97,9 @@ CareAnswer answered(const StorePlace& place, records::Store& store, const PieceQ
     question.text += care_line("", fmt::format("No {} is kept under this name; other records name it.", trade::word(question.noun)));
   std::vector<Line> lines{{"PIECE", "CASE", "FIRST", "LAST", "TIMES"}};
   JsonList json;
+  auto cases = cases_of(store, page.rows);
   for (const PieceRow& row : page.rows) {
-    const std::string of_case = case_of(store, row.piece);
+    const std::string of_case = cases[row.piece];
     lines.push_back({row.piece, of_case.empty() ? "-" : of_case, local_text(row.first_ms, place.zone), local_text(row.last_ms, place.zone),
                      std::to_string(row.times)});
     json.push_back(JsonObject{{"piece", row.piece},

@@ -19,6 +19,7 @@ extern const Calculation section_heating_calculation;
 extern const Calculation fictive_temperature_calculation;
 extern const Calculation layered_elastic_calculation;
 extern const Calculation thermal_shock_calculation;
+extern const Calculation cooling_stress_calculation;
 extern const Calculation standard_atmosphere_calculation;
 extern const Calculation gauge_pressure_calculation;
 extern const Calculation water_saturation_calculation;

@@ -67,5 +67,34 @@ TEST(Calculate, FictiveTemperature) {
             "1 within 0.01.");
 }
 
+std::string bilayer(const std::string& tail) {
+  return R"({"geometry": "plate-flat", "layers": [
+    {"thickness_mm": 0.7, "youngs_GPa": 205, "poisson": 0.3, "density_kg_per_m3": 6050, "conductivity_W_per_mK": 2.5,
+     "specific_heat_J_per_kgK": 580, "expansion_ppm_per_K": 10.5},
+    {"thickness_mm": 1.5, "youngs_GPa": 65, "poisson": 0.21, "density_kg_per_m3": 2400, "conductivity_W_per_mK": 1.3,
+     "specific_heat_J_per_kgK": 1000, "expansion_ppm_per_K": 9.5, "glass": {"liquid_expansion_ppm_per_K": 28.5, "reference_K": 933.15,
+     "activation_K": 70000, "nonlinearity": 0.5,
+     "shear": [[0.05523, 6.658e-5], [0.08205, 1.197e-3], [0.1215, 1.514e-2], [0.2286, 0.1672], [0.2860, 0.7497], [0.22662, 3.292]],
+     "structure": [[0.05523, 5.965e-4], [0.08205, 1.077e-2], [0.1215, 0.1362], [0.2286, 1.505], [0.2860, 6.747], [0.22662, 29.63]]}}],
+     "start_C": 750, "ambient_C": 25)" +
+         tail + "}";
+}
+
+TEST(Calculate, CoolingStress) {
+  const Json found = ask("cooling-stress", bilayer(R"(, "film_W_per_m2K": {"inner": 60, "outer": 60}, "report_at_s": [5, 50])"));
+  const JsonList& layers = *found.find("residual")->find("layers")->list();
+  EXPECT_NEAR(number(layers[0], "middle_hoop_MPa"), 7.6, 0.3);
+  EXPECT_NEAR(number(layers[1], "outer_hoop_MPa"), -15.3, 0.5);
+  EXPECT_EQ(found.find("at")->list()->size(), 2U);
+  EXPECT_LT(number(found, "error_MPa"), 0.05);
+  EXPECT_LT(number(found, "imbalance"), 1e-8);
+  EXPECT_EQ(refusal("cooling-stress", bilayer("")),
+            "\"film_W_per_m2K\", \"temperature_history\", or both with \"film_from_C\" must be given; none is.");
+  EXPECT_EQ(refusal("cooling-stress", bilayer(R"(, "film_W_per_m2K": {"inner": 0, "outer": 0})")),
+            "cooling-stress has no answer here: Neither face has a film or radiates: the piece would never cool.");
+  EXPECT_EQ(refusal("cooling-stress", bilayer(R"(, "film_W_per_m2K": {"inner": -1, "outer": 0})")),
+            "\"film_W_per_m2K\": \"inner\" is -1, but must be a number from 0 to 1000000 W/(m2 K).");
+}
+
 }  // namespace
 }  // namespace heatwork::desk

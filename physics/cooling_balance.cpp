@@ -1,0 +1,164 @@
+#include <algorithm>
+#include <cmath>
+
+#include "physics/cooling_mesh.h"
+
+namespace heatwork::physics {
+
+namespace {
+bool is_curved(StressForm form) {
+  return form == StressForm::cylinder || form == StressForm::sphere;
+}
+}  // namespace
+
+CoolingMesh cooling_mesh(StressForm form, double inner_radius_m, std::span<const StressLayer> layers, const StressAccuracy& accuracy) {
+  CoolingMesh mesh;
+  mesh.form = form;
+  double total = 0.0;
+  for (const StressLayer& layer : layers) total += layer.heat.thickness_m;
+  const double power = form == StressForm::sphere ? 2.0 : form == StressForm::cylinder ? 1.0 : 0.0;
+  double from = is_curved(form) ? inner_radius_m : -0.5 * total;
+  const auto area = [&](double r) { return is_curved(form) ? std::pow(r / (inner_radius_m + total), power) : 1.0; };
+  mesh.inner_area = area(from);
+  mesh.outer_area = area(from + total);
+  for (const StressLayer& layer : layers) {
+    mesh.points.push_back(lobatto_points(layer.glass ? accuracy.glass_points : accuracy.elastic_points));
+    const LobattoPoints& points = mesh.points.back();
+    const double half = 0.5 * layer.heat.thickness_m;
+    mesh.first.push_back(mesh.nodes);
+    mesh.half_m.push_back(half);
+    auto& place = mesh.place_m.emplace_back();
+    auto& measure = mesh.measure.emplace_back();
+    for (std::size_t q = 0; q < points.count(); ++q) {
+      place.push_back(from + half * (1.0 + points.place[q]));
+      measure.push_back(half * points.weight[q] * area(place.back()));
+    }
+    mesh.nodes += points.count() - 1;
+    from += layer.heat.thickness_m;
+  }
+  ++mesh.nodes;
+  return mesh;
+}
+
+CoolingBalance::CoolingBalance(const CoolingMesh& mesh) : mesh_(mesh) {
+  std::size_t most = 0;
+  for (const LobattoPoints& points : mesh.points) most = std::max(most, points.count());
+  for (auto* v : {&strain_1_, &strain_2_, &strain_3_}) v->assign(most, 0.0);
+  load_.assign(mesh.nodes + 1, 0.0);
+}
+
+void CoolingBalance::advance(std::vector<CoolingLayer>& layers, double& curvature_per_m) {
+  is_curved(mesh_.form) ? curved(layers) : flat(layers, curvature_per_m);
+}
+
+// Plates: direction 1 and 2 in the plane, 3 across, free of stress: its strain is taken out at each point.
+void CoolingBalance::flat(std::vector<CoolingLayer>& layers, double& curvature_per_m) {
+  const bool plane = mesh_.form == StressForm::plate_plane_strain, bends = mesh_.form == StressForm::plate_free;
+  double area = 0.0, first = 0.0, second = 0.0, force = 0.0, moment = 0.0;
+  const auto lame = [](const CoolingLayer& k, std::size_t q) { return k.bulk_modulus[q] - 2.0 / 3.0 * k.shear_modulus[q]; };
+  const auto across = [](const CoolingLayer& k, std::size_t q) {
+    return -k.held_1[q] - k.held_2[q] + k.held_mean[q] - 3.0 * k.bulk_modulus[q] * k.thermal[q];
+  };
+  for (std::size_t l = 0; l < layers.size(); ++l) {
+    const CoolingLayer& k = layers[l];
+    for (std::size_t q = 0; q < k.points(); ++q) {
+      const double twice = 2.0 * k.shear_modulus[q], part = twice / (twice + lame(k, q)), z = mesh_.place_m[l][q], w = mesh_.measure[l][q];
+      const double held = 2.0 * k.held_1[q] + k.held_2[q] + across(k, q) * part;
+      const double stiff = twice + (plane ? 1.0 : 2.0) * lame(k, q) * part;
+      area += w * stiff;
+      first += w * stiff * z;
+      second += w * stiff * z * z;
+      force += w * held;
+      moment += w * held * z;
+    }
+  }
+  double strain = -force / area, bend = 0.0;
+  if (bends) {
+    const double centre = first / area;
+    bend = -(moment - centre * force) / (second - centre * first);
+    strain = -(force + bend * first) / area;
+  }
+  curvature_per_m += bend;
+  for (std::size_t l = 0; l < layers.size(); ++l) {
+    CoolingLayer& k = layers[l];
+    for (std::size_t q = 0; q < k.points(); ++q) {
+      strain_1_[q] = strain + bend * mesh_.place_m[l][q];
+      strain_2_[q] = plane ? 0.0 : strain_1_[q];
+      strain_3_[q] = -(lame(k, q) * (strain_1_[q] + strain_2_[q]) + across(k, q)) / (2.0 * k.shear_modulus[q] + lame(k, q));
+    }
+    k.finish(strain_1_.data(), strain_2_.data(), strain_3_.data());
+  }
+}
+
+// Work of the stresses on each displacement of a point, and on the axial strain of a cylinder, which is the last unknown.
+void CoolingBalance::add_layer(std::size_t l, const CoolingLayer& k) {
+  const bool sphere = mesh_.form == StressForm::sphere;
+  const LobattoPoints& points = mesh_.points[l];
+  const std::size_t count = points.count(), base = mesh_.first[l], last = mesh_.nodes;
+  for (std::size_t q = 0; q < count; ++q) {
+    const double w = mesh_.measure[l][q], r = mesh_.place_m[l][q], lame = k.bulk_modulus[q] - 2.0 / 3.0 * k.shear_modulus[q];
+    const double main = 2.0 * k.shear_modulus[q] + lame, rest = k.held_mean[q] - 3.0 * k.bulk_modulus[q] * k.thermal[q];
+    const double hoops = sphere ? 2.0 : 1.0, hoop = hoops * (sphere ? main + lame : main) / (r * r), cross = hoops * lame / r;
+    const double radial = k.held_1[q] + rest, around = hoops * (k.held_2[q] + rest) / r;
+    const double* row = &points.derivative[q * count];
+    const double scale = 1.0 / mesh_.half_m[l];
+    for (std::size_t i = 0; i < count; ++i) {
+      const double di = row[i] * scale, here = i == q ? 1.0 : 0.0;
+      load_[base + i] -= w * (di * radial + here * around);
+      for (std::size_t j = 0; j <= i; ++j) {
+        const double dj = row[j] * scale, there = j == q ? 1.0 : 0.0;
+        system_.at(base + i, base + j) += w * (di * main * dj + cross * (di * there + here * dj) + here * there * hoop);
+      }
+      if (!sphere) system_.at(last, base + i) += w * lame * (di + here / r);
+    }
+    if (!sphere) {
+      system_.at(last, last) += w * main;
+      load_[last] -= w * (-k.held_1[q] - k.held_2[q] + rest);
+    }
+  }
+}
+
+void CoolingBalance::curved(std::vector<CoolingLayer>& layers) {
+  const bool sphere = mesh_.form == StressForm::sphere;
+  system_.clear(mesh_.nodes + 1);
+  std::fill(load_.begin(), load_.end(), 0.0);
+  for (std::size_t l = 0; l < layers.size(); ++l) add_layer(l, layers[l]);
+  if (sphere) system_.at(mesh_.nodes, mesh_.nodes) = 1.0;
+  system_.factor();
+  system_.solve(load_.data());
+  for (std::size_t l = 0; l < layers.size(); ++l) {
+    const LobattoPoints& points = mesh_.points[l];
+    const std::size_t count = points.count();
+    const double* u = &load_[mesh_.first[l]];
+    for (std::size_t q = 0; q < count; ++q) {
+      double slope = 0.0;
+      for (std::size_t j = 0; j < count; ++j) slope += points.derivative[q * count + j] * u[j];
+      strain_1_[q] = slope / mesh_.half_m[l];
+      strain_2_[q] = u[q] / mesh_.place_m[l][q];
+      strain_3_[q] = sphere ? strain_2_[q] : load_[mesh_.nodes];
+    }
+    layers[l].finish(strain_1_.data(), strain_2_.data(), strain_3_.data());
+  }
+}
+
+// Plates: force, and where it may bend moment. Curved: the work on a swelling of the whole, and a cylinder's axial force.
+double CoolingBalance::imbalance(const std::vector<CoolingLayer>& layers) const {
+  double force = 0.0, moment = 0.0, volume = 0.0, highest = 0.0;
+  const double arm = std::max(std::abs(mesh_.place_m.front().front()), std::abs(mesh_.place_m.back().back()));
+  const bool curves = is_curved(mesh_.form);
+  for (std::size_t l = 0; l < layers.size(); ++l) {
+    const CoolingLayer& k = layers[l];
+    for (std::size_t q = 0; q < k.points(); ++q) {
+      const double w = mesh_.measure[l][q], z = mesh_.place_m[l][q];
+      volume += w;
+      highest = std::max({highest, std::abs(k.stress_1[q]), std::abs(k.stress_2[q])});
+      force += w * (!curves ? k.stress_1[q] : k.stress_1[q] + k.stress_2[q] * (mesh_.form == StressForm::sphere ? 2.0 : 1.0));
+      moment += w * (mesh_.form == StressForm::plate_free ? k.stress_1[q] * z / arm
+                     : mesh_.form == StressForm::cylinder ? k.stress_3[q]
+                                                          : 0.0);
+    }
+  }
+  return highest > 1.0 ? std::max(std::abs(force), std::abs(moment)) / (volume * highest) : 0.0;
+}
+
+}  // namespace heatwork::physics

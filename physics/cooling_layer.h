@@ -1,0 +1,54 @@
+// The points through one layer that cools: its structure, its relaxing stresses, and what they ask of the next step.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "physics/cooling_stress.h"
+
+namespace heatwork::physics {
+
+/// Points of one layer as arrays over points; spectra as term after term. Direction 1 and 2 lie as the form says, 3 is the rest.
+/// theory: (cooling-stress.9) (cooling-stress.10)
+class CoolingLayer {
+ public:
+  /// Of one temperature, without stress. Throws std::domain_error.
+  CoolingLayer(const StressLayer& layer, std::size_t points, double start_K);
+
+  /// Structure and operators of a step from the temperatures of last time to these. [K, s]
+  void prepare(const double* temperature_K, double duration_s);
+  /// Stresses of the step whose strains these are, one array a direction; the structure becomes that of its end. [1]
+  void finish(const double* strain_1, const double* strain_2, const double* strain_3);
+
+  /// Number of points.
+  [[nodiscard]] std::size_t points() const { return n_; }
+  /// Whether it relaxes.
+  [[nodiscard]] bool is_glass() const { return layer_.glass.has_value(); }
+  /// As given.
+  [[nodiscard]] const StressLayer& layer() const { return layer_; }
+  /// True once no term relaxes more than a part in 10^10 in the last step prepared.
+  [[nodiscard]] bool frozen() const { return frozen_; }
+
+  std::vector<double> T, Tf, partial, shear_1, shear_2, bulk, bulk_rest;                // state [K, Pa]
+  std::vector<double> shear_modulus, bulk_modulus, held_1, held_2, held_mean, thermal;  // of the step [Pa, 1]
+  std::vector<double> stress_1, stress_2, stress_3;                                     // after it [Pa]
+  /// State as one list, and back. [as above]
+  void save(std::vector<double>& into) const;
+  /// Takes its part off the front. Throws std::domain_error.
+  void load(std::span<const double>& from);
+  /// Sums the stresses of the state.
+  void sum_stresses();
+
+ private:
+  void relax_structure(const double* temperature_K, double duration_s);
+  void operators(std::span<const RelaxationTerm> terms, std::vector<double>& kept, std::vector<double>& lag);
+
+  StressLayer layer_;
+  std::size_t n_;
+  double G_, K_, K_rest_, shear_sum_ = 1.0, bulk_sum_ = 1.0, structure_sum_ = 1.0, shortest_s_ = 1.0;
+  bool frozen_ = false;
+  std::vector<RelaxationTerm> rigid_{{1.0, 1.0}};
+  std::vector<double> reduced_, exponent_, next_T_, next_Tf_, shear_kept_, shear_lag_, bulk_kept_, bulk_lag_, kept_, lag_;
+};
+
+}  // namespace heatwork::physics

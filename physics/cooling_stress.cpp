@@ -1,0 +1,251 @@
+#include "physics/cooling_stress.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+#include <string>
+
+#include "physics/cooling_mesh.h"
+
+namespace heatwork::physics {
+
+namespace {
+
+constexpr double at_ambient_K = 0.01;  // the films are done when no place is further off
+constexpr double longest_course_s = 1e7;
+constexpr double growth = 1.5;           // of a step over the one before
+constexpr double hold_steps = 100.0;     // at least, in a stretch of a history
+constexpr double structure_share = 1.0;  // of the step allowed, for the fictive temperatures
+
+void check_course(const CoolingCourse& course) {
+  if (course.time_s.size() != course.temperature_K.size()) throw std::domain_error("A history needs as many temperatures as times.");
+  if (course.inner.has_value() != course.outer.has_value()) throw std::domain_error("A film is given for both faces or for none.");
+  if (course.time_s.empty() && !course.inner) throw std::domain_error("A course needs a history or films.");
+  if (!course.time_s.empty() && course.inner && !course.film_from_K)
+    throw std::domain_error("A history and films together need the temperature from which the films act.");
+  for (std::size_t i = 0; i < course.time_s.size(); ++i) {
+    if (!(course.temperature_K[i] > 0.0) || (i > 0 && !(course.time_s[i] > course.time_s[i - 1])))
+      throw std::domain_error("A history must rise in time, with temperatures above 0 K.");
+  }
+  if (course.inner) {
+    for (const FaceCooling& face : {*course.inner, *course.outer})
+      if (!(face.film_W_per_m2K >= 0.0 && face.emissivity >= 0.0 && face.emissivity <= 1.0))
+        throw std::domain_error("A film must be from 0 up, an emissivity from 0 to 1.");
+    const double all = course.inner->film_W_per_m2K + course.inner->emissivity + course.outer->film_W_per_m2K + course.outer->emissivity;
+    if (!(all > 0.0)) throw std::domain_error("Neither face has a film or radiates: the piece would never cool.");
+  }
+}
+
+}  // namespace
+
+struct CoolingState {
+  std::vector<StressLayer> given;
+  StressAccuracy accuracy;
+  CoolingMesh mesh;
+  CoolingBalance balance;
+  std::vector<CoolingLayer> layers;
+  std::vector<double> T, tried;
+  double mass_K, curvature = 0.0;
+  // of the course
+  double time_s = 0.0, difference_K = 0.0, imbalance = 0.0;
+  bool with_mass = false;
+  std::size_t steps = 0;
+  std::vector<double> transient;
+
+  CoolingState(StressForm form, double inner_radius_m, std::span<const StressLayer> of, double start_K, const StressAccuracy& wanted)
+      : given(of.begin(), of.end()),
+        accuracy(wanted),
+        mesh(cooling_mesh(form, inner_radius_m, of, wanted)),
+        balance(mesh),
+        mass_K(start_K) {
+    for (std::size_t l = 0; l < given.size(); ++l) layers.emplace_back(given[l], mesh.points[l].count(), start_K);
+    T.assign(mesh.nodes, start_K);
+  }
+
+  const std::vector<double>& hoop(std::size_t l) const {
+    return mesh.form == StressForm::cylinder || mesh.form == StressForm::sphere ? layers[l].stress_2 : layers[l].stress_1;
+  }
+
+  // Largest rise of any temperature, and of the structure where a glass relaxes.
+  void mechanics(double duration_s) {
+    for (std::size_t l = 0; l < layers.size(); ++l) layers[l].prepare(&T[mesh.first[l]], duration_s);
+    balance.advance(layers, curvature);
+    time_s += duration_s;
+    ++steps;
+    for (std::size_t l = 0; l < layers.size(); ++l)
+      transient[l] = std::max(transient[l], *std::max_element(hoop(l).begin(), hoop(l).end()));
+    const auto [low, high] = std::minmax_element(T.begin(), T.end());
+    double least = *low, most = *high;
+    if (with_mass) {
+      least = std::min(least, mass_K);
+      most = std::max(most, mass_K);
+    }
+    difference_K = std::max(difference_K, most - least);
+    imbalance = std::max(imbalance, balance.imbalance(layers));
+  }
+
+  CoolingReport report() const {
+    CoolingReport out{time_s, mesh.form == StressForm::plate_free ? curvature : 0.0, difference_K, imbalance, steps, {}};
+    constexpr int looks = 40;
+    for (std::size_t l = 0; l < layers.size(); ++l) {
+      const std::vector<double>& s = hoop(l);
+      LayerCooling& layer = out.layers.emplace_back();
+      layer.inner_hoop_Pa = s.front();
+      layer.outer_hoop_Pa = s.back();
+      layer.middle_hoop_Pa = mesh.points[l].value(s.data(), 0.0);
+      layer.lowest_hoop_Pa = *std::min_element(s.begin(), s.end());
+      layer.highest_hoop_Pa = *std::max_element(s.begin(), s.end());
+      for (int i = 0; i <= looks; ++i) {
+        const double at = mesh.points[l].value(s.data(), -1.0 + 2.0 * i / looks);
+        layer.lowest_hoop_Pa = std::min(layer.lowest_hoop_Pa, at);
+        layer.highest_hoop_Pa = std::max(layer.highest_hoop_Pa, at);
+      }
+      const bool curved = mesh.form == StressForm::cylinder || mesh.form == StressForm::sphere;
+      layer.radial_at_inner_Pa = curved ? layers[l].stress_1.front() : 0.0;
+      layer.transient_highest_Pa = std::max(transient[l], layer.highest_hoop_Pa);
+      double sum = 0.0, volume = 0.0;
+      for (std::size_t q = 0; q < s.size(); ++q) {
+        sum += mesh.measure[l][q] * layers[l].Tf[q];
+        volume += mesh.measure[l][q];
+      }
+      layer.fictive_K = layers[l].is_glass() ? sum / volume : 0.0;
+    }
+    return out;
+  }
+
+  // Along one straight stretch of the history.
+  void stretch(double until_s, double until_K, std::span<const double> reports, std::size_t& next, std::vector<CoolingReport>& out) {
+    const double from_s = time_s, from_K = T.front(), whole = until_s - from_s;
+    double duration = std::min(whole / hold_steps, accuracy.step_K * whole / std::max(1e-12, std::abs(until_K - from_K)));
+    while (time_s < until_s) {
+      const double stop = next < reports.size() ? std::min(until_s, reports[next]) : until_s;
+      const bool last = time_s + 1.0001 * duration >= stop;
+      const double to_s = last ? stop : time_s + duration, share = (to_s - from_s) / whole;
+      std::fill(T.begin(), T.end(), from_K + share * (until_K - from_K));
+      mass_K = T.front();
+      mechanics(to_s - time_s);
+      time_s = to_s;
+      if (next < reports.size() && to_s >= reports[next]) {
+        out.push_back(report());
+        ++next;
+      }
+    }
+  }
+
+  void films(const CoolingCourse& course, std::size_t& next, std::vector<CoolingReport>& out) {
+    CoolingHeat heat(mesh, given);
+    heat.cool_by(*course.inner, *course.outer, course.ambient_K, course.mass ? &*course.mass : nullptr);
+    double duration = std::min(1.0, accuracy.step_K / std::max(1e-9, heat.fastest(T, mass_K)));
+    for (;;) {
+      double off = course.mass ? std::abs(mass_K - course.ambient_K) : 0.0;
+      for (const double t : T) off = std::max(off, std::abs(t - course.ambient_K));
+      if (off < at_ambient_K && next >= course.report_at_s.size()) break;
+      if (time_s > longest_course_s) throw std::domain_error("The piece has not cooled to the ambient temperature within 10^7 s.");
+      const bool asked = next < course.report_at_s.size() && time_s + 1.0001 * duration >= course.report_at_s[next];
+      const double step = asked ? course.report_at_s[next] - time_s : duration;
+      if (step <= 0.0) {
+        out.push_back(report());
+        ++next;
+        continue;
+      }
+      tried = T;
+      double mass_tried = mass_K, most = 0.0;
+      heat.step(tried, mass_tried, step);
+      for (std::size_t i = 0; i < T.size(); ++i) most = std::max(most, std::abs(tried[i] - T[i]));
+      if (most > 2.0 * accuracy.step_K) {
+        duration = 0.5 * step;
+        continue;
+      }
+      T = tried;
+      mass_K = mass_tried;
+      mechanics(step);
+      if (asked) {
+        time_s = course.report_at_s[next];
+        out.push_back(report());
+        ++next;
+      }
+      const double wanted = step * std::clamp(accuracy.step_K / std::max(most, 1e-12), 0.3, growth);
+      duration = asked ? std::max(duration, wanted) : wanted;
+    }
+    std::fill(T.begin(), T.end(), course.ambient_K);
+    mass_K = course.ambient_K;
+    mechanics(duration);
+  }
+};
+
+CoolingStress::CoolingStress(StressForm form, double inner_radius_m, std::span<const StressLayer> layers, double start_K,
+                             const StressAccuracy& accuracy) {
+  std::vector<Layer> heat;
+  for (const StressLayer& layer : layers) heat.push_back(layer.heat);
+  const SectionForm section = form == StressForm::sphere     ? SectionForm::shell
+                              : form == StressForm::cylinder ? SectionForm::tube
+                                                             : SectionForm::plate;
+  check_layers(heat, section, inner_radius_m);
+  if (section != SectionForm::plate && !(inner_radius_m > 0.0)) throw std::domain_error("The inner radius must be above 0 m.");
+  if (!(start_K > 0.0 && std::isfinite(start_K))) throw std::domain_error("The temperature of the start must be above 0 K.");
+  if (!(accuracy.step_K > 0.0)) throw std::domain_error("The rise of temperature in a step must be above 0 K.");
+  state_ = std::make_unique<CoolingState>(form, inner_radius_m, layers, start_K, accuracy);
+}
+CoolingStress::~CoolingStress() = default;
+CoolingStress::CoolingStress(CoolingStress&&) noexcept = default;
+CoolingStress& CoolingStress::operator=(CoolingStress&&) noexcept = default;
+
+std::vector<CoolingReport> CoolingStress::run(const CoolingCourse& course) {
+  check_course(course);
+  CoolingState& s = *state_;
+  if (s.mesh.form == StressForm::membrane && course.inner)
+    throw std::domain_error("A membrane has one temperature: it takes a history, no film.");
+  std::vector<CoolingReport> out;
+  s.time_s = course.time_s.empty() ? 0.0 : course.time_s.front();
+  s.difference_K = s.imbalance = 0.0;
+  s.steps = 0;
+  s.with_mass = course.mass.has_value();
+  s.transient.assign(s.layers.size(), -std::numeric_limits<double>::infinity());
+  for (std::size_t l = 0; l < s.layers.size(); ++l) s.transient[l] = *std::max_element(s.hoop(l).begin(), s.hoop(l).end());
+  std::size_t next = 0;
+  bool reached = !course.film_from_K.has_value();
+  for (std::size_t i = 0; i < course.time_s.size(); ++i) {
+    double until_s = course.time_s[i], until_K = course.temperature_K[i];
+    if (i == 0) {
+      if (std::abs(until_K - s.T.front()) > 1e-6)
+        throw std::domain_error("The history begins at " + std::to_string(until_K) + " K, but the piece is at " +
+                                std::to_string(s.T.front()) + " K.");
+      continue;
+    }
+    const double before_K = course.temperature_K[i - 1];
+    if (course.inner && before_K >= *course.film_from_K && until_K < *course.film_from_K) {
+      until_s = course.time_s[i - 1] + (until_s - course.time_s[i - 1]) * (before_K - *course.film_from_K) / (before_K - until_K);
+      until_K = *course.film_from_K;
+      reached = true;
+    }
+    s.stretch(until_s, until_K, course.report_at_s, next, out);
+    if (course.inner && reached) break;
+  }
+  if (course.inner && !reached && course.temperature_K.back() > *course.film_from_K)
+    throw std::domain_error("The history never comes down to the temperature from which the films act.");
+  if (course.inner) s.films(course, next, out);
+  if (next < course.report_at_s.size()) throw std::domain_error("A report is asked for after the end of the history.");
+  out.push_back(s.report());
+  return out;
+}
+
+std::vector<double> CoolingStress::state() const {
+  std::vector<double> all = state_->T;
+  all.push_back(state_->mass_K);
+  all.push_back(state_->curvature);
+  for (const CoolingLayer& layer : state_->layers) layer.save(all);
+  return all;
+}
+
+void CoolingStress::resume(std::span<const double> state) {
+  if (state.size() < state_->T.size() + 2) throw std::domain_error("The stored state is too short for these layers.");
+  std::copy(state.begin(), state.begin() + static_cast<std::ptrdiff_t>(state_->T.size()), state_->T.begin());
+  state = state.subspan(state_->T.size());
+  state_->mass_K = state[0];
+  state_->curvature = state[1];
+  state = state.subspan(2);
+  for (CoolingLayer& layer : state_->layers) layer.load(state);
+}
+
+}  // namespace heatwork::physics

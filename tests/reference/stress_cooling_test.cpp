@@ -1,0 +1,168 @@
+// Stress of cooling glasses: sandwich seal, float glass, dental layers, laws.
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "evidence_row.h"
+#include "stress_glasses.h"
+
+namespace heatwork {
+namespace {
+
+using namespace reference;
+constexpr double MPa = 1e6;
+
+TEST(stress, V6) {
+  // One term that follows its clock on the wall (no activation left to move it), held against all strain by a rigid thick core.
+  StressLayer glass = solid(1e-3, 65, 0, 9.5, 2400, 1, 1000);
+  glass.glass = StressGlass{};
+  glass.glass->relaxing = {900, 1e-9, 1, {{1, 1e-3}}};
+  glass.glass->liquid_expansion_per_K = 9.5e-6;
+  glass.glass->shear = {{1, 10}};
+  glass.glass->bulk_remaining = 0;
+  glass.glass->bulk = {{1, 10}};
+  const StressLayer core = solid(100, 1900, 0, 0, 2400, 1, 1000);
+  CoolingCourse course;
+  course.time_s = {0, 20};
+  course.temperature_K = {1000, 980};
+  const auto found = CoolingStress(StressForm::membrane, 0, std::vector{core, glass}, 1000, {5, 2, 2}).run(course).back();
+  Evidence evidence("one Maxwell term on a ramp, fully held: E alpha q tau (1 - exp(-t / tau))", "MPa");
+  evidence.within_percent(found.layers[1].middle_hoop_Pa / MPa, 5.339, 0.1);
+}
+
+TEST(stress, V11) {
+  StressLayer glass = float_glass(4, set_B);
+  glass.heat.conductivity_W_per_mK = TemperatureProperty::constant(1.4);
+  const auto found = cooled(StressForm::plate_plane_strain, {glass}, 650, 20, 450, 450, 0, {0.5, 15, 5}, {5}).front();
+  Evidence evidence("independent three-dimensional finite elements, public repository", "MPa");
+  evidence.within_percent(found.layers[0].inner_hoop_Pa / MPa, -54.2, 5);
+  evidence.within_percent(found.layers[0].middle_hoop_Pa / MPa, 18.05, 5);
+}
+
+TEST(stress, V15) {
+  struct Row {
+    StressForm form;
+    double inner, outer, core_inner, core_outer, veneer_inner, veneer_outer, difference_K;
+  };
+  Evidence evidence("handbook, plates of 0.7 mm zirconia and 1.5 mm porcelain (60 + 120 cells)", "MPa");
+  const auto close = [&](double value, double expected) { evidence.near(value, expected, std::max(1.0, 0.03 * std::abs(expected))); };
+  for (const Row& row :
+       {Row{StressForm::plate_free, 17, 17, 31.1, -34.1, -4.9, 2.7, 5.7}, Row{StressForm::plate_flat, 17, 17, 6.4, 6.4, -1.9, -6.2, 5.7},
+        Row{StressForm::plate_free, 60, 60, 19.5, -25.9, -2.5, -7.3, 19.0}, Row{StressForm::plate_flat, 60, 60, 7.6, 7.6, 0.3, -15.3, 19.0},
+        Row{StressForm::plate_flat, 0, 60, 21.6, 21.6, 1.4, -25.7, 34.6}}) {
+    const auto found = cooled(row.form, {zirconia(), porcelain()}, 750, 25, row.inner, row.outer).back();
+    close(found.layers[0].inner_hoop_Pa / MPa, row.core_inner);
+    close(found.layers[0].outer_hoop_Pa / MPa, row.core_outer);
+    close(found.layers[1].inner_hoop_Pa / MPa, row.veneer_inner);
+    close(found.layers[1].outer_hoop_Pa / MPa, row.veneer_outer);
+    close(found.largest_difference_K, row.difference_K);
+  }
+  struct Plate {
+    double film, surface, middle;
+  };
+  for (const Plate& row : {Plate{17, -3.7, 1.8}, Plate{60, -13.4, 6.5}, Plate{200, -45.0, 20.7}, Plate{500, -93.4, 44.0}}) {
+    const auto found = cooled(StressForm::plate_free, {porcelain(2)}, 750, 25, row.film, row.film).back();
+    close(found.layers[0].outer_hoop_Pa / MPa, row.surface);
+    close(found.layers[0].highest_hoop_Pa / MPa, row.middle);
+  }
+  for (const auto& [less, flat_inner, flat_outer, core] :
+       {std::array{-1.0, 65.4, 60.7, -137.5}, {0.0, 31.7, 27.2, -65.6}, {0.5, 14.9, 10.5, -29.6}, {2.0, -35.5, -39.7, 78.4}}) {
+    const auto found = cooled(StressForm::plate_flat, {zirconia(), porcelain(1.5, 10.5 - less)}, 750, 25, 17, 17).back();
+    close(found.layers[1].inner_hoop_Pa / MPa, flat_inner);
+    close(found.layers[1].outer_hoop_Pa / MPa, flat_outer);
+    close(found.layers[0].middle_hoop_Pa / MPa, core);
+  }
+}
+
+TEST(stress, V17) {
+  StressLayer glass = solid(3.25, 72.548, 0.3, 0, 2500, 1, 1000), alumina = solid(0.25, 373.113, 0.3, 0, 3900, 1, 1000);
+  glass.expansion_per_K = TemperatureProperty::polynomial(std::array<double, 2>{64.7e-7, 0.02e-7});
+  alumina.expansion_per_K = TemperatureProperty::polynomial(std::array<double, 3>{52.6e-7, 0.119e-7, -1.0e-11});
+  glass.glass = StressGlass{};
+  glass.glass->relaxing = {
+      891.15, 6.45e4, 0.53, {{0.108, 3.0}, {0.443, 0.671}, {0.166, 0.247}, {0.161, 0.091}, {0.046, 0.033}, {0.076, 0.008}}};
+  glass.glass->liquid_expansion_per_K = 3.43e-5;
+  glass.glass->shear = {{0.422, 0.0689}, {0.423, 0.0065}, {0.155, 0.0001}};
+  CoolingCourse course;
+  course.time_s = {0, 3160, 17560, 26400};
+  course.temperature_K = {891.15, 733.15, 733.15, 291.15};
+  course.report_at_s = {3160, 17560};
+  const auto found = CoolingStress(StressForm::membrane, 0, std::vector{alumina, glass}, 891.15, {1, 2, 2}).run(course);
+  Evidence evidence(
+      "sandwich seal, published verification of a general finite-element code: 12.5 MPa at 460 C; the rest by the handbook's scheme",
+      "MPa");
+  evidence.within_percent(found[1].layers[1].middle_hoop_Pa / MPa, 12.5, 2);
+  evidence.within_percent(found[0].layers[1].middle_hoop_Pa / MPa, 7.16, 1);
+  evidence.within_percent(found[2].layers[1].middle_hoop_Pa / MPa, 7.31, 1);
+  evidence.within_percent(found[2].layers[0].middle_hoop_Pa / MPa, -95.1, 1);
+  evidence.in("C");
+  evidence.near(found[0].layers[1].fictive_K - 273.15, 528.5, 0.3);
+  evidence.near(found[1].layers[1].fictive_K - 273.15, 516.1, 0.3);
+  evidence.near(found[2].layers[1].fictive_K - 273.15, 515.8, 0.3);
+}
+
+TEST(stress, V8) {
+  Evidence evidence("force and moment at every step; one elastic material; soak; symmetry", "1");
+  for (const auto form : {StressForm::plate_free, StressForm::plate_flat, StressForm::cylinder, StressForm::sphere}) {
+    const auto found = cooled(form, {zirconia(), porcelain()}, 750, 25, 17, 60, 4).back();
+    evidence.near(found.imbalance, 0, 1e-8);
+  }
+  evidence.in("MPa");
+  const auto elastic = cooled(StressForm::plate_free, {zirconia()}, 750, 25, 60, 200).back();
+  evidence.near(elastic.layers[0].highest_hoop_Pa / MPa, 0, 1e-6);
+  CoolingStress piece(StressForm::plate_free, 0, std::vector{porcelain(2)}, 1023.15);
+  CoolingCourse cooling;
+  cooling.inner = cooling.outer = FaceCooling{200, 0};
+  const double frozen = piece.run(cooling).back().layers[0].highest_hoop_Pa;
+  EXPECT_GT(frozen, 10 * MPa);
+  CoolingCourse soak;
+  soak.time_s = {0, 600, 1200};
+  soak.temperature_K = {298.15, 973.15, 973.15};
+  evidence.near(piece.run(soak).back().layers[0].highest_hoop_Pa / MPa, 0, 0.1);
+  const auto even = cooled(StressForm::plate_free, {porcelain(2)}, 750, 25, 60, 60).back();
+  evidence.near((even.layers[0].inner_hoop_Pa - even.layers[0].outer_hoop_Pa) / MPa, 0, 1e-6);
+}
+
+TEST(stress, V16) {
+  const auto run = [](StressForm form, double film) { return cooled(form, {zirconia(), porcelain()}, 750, 25, film, film, 4).back(); };
+  const auto slow = run(StressForm::plate_flat, 17), fast = run(StressForm::plate_flat, 60);
+  const auto closed_slow = run(StressForm::sphere, 17), closed_fast = run(StressForm::sphere, 60);
+  for (std::size_t l = 0; l < 2; ++l) {
+    EXPECT_LT(slow.layers[l].highest_hoop_Pa, fast.layers[l].highest_hoop_Pa) << "flat, layer " << l;
+    EXPECT_LT(closed_slow.layers[l].highest_hoop_Pa, closed_fast.layers[l].highest_hoop_Pa) << "sphere, layer " << l;
+  }
+  EXPECT_GT(fast.layers[0].transient_highest_Pa - slow.layers[0].transient_highest_Pa,
+            fast.layers[0].highest_hoop_Pa - slow.layers[0].highest_hoop_Pa);
+  EXPECT_GT(run(StressForm::plate_free, 17).layers[1].outer_hoop_Pa, 0);
+  EXPECT_LT(run(StressForm::plate_free, 60).layers[1].outer_hoop_Pa, 0);
+}
+
+TEST(stress, V18) {
+  CoolingCourse course;
+  course.mass = InnerMass{15e3, 400, 0};
+  Evidence evidence("crowns with thermocouples, Tholey 2011: 80 to 140 K on fast removal, up to 88 K on slow", "K", "validation");
+  const auto difference = [&](double film) {
+    course.inner = FaceCooling{0, 0};
+    course.outer = FaceCooling{film, 0};
+    return CoolingStress(StressForm::plate_flat, 0, std::vector{zirconia(), porcelain()}, 1173.15).run(course).back().largest_difference_K;
+  };
+  evidence.between(difference(60), 80, 140);
+  evidence.between(difference(17), 0, 88);
+}
+
+TEST(stress, GoesOnFromItsState) {
+  CoolingCourse first, second, whole;
+  first.time_s = {0, 300};
+  first.temperature_K = {1023.15, 800};
+  second.time_s = {300, 900};
+  second.temperature_K = {800, 300};
+  const std::vector<StressLayer> layers = {zirconia(), porcelain()};
+  CoolingStress one(StressForm::sphere, 4e-3, layers, 1023.15), other(StressForm::sphere, 4e-3, layers, 1023.15);
+  one.run(first);
+  other.resume(one.state());
+  EXPECT_EQ(one.run(second).back().layers[1].outer_hoop_Pa, other.run(second).back().layers[1].outer_hoop_Pa);
+  EXPECT_EQ(one.state(), other.state());
+}
+
+}  // namespace
+}  // namespace heatwork

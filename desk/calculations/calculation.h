@@ -55,6 +55,7 @@ class Inputs {
   [[nodiscard]] bool has(std::string_view key) const { return object_.find(key) != nullptr; }
   [[nodiscard]] double number(std::string_view key) const;
   [[nodiscard]] double number_or(std::string_view key, double otherwise) const { return has(key) ? number(key) : otherwise; }
+  [[nodiscard]] bool truth(std::string_view key) const;
   [[nodiscard]] const std::string& word(std::string_view key) const;
   /// A list of numbers; a single number is a list of one.
   [[nodiscard]] std::vector<double> numbers(std::string_view key) const;

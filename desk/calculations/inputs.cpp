@@ -227,6 +227,9 @@ const Json& Inputs::at(std::string_view key) const {
 double Inputs::number(std::string_view key) const {
   return *at(key).number();
 }
+bool Inputs::truth(std::string_view key) const {
+  return *at(key).truth();
+}
 const std::string& Inputs::word(std::string_view key) const {
   return *at(key).text();
 }

@@ -25,5 +25,14 @@ extern const Calculation gauge_pressure_calculation;
 extern const Calculation water_saturation_calculation;
 extern const Calculation thermocouple_calculation;
 extern const Calculation thermocouple_tolerance_calculation;
+extern const Calculation silver_melting_calculation;
+extern const Calculation melt_test_calculation;
+extern const Calculation melt_curve_calculation;
+extern const Calculation straight_line_calculation;
+extern const Calculation pump_down_calculation;
+extern const Calculation rate_of_rise_calculation;
+extern const Calculation heat_up_calculation;
+extern const Calculation control_chart_calculation;
+extern const Calculation run_length_calculation;
 
 }  // namespace heatwork::desk

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <random>
 #include <set>
 #include <sstream>
@@ -44,7 +45,7 @@ TEST(Registry, NamesAreUniqueAndFindable) {
     EXPECT_EQ(&find_calculation(each->name), each);
     EXPECT_FALSE(each->purpose.empty() || each->source.empty() || each->equation.empty()) << each->name;
   }
-  EXPECT_EQ(names.size(), 20U);
+  EXPECT_EQ(names.size(), 29U);
 }
 
 TEST(Registry, DescriptionsKeepToTheColumnsAndNameEveryKey) {
@@ -121,6 +122,76 @@ TEST(Calculate, metrology_P4_P5) {
             "thermocouple-tolerance has no answer here: \"class\" must be 1, 2 or 3.");
   EXPECT_EQ(refusal("thermocouple-tolerance", R"({"type": "K", "class": 1, "temperature_C": 1200})"),
             "thermocouple-tolerance has no answer here: Class 1 of type K holds from -40 to 1000 °C only; outside it has no tolerance.");
+}
+
+TEST(Calculate, metrology_P6_P7_P11_P12_P27) {
+  EXPECT_NEAR(number(ask("silver-melting", R"({"oxygen_atm": 0.2095})"), "temperature_C"), 951.61, 0.02);
+  const Json line = ask("straight-line", R"({"x": [21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.010, 26.511],
+      "y": [-0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -0.159, -0.161, -0.160], "origin": 20, "at": 30})");
+  EXPECT_NEAR(number(line, "predicted"), -0.149377, 5e-7);
+  EXPECT_NEAR(number(line, "predicted_u"), 0.0041386, 5e-8);
+  const Json melt = ask("melt-test", R"({"melting_C": 959.8, "prior_sd_K": 12, "spread_K": 2,
+      "trials": [{"display_C": 960, "melted": true}, {"display_C": 951, "melted": false}]})");
+  EXPECT_NEAR(number(melt, "threshold_C"), 955.948, 0.02);
+  EXPECT_NEAR(entry(melt, "interval_C", 1), 962.60, 0.02);
+  EXPECT_EQ(*melt.find("advice")->text(), "test next");
+  EXPECT_EQ(*ask("melt-test", R"({"melting_C": 959.8, "prior_sd_K": 12, "trials": []})").find("next_display_C")->number(), 960);
+  const Json curve = ask("melt-curve", R"({"link": "logit", "trials": [{"display_C": 950, "tested": 8, "melted": 1},
+      {"display_C": 956, "tested": 8, "melted": 5}, {"display_C": 962, "tested": 8, "melted": 7}]})");
+  EXPECT_NEAR(number(curve, "midpoint_C"), 955, 2);
+  EXPECT_EQ(
+      refusal("melt-curve", R"({"link": "probit", "trials": [{"display_C": 960, "tested": 1, "melted": 1},
+      {"display_C": 951, "tested": 1, "melted": 0}]})"),
+      "melt-curve has no answer here: No finite estimate exists: the levels at which wires melted and those at which they did not are "
+      "separated.");
+  EXPECT_EQ(refusal("melt-test", R"({"melting_C": 959.8, "prior_sd_K": 12, "trials": [{"display_C": 960, "melted": 1}]})"),
+            "\"trials\"[0]: \"melted\" is 1, but must be true or false.");
+}
+
+TEST(Calculate, metrology_P20_P22) {
+  const Json pump = ask("pump-down", R"({"volume_L": 3, "samples": [[0, 1013.25], [30, 382.236], [60, 150.098], [120, 33.284]]})");
+  EXPECT_NEAR(number(pump, "speed_L_per_s"), 0.1, 1e-5);
+  const std::string both = R"("room_C": 25, "samples": [[0, 20], [30, 25.393], [60, 28.891], [90, 31.417], [120, 33.444], [180, 36.853],
+      [240, 39.961], [300, 42.990]]})";
+  const Json mixed = ask("rate-of-rise", R"({"volume_L": 3, )" + both);
+  EXPECT_EQ(*mixed.find("verdict")->text(), "mixed");
+  EXPECT_NEAR(number(mixed, "leak_mbar_L_per_s"), 0.15, 0.003);
+  EXPECT_NEAR(number(ask("rate-of-rise", "{" + both), "leak_mbar_per_s"), 0.05, 0.001);
+  EXPECT_EQ(refusal("rate-of-rise", R"({"room_C": 25, "samples": [[0, 20], [0, 21]]})"),
+            "\"samples\"[1][0] is 0 s, but must be above 0 s of the entry before: the list must rise.");
+}
+
+TEST(Calculate, HeatUpFindsTheMuffleThatMadeTheRun) {
+  std::string samples;
+  for (int i = 0; i <= 60; ++i)
+    samples += (i > 0 ? ", [" : "[") + std::to_string(10 * i) + ", " + std::to_string(2020 - 1990 * std::exp(-0.012 * i)) + "]";
+  const std::string run = R"({"room_C": 20, "mains_V": 230, "nominal_V": 230, "samples": [)" + samples + "]";
+  const Json alone = ask("heat-up", run + "}");
+  EXPECT_NEAR(number(alone, "gain_K_per_s"), 2.4, 1e-4);
+  EXPECT_NEAR(number(alone, "limit_C"), 2020, 0.1);
+  EXPECT_EQ(*alone.find("verdict")->text(), "cannot tell");
+  const Json judged = ask("heat-up", run + R"(, "when_new": {"gain_K_per_s": 2.4, "loss_per_s": 0.0012}})");
+  EXPECT_EQ(*judged.find("verdict")->text(), "healthy");
+  EXPECT_EQ(refusal("heat-up", run + R"(, "when_new": {"gain_K_per_s": 2.4}})"),
+            "\"when_new\": \"loss_per_s\" is missing from it: it must be a number above 0 and at most 1 1/s.");
+  EXPECT_EQ(refusal("heat-up", run + R"(, "when_new": 3})"), "\"when_new\" must be given a JSON object, not a number.");
+}
+
+TEST(Calculate, metrology_P13_P16) {
+  const Json chart =
+      ask("control-chart", R"({"target": 0, "sigma": 2, "values": [0.5, -1, 1.5, 0, -2, 1, -0.5, 2, -1.5, 0, 2.5, 1, 4, 3, 2, 5, 3.5,
+      4.5, 6, 5], "cusum": {"k": 0.5, "h": 4}, "ewma": {"lambda": 0.2, "limit": 2.962}})");
+  EXPECT_EQ(number(*chart.find("cusum"), "first_alarm"), 16);
+  EXPECT_EQ(number(*chart.find("ewma"), "first_alarm"), 16);
+  EXPECT_NEAR(entry(*chart.find("cusum"), "high", 15), 5.75, 1e-9);
+  EXPECT_TRUE(chart.find("shewhart")->find("beyond_three_sigma")->is_null());
+  EXPECT_NEAR(number(ask("run-length", R"({"chart": "cusum", "k": 0.5, "h": 3, "shift": 1, "sided": 2})"), "average_run_length"), 6.40,
+              0.03);
+  EXPECT_NEAR(number(ask("run-length", R"({"chart": "shewhart", "limit": 3, "shift": 0, "sided": 2})"), "average_run_length"), 370.40, 0.1);
+  EXPECT_EQ(refusal("run-length", R"({"chart": "cusum", "k": 0.5, "shift": 1, "sided": 2})"),
+            "run-length has no answer here: the chart \"cusum\" needs \"h\".");
+  EXPECT_EQ(refusal("run-length", R"({"chart": "ewma", "k": 0.5, "lambda": 0.2, "limit": 3, "shift": 1, "sided": 2})"),
+            "run-length has no answer here: the chart \"ewma\" has no \"k\".");
 }
 
 TEST(Calculate, sintering_D1_E1) {
@@ -243,6 +314,20 @@ TEST(Calculate, OddNumbersGiveAnAnswerOrARefusal) {
       {"gauge-pressure", R"({"dial": @, "unit": "inHg", "altitude_m": @})"},
       {"thermocouple", R"({"type": "K", "emf_mV": @, "cold_junction_C": @})"},
       {"thermocouple", R"({"type": "B", "temperature_C": @})"},
+      {"silver-melting", R"({"oxygen_atm": @, "oxygen_solubility": @})"},
+      {"melt-test", R"({"melting_C": @, "prior_mean_C": @, "prior_sd_K": @, "lapse": @, "trials": [{"display_C": @, "melted": true}]})"},
+      {"melt-test", R"({"melting_C": 930, "prior_sd_K": @, "spread_K": @, "lapse": 0, "trials": [{"display_C": @, "melted": true}]})"},
+      {"melt-curve",
+       R"({"link": "logit", "trials": [{"display_C": @, "tested": @, "melted": @}, {"display_C": @, "tested": 4, "melted": 2}]})"},
+      {"straight-line", R"({"x": [@, @, @], "y": [@, @, @], "origin": @, "at": @})"},
+      {"pump-down", R"({"volume_L": @, "samples": [[0, @], [10, @], [20, @], [30, @]]})"},
+      {"rate-of-rise", R"({"room_C": @, "samples": [[0, @], [10, @], [20, @], [30, @], [40, @], [50, @]]})"},
+      {"heat-up",
+       R"({"room_C": 25, "mains_V": 300, "nominal_V": @, "when_new": {"gain_K_per_s": @, "loss_per_s": @}, "samples": [[0, @], [60, @],
+          [70, @], [80, 300], [90, 320], [100, @], [110, 400], [120, 500], [130, @], [140, 700]]})"},
+      {"control-chart", R"({"target": @, "sigma": @, "values": [@, @, @]})"},
+      {"run-length", R"({"chart": "cusum", "k": @, "h": @, "shift": @, "sided": 2})"},
+      {"run-length", R"({"chart": "ewma", "lambda": 0.5, "limit": @, "shift": @, "sided": 1})"},
       {"water-saturation", R"({"temperature_C": @})"}};
   const std::vector<std::string> odd = {"0",   "-0.0", "1e-300", "0.5", "0.94", "1",    "2",  "25",      "300",  "700",
                                         "815", "930",  "2999",   "1e5", "1e20", "1e99", "-1", "-273.15", "-300", "14"};

@@ -107,10 +107,10 @@ class TreeOf : public Fields {
   std::vector<ListOf> lists;
 };
 
-/// Where in the noun: what stands before a key, and behind a word.
+/// Where in the noun: what stands before a key, and before its words.
 struct At {
-  std::string before, behind;
-  [[nodiscard]] At in(const Part& part) const { return {before + part.key + ".", fmt::format(" of {}{}", part.words, behind)}; }
+  std::string before, words;
+  [[nodiscard]] At in(const Part& part) const { return {before + part.key + ".", fmt::format("{}{}, ", words, part.words)}; }
 };
 
 class Comparing {
@@ -135,12 +135,12 @@ class Comparing {
 
  private:
   void value(const Value& before, const Value& after, const At& at) {
-    if (before.text != after.text) found.push_back({at.before + before.key, spelled_out(before.key) + at.behind, before.text, after.text});
+    if (before.text != after.text) found.push_back({at.before + before.key, at.words + spelled_out(before.key), before.text, after.text});
   }
 
   void whole(const Part& part, bool added, const At& at) {
     const std::string text = part.text();
-    found.push_back({at.before + part.key, part.words + at.behind, added ? "" : text, added ? text : ""});
+    found.push_back({at.before + part.key, at.words + part.words, added ? "" : text, added ? text : ""});
   }
 
   void part(const TreeOf& before, const TreeOf& after, const At& at) {
@@ -178,7 +178,7 @@ class Comparing {
         order_after.push_back(item.name);
     }
     if (order_before != order_after)
-      found.push_back({at.before + before.key, fmt::format("order of each {}{}", before.one, at.behind),
+      found.push_back({at.before + before.key, fmt::format("{}order of each {}", at.words, before.one),
                        fmt::format("{}", fmt::join(order_before, ", ")), fmt::format("{}", fmt::join(order_after, ", "))});
   }
 

@@ -13,7 +13,7 @@ namespace heatwork::trade {
 /// A value, a table or one of a list that the one has otherwise than the other. Values as a file writes them, texts without quotes.
 struct Difference {
   std::string key;     ///< as in the file, lists counted from 1: "heating[2].hold"
-  std::string where;   ///< "hold of heating stage 2"
+  std::string where;   ///< "heating stage 2, hold"
   std::string before;  ///< empty: it was not there
   std::string after;   ///< empty: it is gone
 };
@@ -27,7 +27,7 @@ template <class T>
 HEATWORK_EVERY_NOUN(HEATWORK_NOUN)
 #undef HEATWORK_NOUN
 
-/// "hold of heating stage 2: 1 min 20 s instead of 1 min"; "cooling stage 1: added (to 600 °C, opening 0 %)".
+/// "heating stage 2, hold: 1 min 20 s instead of 1 min"; "cooling stage 1: added (to 600 °C, opening 0 %)".
 [[nodiscard]] std::string in_words(const Difference& difference);
 
 }  // namespace heatwork::trade

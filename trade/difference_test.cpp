@@ -49,7 +49,7 @@ TEST(Difference, values_in_the_order_of_the_file) {
   text.replace(text.find("4 min 10 s"), 10, "5 min");
   const auto after = read<Program>(text);
   EXPECT_EQ(words(before, after), (Lines{"label: added (for the thick ones)", "drying time: 5 min instead of 4 min 10 s",
-                                         "hold of heating stage 2: 1 min 20 s instead of 1 min"}));
+                                         "heating stage 2, hold: 1 min 20 s instead of 1 min"}));
   EXPECT_EQ(difference(before, after).back().key, "heating[2].hold");
   EXPECT_EQ(words(after, before).front(), "label: taken away (was for the thick ones)");
 }
@@ -68,7 +68,7 @@ TEST(Difference, a_table_that_comes_and_goes) {
             Lines{"vacuum: added (from 450 °C, level 47 mbar, hold under vacuum 0 s)"});
   auto deeper = vacuum;
   deeper.replace(deeper.find("47"), 2, "41");
-  EXPECT_EQ(of_programs(program(stage_one + vacuum), program(stage_one + deeper)), Lines{"level of vacuum: 41 mbar instead of 47 mbar"});
+  EXPECT_EQ(of_programs(program(stage_one + vacuum), program(stage_one + deeper)), Lines{"vacuum, level: 41 mbar instead of 47 mbar"});
 }
 
 std::string firing(const std::string& pieces) {
@@ -84,7 +84,7 @@ TEST(Difference, what_bears_a_name_is_told_by_it) {
   auto middle = other;
   middle.replace(middle.find("edge"), 4, "middle");
   EXPECT_EQ(words(read<Firing>(firing(one + other)), read<Firing>(firing(one + middle))),
-            Lines{"place of piece bridge: middle instead of edge"});
+            Lines{"piece bridge, place: middle instead of edge"});
 }
 
 TEST(Difference, none_is_missed_where_the_written_files_differ) {

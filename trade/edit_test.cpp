@@ -54,9 +54,9 @@ TEST(Edit, nothing_asked_nothing_changed) {
 TEST(Edit, values_by_their_key) {
   const auto program = read<Program>(morning);
   EXPECT_EQ(changes(program, {{"heating[2].hold", "1 min 20 s"}, {"drying_time", "5 min"}}),
-            (Lines{"drying time: 5 min instead of 4 min 10 s", "hold of heating stage 2: 1 min 20 s instead of 1 min"}));
+            (Lines{"drying time: 5 min instead of 4 min 10 s", "heating stage 2, hold: 1 min 20 s instead of 1 min"}));
   EXPECT_EQ(changes(program, {{"drying_opening", "60 %"}}), Lines{"drying opening: 60 % instead of 100 %"});
-  EXPECT_EQ(changes(program, {{"heating[2].hold", std::nullopt}}), Lines{"hold of heating stage 2: 0 s instead of 1 min"});
+  EXPECT_EQ(changes(program, {{"heating[2].hold", std::nullopt}}), Lines{"heating stage 2, hold: 0 s instead of 1 min"});
   EXPECT_EQ(changes(program, {{"note", "say \"now\""}}), Lines{"note: added (say \"now\")"});
 }
 
@@ -77,7 +77,7 @@ TEST(Edit, one_of_a_list_by_its_name) {
   const auto firing = read<Firing>(
       "format = 1\n[firing]\nname = \"late\"\nstage = \"dentine\"\ntray = \"light\"\nfurnace = \"window\"\n"
       "program = \"morning\"\n[[firing.piece]]\npiece = \"crown-16\"\n[[firing.piece]]\npiece = \"bridge\"\n");
-  EXPECT_EQ(changes(firing, {{"piece[bridge].place", "edge"}}), Lines{"place of piece bridge: edge instead of middle"});
+  EXPECT_EQ(changes(firing, {{"piece[bridge].place", "edge"}}), Lines{"piece bridge, place: edge instead of middle"});
   EXPECT_EQ(changes(firing, {{"piece[crown-16]", std::nullopt}}), Lines{"piece crown-16: taken away (was piece crown-16, place middle)"});
   EXPECT_EQ(changes(firing, {{"after", "morning-one, morning-two"}}), Lines{"after: added ([\"morning-one\", \"morning-two\"])"});
 }

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "desk/errors.h"
+#include "desk/lab/kept_names.h"
 #include "desk/lab/kept_text.h"
 #include "trade/records.h"
 #include "trade/writer.h"
@@ -18,15 +19,12 @@ T noun_in(const std::string& kind, const std::string& name, const std::string& b
 }
 
 void check_lock(records::Store& store, const records::NewVersion& version) {
-  std::string name = fmt::format("{}-{}", version.kind, version.id);
-  std::replace(name.begin(), name.end(), ' ', '-');
-  const auto stands = store.find("lock", name);
-  if (!stands) return;
-  const auto lock = noun_in<trade::Lock>("lock", name, stands->body);
-  if (lock.locked)
-    throw Failure(ErrorWord::not_allowed,
-                  fmt::format("{} {} is locked: {}. Nothing was kept; who may release unlocks it first (lock {}, locked = false).",
-                              version.kind, version.id, lock.reason, name));
+  const auto locked = locked_because(store, version.kind, version.id);
+  if (!locked) return;
+  const auto noun = trade::noun_of(version.kind);
+  throw Failure(ErrorWord::not_allowed,
+                fmt::format("{} {} is locked: {}. Nothing was kept; who may release unlocks it: \"heatwork {} unlock {} --reason TEXT\".",
+                            version.kind, version.id, *locked, noun ? trade::file_word(*noun) : version.kind, version.id));
 }
 
 /// A release stands for the words it was given to: while it stands they stand, and with it they may only go as a whole.

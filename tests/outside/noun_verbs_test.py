@@ -178,7 +178,7 @@ class Changing(Nouns):
     def test_a_stage_by_its_number_and_back(self):
         self.heatwork("program", "change", "glaze-film", "--set", "heating[1].hold=1 min 20 s", "--reason", "edges sharp")
         told = self.answer("program", "difference", "glaze-film@1", "glaze-film@2")["changes"]
-        self.assertEqual([(each["key"], each["where"], each["after"]) for each in told], [("heating[1].hold", "hold of heating stage 1", "1 min 20 s")])
+        self.assertEqual([(each["key"], each["where"], each["after"]) for each in told], [("heating[1].hold", "heating stage 1, hold", "1 min 20 s")])
         self.heatwork("program", "change", "glaze-film", "--unset", "note", "--reason", "not wanted")
         self.assertEqual(self.answer("program", "difference", "glaze-film@2", "glaze-film")["changes"][0]["after"], None)
 

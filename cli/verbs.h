@@ -17,6 +17,8 @@ void add_nouns(Verb& heatwork);
 /// Into the group that add_material makes.
 void add_keeping_of_materials(Verb& material);
 void add_store(Verb& heatwork);
+/// Of the group "case": start, end, interrupted, call-off, step, photo, photo-out, history.
+void add_case_work(Verb& group);
 
 // What a group of one kind of file can do beside adding, showing, listing and finding.
 void add_person_work(Verb& person);

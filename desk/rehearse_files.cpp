@@ -26,15 +26,34 @@ quantity::Pressure ambient_of_altitude(quantity::Length altitude) {
 
 namespace {
 
-/// The shipped limits, with the lab's own where a file of them stands beside the firing; its place is told with what was found.
-trade::Limits limits_for(const std::string& path, trade::ResolvedFiring& request) {
-  const trade::Limits shipped = trade::read_limits("shipped:limits/limits.toml", trade::shipped_text("limits/limits.toml"));
+using LimitsText = std::shared_ptr<const trade::Source>;
+
+/// The lab's own limits where a file of them stands beside the firing.
+LimitsText limits_beside(const std::string& path) {
   const auto of_lab = path.empty() ? std::nullopt : trade::find_lab_limits(path);
+  return of_lab ? trade::source_from_file(*of_lab) : nullptr;
+}
+
+/// The shipped limits with the lab's own; that they were used is told with what was found.
+trade::Limits limits_with(const LimitsText& of_lab, trade::ResolvedFiring& request) {
+  const trade::Limits shipped = trade::read_limits("shipped:limits/limits.toml", trade::shipped_text("limits/limits.toml"));
   if (!of_lab) return shipped;
-  const auto source = trade::source_from_file(*of_lab);
-  request.came_from.emplace_back("limits of the lab", fmt::format("beside: {}", trade::lab_limits_file));
-  request.used.push_back({"limits", "lab", source, 0});
-  return trade::with_lab_limits(shipped, source->name, source->text);
+  request.used.push_back({"limits", "lab", of_lab, 0});
+  return trade::with_lab_limits(shipped, of_lab->name, of_lab->text);
+}
+
+Rehearsed rehearsed(trade::ResolvedFiring request, const LimitsText& of_lab, std::vector<firing::PieceState> start) {
+  const trade::Words words = trade::Words::read("shipped:words/en.toml", trade::shipped_text("words/en.toml"));
+  Rehearsed result;
+  result.limits = limits_with(of_lab, request);
+  const trade::DecidingInputs inputs = trade::read_deciding_inputs("shipped:limits/inputs.toml", trade::shipped_text("limits/inputs.toml"));
+  firing::RehearseOptions options;
+  options.start = std::move(start);
+  options.inputs = &inputs;
+  options.unchecked_display_K = result.limits.at("display_unchecked").first;
+  result.rehearsal = firing::rehearse(request, options);
+  result.verdict = verdict::judge(result.rehearsal, result.limits, words);
+  return result;
 }
 
 }  // namespace
@@ -44,17 +63,13 @@ Rehearsed rehearse_file(const std::string& path) {
 }
 
 Rehearsed rehearse_found(trade::ResolvedFiring request, const std::string& path, std::vector<firing::PieceState> start) {
-  const trade::Words words = trade::Words::read("shipped:words/en.toml", trade::shipped_text("words/en.toml"));
-  Rehearsed result;
-  result.limits = limits_for(path, request);
-  const trade::DecidingInputs inputs = trade::read_deciding_inputs("shipped:limits/inputs.toml", trade::shipped_text("limits/inputs.toml"));
-  firing::RehearseOptions options;
-  options.start = std::move(start);
-  options.inputs = &inputs;
-  options.unchecked_display_K = result.limits.at("display_unchecked").first;
-  result.rehearsal = firing::rehearse(request, options);
-  result.verdict = verdict::judge(result.rehearsal, result.limits, words);
-  return result;
+  const LimitsText of_lab = limits_beside(path);
+  if (of_lab) request.came_from.emplace_back("limits of the lab", fmt::format("beside: {}", trade::lab_limits_file));
+  return rehearsed(std::move(request), of_lab, std::move(start));
+}
+
+Rehearsed rehearse_by_limits(trade::ResolvedFiring request, const LimitsText& lab_limits) {
+  return rehearsed(std::move(request), lab_limits, {});
 }
 
 report::MadeBy made_by() {

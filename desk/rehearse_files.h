@@ -1,6 +1,7 @@
 // The use case "rehearse this firing": a firing file and what it names in, rehearsal and verdict out.
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -25,6 +26,9 @@ Rehearsed rehearse_file(const std::string& path);
 /// Rehearses and judges what was found before. `path`: the file beside which the lab's limits may stand; empty: none.
 /// `start`: states carried in, one a piece; empty: from the firing's own past. Errors: as above.
 Rehearsed rehearse_found(trade::ResolvedFiring request, const std::string& path, std::vector<firing::PieceState> start);
+
+/// The same, judged by these limits of the lab; none where the text is absent.
+Rehearsed rehearse_by_limits(trade::ResolvedFiring request, const std::shared_ptr<const trade::Source>& lab_limits);
 
 /// Pressure of the standard atmosphere, for furnaces whose barometer is not given.
 quantity::Pressure ambient_of_altitude(quantity::Length altitude);

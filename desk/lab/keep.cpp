@@ -1,5 +1,7 @@
 #include "desk/lab/keep.h"
 
+#include <utility>
+
 #include "desk/lab/keeping_rules.h"
 
 namespace heatwork::desk {
@@ -14,7 +16,11 @@ records::Kept keep(const StorePlace& place, records::Store& store, records::Chan
   change.who = place.opening.who;
   // Under the writers' lock, so that a lock or a role that another program keeps in the same instant is seen. The rules look at the
   // change as it is kept: it is asked only while `store.keep` runs.
-  change.allow = [&](records::Store& standing) { check_keeping(standing, asker_of(place, standing), change); };
+  const auto rule_of_the_work = std::move(change.allow);
+  change.allow = [&](records::Store& standing) {
+    check_keeping(standing, asker_of(place, standing), change);
+    if (rule_of_the_work) rule_of_the_work(standing);
+  };
   return store.keep(change);
 }
 

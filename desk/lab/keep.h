@@ -11,8 +11,8 @@ namespace heatwork::desk {
 /// Opens the lab's store for writing. Where nobody named one, neither in words nor in settings, and none stands, it is made.
 records::Store opened_to_keep(const StorePlace& place);
 
-/// Keeps a change in the name of the one who asks; `change.who` is filled in here. Errors: Failure not_allowed or bad_value,
-/// records::Conflict, records::StoreError; then nothing was kept.
+/// Keeps a change in the name of the one who asks; `change.who` is filled in here, `change.allow` is asked after the rules of all. Errors:
+/// Failure not_allowed or bad_value, records::Conflict, records::StoreError; then nothing was kept.
 records::Kept keep(const StorePlace& place, records::Store& store, records::Change change);
 
 }  // namespace heatwork::desk

@@ -7,6 +7,7 @@
 #include "desk/errors.h"
 #include "desk/lab/kept_names.h"
 #include "desk/lab/kept_text.h"
+#include "desk/lab/store_shelf.h"
 #include "trade/records.h"
 #include "trade/writer.h"
 
@@ -53,6 +54,28 @@ void check_deviation(records::Store& store, const Asker& asker, const records::N
                                                       version.id, deviation.released_by, asker.code));
 }
 
+/// What was fired, without what people call it and what became of it.
+std::string what_was_fired(trade::Firing firing) {
+  firing.label.clear();
+  firing.note.clear();
+  return text_without_record(firing);
+}
+
+/// A firing that was started stays what it was: else nobody could say any more what its pieces went through.
+void check_firing(records::Store& store, const records::NewVersion& version) {
+  const auto stands = store.find(version.kind, version.id);
+  if (!stands) return;
+  const trade::Firing before = firing_of(*stands);
+  if (!before.record || before.record->started.empty()) return;
+  const auto now = noun_in<trade::Firing>(version.kind, version.id, version.body);
+  const bool same_start = now.record && now.record->started == before.record->started &&
+                          now.record->started_by == before.record->started_by && same_texts_used(*now.record, *before.record);
+  if (same_start && what_was_fired(now) == what_was_fired(before)) return;
+  throw Failure(ErrorWord::conflict, fmt::format("Firing {} was started {} by {}: what it was, when and with what it was fired is not "
+                                                 "changed any more. Nothing was kept; give another firing a name of its own.",
+                                                 version.id, before.record->started, before.record->started_by));
+}
+
 bool may_set_up(const std::string& name, const std::string& body) {
   const auto person = noun_in<trade::Person>("person", name, body);
   return person.may_set_up.value && !person.left;
@@ -87,6 +110,7 @@ void check_documents(records::Store& store, const Asker& asker, const std::vecto
       needs(asker, version.kind == "lock" ? trade::PersonRole::release : trade::PersonRole::fire);
     check_lock(store, version);
     if (version.kind == "deviation") check_deviation(store, asker, version);
+    if (version.kind == "firing") check_firing(store, version);
   }
   if (!persons || somebody_may_set_up(store, documents)) return;
   throw Failure(

@@ -36,6 +36,7 @@ LayerReading reading(const firing::PieceResult& piece, const firing::PointResult
   out.material = point.material;
   if (report::sinters(point)) {
     out.porosity_percent = point.porosity_percent;
+    if (!point.sealed_trace.empty()) out.sealed_share = point.sealed_trace.back();
     out.heat_work = point.heat_work;
     out.rounding_um = point.rounding_um;
   }
@@ -99,6 +100,13 @@ bool TextStoodFor::operator==(const TextStoodFor& other) const {
          name.snapshot == other.name.snapshot;
 }
 
+std::vector<PieceReading> piece_readings(const firing::Rehearsal& rehearsal) {
+  std::vector<PieceReading> out;
+  if (rehearsal.impossible) return out;
+  for (std::size_t i = 0; i < rehearsal.firing.pieces.size(); ++i) out.push_back(reading(rehearsal, i));
+  return out;
+}
+
 RehearsalDocument rehearsal_document(const Rehearsed& rehearsed, int firing_version, std::vector<TextStoodFor> used) {
   const firing::Rehearsal& rehearsal = rehearsed.rehearsal;
   RehearsalDocument out;
@@ -112,9 +120,8 @@ RehearsalDocument rehearsal_document(const Rehearsed& rehearsed, int firing_vers
   out.used = std::move(used);
   out.impossible = rehearsal.impossible;
   for (const verdict::Finding& finding : rehearsed.verdict.findings) out.findings.push_back(kept(finding));
-  if (rehearsal.impossible) return out;
-  for (std::size_t i = 0; i < rehearsal.firing.pieces.size(); ++i) out.pieces.push_back(reading(rehearsal, i));
-  out.states = rehearsal.firing.end;
+  out.pieces = piece_readings(rehearsal);
+  if (!rehearsal.impossible) out.states = rehearsal.firing.end;
   return out;
 }
 

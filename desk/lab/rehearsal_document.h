@@ -32,7 +32,7 @@ struct KeptFinding {
 /// What a layer the firing was for has become, at the face that got least; absent where it does not apply.
 struct LayerReading {
   std::string section, material;
-  std::optional<double> porosity_percent, heat_work, rounding_um;
+  std::optional<double> porosity_percent, sealed_share, heat_work, rounding_um;  ///< sealed: share of the pores that are closed
   std::optional<double> crystallised_share, crystal_um;
 };
 
@@ -61,6 +61,9 @@ struct RehearsalDocument {
 
 /// What is kept of a rehearsal.
 RehearsalDocument rehearsal_document(const Rehearsed& rehearsed, int firing_version, std::vector<TextStoodFor> used);
+
+/// Readings of the pieces alone, as `rehearsal_document` has them; none where the furnace cannot run the program.
+std::vector<PieceReading> piece_readings(const firing::Rehearsal& rehearsal);
 
 /// One line of JSON without line end; docs/formats/rehearsal-document.md. Errors: std::logic_error where a number is not finite.
 std::string write_rehearsal_document(const RehearsalDocument& document);

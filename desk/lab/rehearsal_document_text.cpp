@@ -92,6 +92,7 @@ void keys(Way& way, LayerReading& layer) {
   way.word("section", layer.section);
   way.word("material", layer.material);
   way.number("porosity_percent", layer.porosity_percent);
+  way.number("sealed_share", layer.sealed_share);
   way.number("heat_work", layer.heat_work);
   way.number("rounding_um", layer.rounding_um);
   way.number("crystallised_share", layer.crystallised_share);

@@ -145,6 +145,12 @@ bool was_started(const trade::Firing& firing) {
   return firing.record && !firing.record->used.empty();
 }
 
+bool same_texts_used(const trade::FiringRecord& one, const trade::FiringRecord& other) {
+  return std::equal(one.used.begin(), one.used.end(), other.used.begin(), other.used.end(), [](const NameUsed& a, const NameUsed& b) {
+    return a.kind == b.kind && a.name == b.name && a.version == b.version && a.snapshot == b.snapshot;
+  });
+}
+
 trade::ResolvedFiring as_started(records::Store& store, const trade::Firing& firing) {
   trade::Library library(ambient_of_altitude);
   library.add(std::make_unique<PinnedShelf>(store, firing));

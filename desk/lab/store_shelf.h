@@ -34,6 +34,8 @@ std::string text_without_record(const trade::Firing& firing);
 /// It was started, so that the texts it was started with are known.
 bool was_started(const trade::Firing& firing);
 
+bool same_texts_used(const trade::FiringRecord& one, const trade::FiringRecord& other);
+
 /// A firing that was started, with the very texts it was started with. Errors: Failure store_damaged where one of them is not there.
 trade::ResolvedFiring as_started(records::Store& store, const trade::Firing& firing);
 

@@ -12,6 +12,7 @@
 #include "desk/lab/keep.h"
 #include "desk/lab/kept_text.h"
 #include "desk/lab/store_place.h"
+#include "desk/lab/store_shelf.h"
 #include "trade/library.h"
 
 namespace heatwork::desk {
@@ -54,13 +55,20 @@ struct Taken {
   int left = 0;
 };
 
+/// The file of a firing says what was planned; what became of it stands in the store, and a file that is silent of it takes nothing away.
+bool is_planned_so(const File& file, const records::Document& stands) {
+  if (file.kept.noun != trade::Noun::firing) return false;
+  const auto firing = read_kept<trade::Firing>(file.source);
+  return !firing.record && text_without_record(firing) == text_without_record(firing_of(stands));
+}
+
 Taken what_is_new(records::Store& store, const std::vector<File>& files, const std::string& reason) {
   Taken taken;
   for (const File& file : files) {
     const std::string kind(trade::word(file.kept.noun));
     const std::string what = fmt::format("{} {}", kind, file.kept.name);
     const auto stands = store.find(kind, file.kept.name);
-    if (stands && stands->body == file.kept.body) {
+    if (stands && (stands->body == file.kept.body || is_planned_so(file, *stands))) {
       ++taken.left;
       continue;
     }

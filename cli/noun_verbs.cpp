@@ -171,7 +171,9 @@ void add_history(Verb& group, const Kind& kind) {
   struct Asking : Request {
     std::string name;
   };
-  Verb history = group.verb("history", "Every version: who, when, why, and what changed in words", example(kind, "history", kind.name));
+  // Of a case the history asked for is that of a piece.
+  const std::string name = kind.noun == Noun::dental_case ? "versions" : "history";
+  Verb history = group.verb(name, "Every version: who, when, why, and what changed in words", example(kind, name, kind.name));
   const auto request = std::make_shared<Asking>();
   history.value("NAME", request->name, "what is meant");
   shared(history, *request);
@@ -216,7 +218,7 @@ void add_kind(Verb& heatwork, const Kind& kind) {
   } else {
     add_keeping(group, kind);
   }
-  // What single kinds can besides; add_case_work(group) comes in here.
+  // What single kinds can besides.
   add_questions(kind.noun, group);
   if (kind.noun == Noun::dental_case) add_case_work(group);
   if (kind.noun == Noun::person) add_person_work(group);

@@ -16,8 +16,8 @@ std::map<std::string, std::string> named_values(std::string_view option, const s
     const std::size_t at = word.find('=');
     const std::string name = word.substr(0, at);
     if (at == std::string::npos || name.empty() || at + 1 == word.size())
-      throw Failure(ErrorWord::bad_value,
-                    fmt::format("{} \"{}\" is not NAME=VALUE, such as {}=...", option, trade::for_message(word), allowed.front()));
+      throw Failure(ErrorWord::bad_value, fmt::format("{} \"{}\" is not NAME=VALUE; NAME is one of {}.", option, trade::for_message(word),
+                                                      fmt::join(allowed, ", ")));
     if (std::find(allowed.begin(), allowed.end(), name) == allowed.end())
       throw Failure(ErrorWord::bad_value,
                     fmt::format("{} names \"{}\", which was not on the tray; there {} {}.", option, trade::for_message(name),

@@ -89,6 +89,97 @@ class Kept(Work):
         self.assertIn(str(where), self.heatwork("rehearse", "lab/firing.toml", code=3))
 
 
+class Day(Work):
+    """A day on the demo lab: two firings of one crown with bench steps between them."""
+
+    def setUp(self):
+        super().setUp()
+        self.done("take-in", "lab")
+
+    def fire(self, name, *ended, at):
+        started = self.answer("case", "start", name, "--at", f"2026-01-05T{at}:00:00Z", "--as", "mara")
+        self.answer("case", "end", name, *ended, "--at", f"2026-01-05T{at}:30:00Z", "--as", "tom")
+        return started
+
+    def test_a_whole_day_is_told_again(self):
+        self.answer("rehearse", "lab/firing.toml", "--keep")
+        self.answer("case", "step", "layers-1", "--work", "build-up", "--piece", "crown-16", "--piece", "bridge-24-26", "--lot", "veneer-31-7",
+                    "--at", "2026-01-05T08:00:00Z", "--as", "mara")
+        started = self.fire("firing", "--piece", "crown-16=fire again", "--piece", "bridge-24-26=as-wanted", "--looked-like", "crown-16=-10 K",
+                            "--seen", "crown-16=edges still sharp", "--highest-display", "818 \u00b0C", at="09")
+        self.assertEqual({use["name"] for use in started["used"] if use["kind"] == "furnace"}, {"corner"})
+        (self.place / "shot.png").write_bytes(b"\x89PNG\r\n\x1a\n and more")
+        photo = self.answer("case", "photo", "firing", "shot.png", "--of", "crown after dentine")["photos"][0]["hash"]
+        self.alter("piece-crown-16.toml", "1.9 mm", "1.7 mm")
+        step = self.answer("case", "step", "ground-1", "--work", "grind", "--piece", "crown-16", "--piece-file", "lab/piece-crown-16.toml",
+                           "--at", "2026-01-05T10:00:00Z", "--as", "mara")
+        self.assertEqual(step["changed"], [{"piece": "crown-16", "version": 2}])
+        self.alter("window-firing.toml", "instruction = ", 'after = ["firing"]\ninstruction = ')
+        self.answer("rehearse", "lab/window-firing.toml", "--keep", "--reason", "after the first dentine")
+        self.fire("window-firing", "--piece", "crown-16=as wanted", "--piece", "bridge-24-26=not judged", at="11")
+
+        told = self.answer("case", "history", "crown-16")
+        self.assertEqual([(each["kind"], each["name"], each["person"]) for each in told["history"]],
+                         [("bench step", "layers-1", "mara"), ("firing", "firing", "mara"), ("bench step", "ground-1", "mara"),
+                          ("firing", "window-firing", "mara")])
+        first, second = told["history"][1], told["history"][3]
+        self.assertEqual((first["piece"], first["furnace"], first["program"], first["ended_by"]),
+                         ("crown-16@1", "corner@1", "dentine-on-zirconia@1", "tom"))
+        self.assertEqual(first["result"], {"outcome": "fire again", "looked_like_K": -10, "seen": "edges still sharp"})
+        self.assertEqual(first["photos"], [{"hash": photo, "of": "crown after dentine"}])
+        self.assertEqual(first["after"]["how"], "kept rehearsal 2")
+        self.assertLess(first["after"]["shift_K"], -10)
+        self.assertEqual((second["piece"], second["furnace"]), ("crown-16@2", "window@1"))
+        text = self.heatwork("case", "history", "crown-16")
+        self.assertIn("like 13 K less than the maker's own, no water left (kept rehearsal 2)", text)
+        self.assertLessEqual(max(len(line) for line in text.splitlines() if photo not in line), 100)
+        self.heatwork("case", "photo-out", photo, "again.png")
+        self.assertEqual((self.place / "again.png").read_bytes(), (self.place / "shot.png").read_bytes())
+        self.assertIn("nothing was altered", self.done("verify"))
+
+        # What stands now may change: the first firing is told, and computed, as it was.
+        before = self.answer("rehearse", "firing")
+        self.alter("furnace-corner.toml", "12 K", "31 K")
+        self.alter("tray-light.toml", 'mass = "', 'mass = "1')
+        self.done("take-in", "lab", "--reason", "checked again")
+        after = self.answer("rehearse", "firing")
+        self.assertEqual((after["inputs_hash"], after["findings"]), (before["inputs_hash"], before["findings"]))
+        self.assertEqual(after["came_from"]["furnace corner"], "as it was fired: furnace corner@1")
+        self.assertNotEqual(self.answer("rehearse", "firing@1")["inputs_hash"], before["inputs_hash"], "a plan takes what stands now")
+        self.assertEqual(self.answer("case", "history", "crown-16")["history"], told["history"])
+
+    def test_each_refusal_is_one_sentence(self):
+        self.answer("rehearse", "lab/firing.toml", "--keep")
+        head = self.json("status")["head"]
+        for words, said in [
+                (("start", "firin"), "The store keeps no firing \"firin\"; did you mean \"firing\"?\n"),
+                (("start", "nothing-like-it"), "The store keeps no firing \"nothing-like-it\"; \"heatwork rehearse FILE --keep\" keeps one.\n"),
+                (("start", "firing", "--at", "yesterday"), None),
+                (("end", "firing", "--piece", "crown-16=as wanted"),
+                 "Firing firing is \"planned\" and cannot be ended; \"heatwork case start\" starts it first.\n"),
+                (("interrupted", "firing", "--what", "mains cut"),
+                 "Firing firing is \"planned\" and cannot be interrupted; only a started firing can.\n"),
+                (("step", "No name", "--work", "grind", "--piece", "crown-16"), None),
+                (("photo", "firing", "no.jpg"), None),
+                (("photo-out", "ab" * 32, "no.jpg"), f"No photo with the hash {'ab' * 32} is kept.\n"),
+                (("history", "crown-61"), "The store keeps nothing of a piece \"crown-61\".\n")]:
+            answer = self.heatwork("case", *words, code=2)
+            self.assertEqual(answer.count("\n"), 1, answer)
+            if said:
+                self.assertEqual(answer, said)
+        self.assertEqual(self.json("status")["head"], head, "nothing was kept by what was refused")
+
+    def test_of_two_that_start_at_once_one_is_refused(self):
+        self.answer("rehearse", "lab/firing.toml", "--keep")
+        self.answer("rehearse", "lab/window-firing.toml", "--keep")
+        both = [subprocess.Popen([str(BINARY), "case", "start", name], cwd=self.place, env=self.environment, stdout=subprocess.PIPE,
+                                 stderr=subprocess.PIPE, text=True) for name in ("firing", "window-firing")]
+        ended = [(process.communicate(), process.returncode) for process in both]
+        self.assertEqual(sorted(code for _, code in ended), [0, 2], ended)
+        refused = next(answer[1] for answer, code in ended if code == 2)
+        self.assertIn("crown-16", refused)
+
+
 # The class of the other file is for use here, not to be run twice.
 del Place
 

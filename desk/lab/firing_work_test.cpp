@@ -138,6 +138,19 @@ TEST_P(FiringWorkTest, an_end_needs_an_outcome_a_piece_and_times_in_order) {
   EXPECT_EQ(state_of(firing()), trade::FiringState::started) << "nothing of it was kept";
 }
 
+TEST_P(FiringWorkTest, what_was_started_is_never_taken_back) {
+  (void)start("firing", "2026-01-05T09:00:00Z");
+  (void)take_in(asked_, lab(), "the files again");
+  EXPECT_EQ(state_of(firing()), trade::FiringState::started) << "a file that is silent of it takes nothing away";
+  std::string text = read_whole(lab() + "/firing.toml");
+  text.replace(text.find("place = \"between\""), 17, "place = \"edge\"");
+  write_whole(lab() + "/firing.toml", text);
+  EXPECT_EQ(refusal([&] { (void)take_in(asked_, lab(), "moved"); }),
+            "Firing firing was started 2026-01-05T09:00:00Z by mk: what it was, when and with what it was fired is not changed any more. "
+            "Nothing was kept; give another firing a name of its own.");
+  EXPECT_EQ(state_of(firing()), trade::FiringState::started);
+}
+
 TEST_P(FiringWorkTest, a_change_between_rehearsal_and_start_is_told) {
   {
     records::Store open = store();

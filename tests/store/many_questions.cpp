@@ -37,7 +37,7 @@ std::int64_t history(records::Store& store) {
 }
 
 std::int64_t since_good_check(records::Store& store) {
-  const auto checks = store.heads({"check", "check-0-", "good", 1});
+  const auto checks = store.heads({"check", "furnace-0", "good", 1});
   if (checks.rows.empty()) throw std::runtime_error("No check stands.");
   std::int64_t last = 0;
   for (const records::Head& check : checks.rows) last = std::max(last, check.at_ms);

@@ -18,6 +18,7 @@ BINARY = pathlib.Path(os.environ.get("HEATWORK_BINARY", house.ROOT / "build/rele
 BUILD = pathlib.Path(os.environ.get("HEATWORK_BUILD", BINARY.parent)).resolve()
 LONG = os.environ.get("HEATWORK_LONG")
 PAGE = "docs/how-to/back-up-and-restore.md"
+FILLED_FIRINGS = 20_000
 OLDEST = house.ROOT / "tests/records/formats/format-1.sqlite"
 MOST_SECONDS = 600
 
@@ -62,6 +63,16 @@ def filled_home(folder, test, first="heatwork store create"):
 def lab_home(folder, test):
     """The same with the records of a small lab: the oldest kept store, brought to the current format."""
     return filled_home(folder, test, f"heatwork store restore {OLDEST}")
+
+
+def great_home(folder, test):
+    """The same with the records of some months of a group of labs, made by the program that the proofs of the store load with."""
+    fill = BUILD / "store_load"
+    test.assertTrue(fill.is_file(), "the proofs of the store are not built")
+    home = Home(folder)
+    done = home.run(f"{fill} .local/share/heatwork/lab.sqlite --years {FILLED_FIRINGS}")
+    test.assertEqual(done.returncode, 0, done.stdout + done.stderr)
+    return filled_home(folder, test, "heatwork store status")
 
 
 class OnAnEmptyHome(unittest.TestCase):
@@ -200,13 +211,18 @@ class OnABareDebian(unittest.TestCase):
             printed += done.stdout
         return time.monotonic() - start, printed
 
-    def test_package_and_backup_give_the_same_export_hash(self):
-        lab, export_hash = lab_home(self.place / "lab", self)
+    def test_package_and_backup_of_a_small_lab_give_the_same_export_hash(self):
+        self.prove_same_export_hash(*lab_home(self.place / "lab", self), "a small lab")
+
+    def test_package_and_backup_of_many_firings_give_the_same_export_hash(self):
+        self.prove_same_export_hash(*great_home(self.place / "lab", self), f"{FILLED_FIRINGS} firings")
+
+    def prove_same_export_hash(self, lab, export_hash, of):
         with BareRoot() as bare:
             seconds, printed = self.follow(bare, lab.place / "backups")
             self.assertEqual(printed.rstrip().split("\n")[-1].split()[0], export_hash)
             self.assertLess(seconds, MOST_SECONDS)
-            house.figure(self, "restored on a bare Debian from package and backup, downloads not counted", round(seconds, 1), "s")
+            house.figure(self, f"{of} restored on a bare Debian from package and backup, downloads not counted", round(seconds, 1), "s")
             self.assertEqual(bare.run("test -f '/usr/lib/systemd/system/heatwork-back-up@.timer' && test -f /usr/lib/heatwork/heatwork_raster.so").returncode, 0)
 
     def test_the_oldest_kept_format_comes_back_with_its_trail(self):

@@ -39,4 +39,12 @@ void BulkLoad::finish() {
   inside.run("pragma wal_checkpoint(truncate)");
 }
 
+void fill(const records::Address& address, ManyYears& years) {
+  records::Store store =
+      records::Store::open(address, opening_of_many([&](const records::Document& document) { return years.index_of(document); }));
+  BulkLoad bulk(store);
+  while (const auto change = years.next()) store.keep(*change);
+  bulk.finish();
+}
+
 }  // namespace heatwork::store_proof

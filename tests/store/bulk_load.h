@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "records/store.h"
+#include "tests/store/many.h"
 
 namespace heatwork::store_proof {
 
@@ -19,5 +20,9 @@ class BulkLoad {
   records::Store& store_;
   std::vector<std::string> indexes_;  ///< statements that make them
 };
+
+/// Makes a store of these years where none stands. What the documents are found by is known to their generator; `verify` reads each of
+/// them as desk does and compares.
+void fill(const records::Address& address, ManyYears& years);
 
 }  // namespace heatwork::store_proof

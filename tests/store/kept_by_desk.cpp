@@ -156,9 +156,16 @@ std::string record_text(std::string_view state, const std::vector<desk::TextStoo
 }  // namespace
 
 records::Index index_of_kept(const records::Document& document) {
-  if (document.kind == "rehearsal" || document.kind == "snapshot") {
-    records::Index index;
-    index.label = document.id;
+  records::Index index;
+  if (document.kind == "rehearsal") {
+    index.words = document.id;
+    return index;
+  }
+  if (document.kind == "snapshot") {
+    if (trade::blake2b_256(document.body) != document.id) throw std::runtime_error("not the text of that hash");
+    const auto heading = trade::heading_of(trade::source_of(document.id, document.body));
+    index.label = fmt::format("{} {}", trade::word(heading->noun), heading->name);
+    index.words = index.label;
     return index;
   }
   return desk::index_of(document);
@@ -188,7 +195,7 @@ KeptByDesk::KeptByDesk() {
         const std::string hash = trade::blake2b_256(text.source->text);
         const bool shipped = std::any_of(used.begin(), used.end(), [&](const auto& each) { return each.name.snapshot == hash; });
         if (shipped && snapshots.insert(hash).second)
-          ground_.emplace_back(hash, OpenDocument("snapshot", text.source->text, index_of_kept));
+          ground_.emplace_back(hash, OpenDocument("snapshot", text.source->text, index_of_kept, hash));
       }
     }
     firings_.push_back(std::move(firing));

@@ -1,5 +1,5 @@
 // The program that proofs kill: a mixed load on a store, a line for each thing kept; or, with --check, a look whether all lines it is
-// given are true of a store.
+// given are true of a store; or, with --years, a maker of a store of that many firings.
 #include <sys/resource.h>
 #include <unistd.h>
 
@@ -11,6 +11,7 @@
 
 #include "records/inside.h"
 #include "records/store_error.h"
+#include "tests/store/bulk_load.h"
 #include "tests/store/many.h"
 #include "tests/store/mixed_load.h"
 
@@ -25,6 +26,7 @@ struct Asked {
   long changes = -1;
   int ask_furnaces = 0;  ///< ask every question of a store of many years, and say how much memory it took
   std::int64_t ask_end = 0;
+  std::int64_t years = 0;  ///< make a store of so many firings
   bool check = false, go_on = false, no_sync = false;
   store_proof::Wrong wrong = store_proof::Wrong::nothing;
 };
@@ -77,6 +79,13 @@ int ask_all(records::Store& store, const Asked& asked) {
   return 0;
 }
 
+int make_years(const records::Address& address, std::int64_t firings) {
+  store_proof::ManyYears years(firings, 20251);
+  store_proof::fill(address, years);
+  line("made " + std::to_string(years.firings()) + " firings");
+  return 0;
+}
+
 Asked read(int count, char** words) {
   Asked asked;
   for (int i = 1; i < count; ++i) {
@@ -92,6 +101,8 @@ Asked read(int count, char** words) {
       asked.check = true;
     else if (word == "--ask")
       asked.ask_furnaces = std::stoi(next()), asked.ask_end = std::stoll(next());
+    else if (word == "--years")
+      asked.years = std::stoll(next());
     else if (word == "--go-on")
       asked.go_on = true;
     else if (word == "--no-sync")
@@ -111,7 +122,9 @@ Asked read(int count, char** words) {
 int main(int count, char** words) {
   const Asked asked = read(count, words);
   try {
-    records::Store store = records::Store::open(records::read_address(asked.address), store_proof::opening_to_load());
+    const records::Address address = records::read_address(asked.address);
+    if (asked.years > 0) return make_years(address, asked.years);
+    records::Store store = records::Store::open(address, store_proof::opening_to_load());
     if (asked.ask_furnaces > 0) return ask_all(store, asked);
     return asked.check ? check(store) : load(store, asked);
   } catch (const records::StoreError& error) {

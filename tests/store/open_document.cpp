@@ -28,10 +28,10 @@ std::int64_t moment_ms(Open::At open, const Fillings& with) {
   return open == Open::places ? 0 : desk::utc_ms(with[open]);
 }
 
-records::Index index_of_open(const std::string& kind, const std::string& body, const records::IndexOf& index_of) {
+records::Index index_of_open(const std::string& kind, std::string_view id, const std::string& body, const records::IndexOf& index_of) {
   records::Document document;
   document.kind = kind;
-  document.id = open_word(Open::name);
+  document.id = id;
   document.version = 1;
   document.body = body;
   return index_of(document);
@@ -67,9 +67,9 @@ std::string OpenText::filled(const Fillings& with) const {
   return text;
 }
 
-OpenDocument::OpenDocument(std::string kind, const std::string& body, const records::IndexOf& index_of)
+OpenDocument::OpenDocument(std::string kind, const std::string& body, const records::IndexOf& index_of, std::string_view id)
     : kind_(std::move(kind)), body_(body), label_(""), words_("") {
-  const records::Index index = index_of_open(kind_, body, index_of);
+  const records::Index index = index_of_open(kind_, id, body, index_of);
   label_ = OpenText(index.label);
   words_ = OpenText(index.words);
   state_ = index.state;

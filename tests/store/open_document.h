@@ -63,7 +63,7 @@ class OpenText {
 class OpenDocument {
  public:
   /// The index is asked for once, and its places are left open too.
-  OpenDocument(std::string kind, const std::string& body, const records::IndexOf& index_of);
+  OpenDocument(std::string kind, const std::string& body, const records::IndexOf& index_of, std::string_view id = open_word(Open::name));
 
   [[nodiscard]] const std::string& kind() const { return kind_; }
   [[nodiscard]] std::string body(const Fillings& with) const { return body_.filled(with); }

@@ -8,7 +8,6 @@
 #include <cstdlib>
 #include <fstream>
 #include <functional>
-#include <iostream>
 
 #include "records/store_error.h"
 #include "records/verify.h"
@@ -36,10 +35,10 @@ double median_of(int times, const std::function<void()>& work) {
   return ms[ms.size() / 2];
 }
 
-/// What else the machine was doing.
+/// Of the last minute: what else the machine was doing.
 std::string load_average() {
   std::string text;
-  std::getline(std::ifstream("/proc/loadavg"), text);
+  std::ifstream("/proc/loadavg") >> text;
   return text;
 }
 
@@ -86,17 +85,9 @@ class Scale : public OnBothEngines {
     return ms;
   }
 
-  /// What the documents are found by is known to their generator; `verify` reads each of them as desk does and compares.
   void load() {
-    records::Store store =
-        records::Store::open(address_, opening_of_many([this](const records::Document& document) { return years_.index_of(document); }));
-    BulkLoad bulk(store);
-    const double keeping = ms_of([&] {
-      while (const auto change = years_.next()) store.keep(*change);
-    });
-    const double sorting = ms_of([&] { bulk.finish(); });
-    figure("loading", (keeping + sorting) / 1000, "s, some 500 documents a change, indexes built at its end");
-    std::cout << "load average " << load_average() << std::endl;
+    const double ms = ms_of([&] { fill(address_, years_); });
+    figure("loading", ms / 1000, "s, some 500 documents a change, indexes built at its end; load average then " + load_average());
   }
 
   void keep_one(records::Store& store) {

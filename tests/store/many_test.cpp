@@ -27,6 +27,8 @@ void expect_of_desk(const ManyYears& years, const records::Change& change) {
   for (const records::NewVersion& version : change.documents) {
     const records::Document document = document_of(version);
     ASSERT_EQ(document.body, as_desk_writes(document)) << document.kind << " " << document.id;
+    for (const char* left : {"open-", "Open-", "90000", "2001-", "2002-"})
+      ASSERT_EQ(document.body.find(left), std::string::npos) << document.kind << " " << document.id << " was left open";
     const records::Index known = years.index_of(document), read = index_of_kept(document);
     EXPECT_EQ(known.words, read.words) << document.kind << " " << document.id;
     ASSERT_EQ(known, read) << document.kind << " " << document.id;
@@ -62,7 +64,7 @@ TEST(OpenText, IsTheTextWithItsPlacesFilled) {
   with[Open::name] = "a", with[Open::furnace] = "b";
   EXPECT_EQ(OpenText("").filled(with), "");
   EXPECT_EQ(OpenText("no place").filled(with), "no place");
-  EXPECT_EQ(OpenText("open-name, open-furnaceopen-name.").filled(with), "a, ba.");
+  EXPECT_EQ(OpenText("open-name, open-furnaceopen-name. Open-furnace.").filled(with), "a, ba. B.");
 }
 
 }  // namespace

@@ -16,6 +16,12 @@ constexpr std::array<std::string_view, Open::places> words = {
     "900001", "900002", "900003", "2001-01-01T00:00:01Z", "2001-01-01T00:00:02Z", "2001-01-01T00:00:03Z", "2002-02-01", "2002-02-02",
     "open-code", "432 \u00b0C", "eeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeee"};
 
+std::string in_capital(std::string_view word) {
+  std::string text(word);
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
 /// The place a moment stands for; none for 0.
 Open::At moment(std::int64_t at_ms) {
   if (at_ms == 0) return Open::places;
@@ -46,12 +52,15 @@ std::string_view open_word(Open::At open) {
 OpenText::OpenText(std::string_view text) {
   while (true) {
     std::size_t next = std::string_view::npos;
-    Open::At which = Open::places;
+    Part part;
     for (std::size_t open = 0; open < Open::places; ++open)
-      if (const std::size_t at = text.find(words[open]); at < next) next = at, which = static_cast<Open::At>(open);
-    parts_.push_back({std::string(text.substr(0, next)), which});
-    if (which == Open::places) return;
-    text.remove_prefix(next + words[which].size());
+      for (const bool capital : {false, true})
+        if (const std::size_t at = text.find(capital ? in_capital(words[open]) : words[open]); at < next)
+          next = at, part.open = static_cast<Open::At>(open), part.capital = capital;
+    part.before = text.substr(0, next);
+    parts_.push_back(part);
+    if (part.open == Open::places) return;
+    text.remove_prefix(next + words[part.open].size());
   }
 }
 
@@ -62,7 +71,7 @@ std::string OpenText::filled(const Fillings& with) const {
   text.reserve(size);
   for (const Part& part : parts_) {
     text += part.before;
-    if (part.open != Open::places) text += with[part.open];
+    if (part.open != Open::places) text += part.capital ? in_capital(with[part.open]) : with[part.open];
   }
   return text;
 }

@@ -56,6 +56,7 @@ class OpenText {
   struct Part {
     std::string before;
     Open::At open = Open::places;  ///< places: nothing
+    bool capital = false;          ///< it begins a sentence
   };
   std::vector<Part> parts_;
 };

@@ -257,6 +257,7 @@ class Together : public OnBothEngines {
       figure(name + std::string(", median"), report->share(0.5), "ms");
       figure(name + std::string(", 95 of 100 within"), report->share(0.95), "ms");
       figure(name + std::string(", 99 of 100 within"), report->share(0.99), "ms");
+      figure(name + std::string(", longest"), report->share(1), "ms");
     }
   }
 

@@ -76,6 +76,7 @@ class Killed(OnStores):
         server = self.server()
         for done in range(SERVER_KILLS):
             if done % KILLS_A_STORE == 0:
+                server.drop(f"kill_{self.number}")  # a server brings every database to the disk before it comes up again
                 trials = self.fresh(server)
             load = trials.load()
             crash.random_pause(self.dice, load)

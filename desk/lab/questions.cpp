@@ -14,7 +14,6 @@
 #include "desk/lab/store_place.h"
 #include "trade/choice.h"
 #include "trade/records.h"
-#include "trade/toml_text.h"
 
 namespace heatwork::desk {
 namespace {
@@ -36,17 +35,23 @@ T read_document(const records::Document& document) {
   return read_kept<T>(trade::source_of(fmt::format("{} {}", document.kind, document.id), document.body));
 }
 
-/// Of those pieces of a page that belong to one; the text alone is looked at, for a page has a thousand.
+/// The case of a piece as it is kept: a key begins a line, text has no line breaks, and the piece's own keys stand before its sections.
+/// A page has a thousand pieces; to read them whole takes longer than all else of its answer.
+std::string case_in(std::string_view kept) {
+  constexpr std::string_view key = "\ncase = \"";
+  const std::string_view own = kept.substr(0, kept.find("\n[["));
+  const auto from = own.find(key);
+  if (from == std::string_view::npos) return "";
+  const std::string_view value = own.substr(from + key.size());
+  return std::string(value.substr(0, value.find('"')));
+}
+
+/// By the name of the piece.
 std::map<std::string, std::string> cases_of(records::Store& store, const std::vector<PieceRow>& rows) {
   std::vector<std::string> names;
   for (const PieceRow& row : rows) names.push_back(row.piece);
   std::map<std::string, std::string> cases;
-  for (const auto& document : store.newest("piece", names)) {
-    const trade::Node root = trade::parse_toml(trade::source_of("piece " + document.id, document.body));
-    const trade::Node* piece = root.find("piece");
-    const trade::Node* of_case = piece == nullptr ? nullptr : piece->find("case");
-    if (of_case != nullptr) cases[document.id] = of_case->text;
-  }
+  for (const records::Document& piece : store.newest("piece", names)) cases[piece.id] = case_in(piece.body);
   return cases;
 }
 

@@ -1,6 +1,7 @@
 """Questions an inspector asks, by the real binary, of a made-up lab whose counts are known: pieces of a lot, furnace, program; dues; the trail."""
 import json
 import pathlib
+import re
 import subprocess
 import sys
 import unittest
@@ -30,6 +31,11 @@ def check(name, of, good, at):
     return noun("check", name=name, furnace="corner", of=of, good=good, at=at, person="mk")
 
 
+def piece(name, case):
+    text = house.text("data/demo/piece-crown-16.toml").replace('name = "crown-16"', f'name = "{name}"', 1)
+    return re.sub(r"\nlabel = .*", lambda _: f"\nlabel = 'not \\ncase = \"k-1\"'\ncase = \"{case}\"", text, count=1)
+
+
 FILES = {
     "firing-a": firing("a", "corner", "dentine", 1, "2026-11-20T23:30:00Z", ["crown-1", "crown-2"]),
     "firing-b": firing("b", "corner", "dentine", 2, "2026-11-21T10:00:00Z", ["crown-1"]),
@@ -41,6 +47,7 @@ FILES = {
     "lot": noun("lot", name="jar-31", material="zirconia-veneer", expires="2020-01-31"),
     "step": noun("bench_step", name="s-1", work="build-up", pieces=["crown-1", "crown-2"], lots=["jar-31"], at="2026-11-20T12:00:00Z", person="mk"),
     "step-2": noun("bench_step", name="s-2", work="glaze", pieces=["crown-2"], lots=["jar-31", "jar-lost"], at="2026-11-22T12:00:00Z", person="mk"),
+    "piece": piece("crown-2", "k-7"),
     "reference": noun("reference", name="wire", of="silver wire", expires="2999-05-31"),
 }
 
@@ -74,7 +81,7 @@ Times        in the zone Europe/Berlin
 
 PIECE    CASE  FIRST             LAST              TIMES
 crown-1  -     2026-11-20 13:00  2026-11-20 13:00      1
-crown-2  -     2026-11-20 13:00  2026-11-22 13:00      2
+crown-2  k-7   2026-11-20 13:00  2026-11-22 13:00      2
 """)
         self.assertIn("No lot is kept under this name; other records name it.", self.ask("lot", "pieces", "jar-lost"))
         self.assertEqual(self.ask("lot", "pieces", "jar-32", code=2), 'No lot "jar-32" is kept; did you mean "jar-31"?\n')

@@ -55,7 +55,7 @@ std::string piece_text(std::size_t which) {
 /// As desk keeps it.
 OpenDocument open(const std::string& text) {
   const desk::KeptText kept = desk::kept_text(trade::source_of("text of a proof", text));
-  return {std::string(trade::word(kept.noun)), kept.body, index_of_kept};
+  return {std::string(trade::word(kept.noun)), kept.body, desk::index_of};
 }
 
 /// [ "open-piece-1", ... ]
@@ -155,22 +155,6 @@ std::string record_text(std::string_view state, const std::vector<desk::TextStoo
 
 }  // namespace
 
-records::Index index_of_kept(const records::Document& document) {
-  records::Index index;
-  if (document.kind == "rehearsal") {
-    index.words = document.id;
-    return index;
-  }
-  if (document.kind == "snapshot") {
-    if (trade::blake2b_256(document.body) != document.id) throw std::runtime_error("not the text of that hash");
-    const auto heading = trade::heading_of(trade::source_of(document.id, document.body));
-    index.label = fmt::format("{} {}", trade::word(heading->noun), heading->name);
-    index.words = index.label;
-    return index;
-  }
-  return desk::index_of(document);
-}
-
 const KeptByDesk& KeptByDesk::of_this_program() {
   static const KeptByDesk all;
   return all;
@@ -187,7 +171,7 @@ KeptByDesk::KeptByDesk() {
       const auto used = used_in(rehearsed);
       desk::RehearsalDocument document = desk::rehearsal_document(rehearsed, 1, used);
       document.inputs_hash = word(Open::inputs_hash);
-      firing.rehearsals.emplace_back("rehearsal", desk::write_rehearsal_document(document), index_of_kept);
+      firing.rehearsals.emplace_back("rehearsal", desk::write_rehearsal_document(document), desk::index_of);
       if (since != chambers.front()) continue;
       for (const char* state : {"planned", "started", "ended"})
         firing.states.push_back(open(firing_text(pieces, since) + record_text(state, used, pieces)));
@@ -195,7 +179,7 @@ KeptByDesk::KeptByDesk() {
         const std::string hash = trade::blake2b_256(text.source->text);
         const bool shipped = std::any_of(used.begin(), used.end(), [&](const auto& each) { return each.name.snapshot == hash; });
         if (shipped && snapshots.insert(hash).second)
-          ground_.emplace_back(hash, OpenDocument("snapshot", text.source->text, index_of_kept, hash));
+          ground_.emplace_back(hash, OpenDocument("snapshot", text.source->text, desk::index_of, hash));
       }
     }
     firings_.push_back(std::move(firing));

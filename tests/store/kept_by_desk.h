@@ -11,9 +11,6 @@
 
 namespace heatwork::store_proof {
 
-/// What a document is found by.
-records::Index index_of_kept(const records::Document& document);
-
 /// A firing of so many pieces, in each of its states, and the rehearsals of it, computed for real.
 struct OpenFiring {
   std::vector<OpenDocument> states;      ///< planned, started, ended

@@ -70,9 +70,9 @@ int load(records::Store& store, const Asked& asked) {
   }
 }
 
-int ask_all(records::Store& store, const Asked& asked) {
-  for (const store_proof::Question& question : store_proof::questions())
-    store_proof::ask(store, question.name, asked.ask_furnaces, asked.ask_end);
+int ask_all(const Asked& asked) {
+  for (const std::string& question : store_proof::questions())
+    store_proof::ask({asked.address, "mk"}, question, asked.ask_furnaces, asked.ask_end);
   struct rusage used {};
   ::getrusage(RUSAGE_SELF, &used);
   line("peak " + std::to_string(used.ru_maxrss));
@@ -123,9 +123,9 @@ int main(int count, char** words) {
   const Asked asked = read(count, words);
   try {
     const records::Address address = records::read_address(asked.address);
+    if (asked.ask_furnaces > 0) return ask_all(asked);
     if (asked.years > 0) return make_years(address, asked.years);
     records::Store store = records::Store::open(address, store_proof::opening_to_load());
-    if (asked.ask_furnaces > 0) return ask_all(store, asked);
     return asked.check ? check(store) : load(store, asked);
   } catch (const records::StoreError& error) {
     line(std::string("stopped ") + error.what());

@@ -75,7 +75,7 @@ records::Index ManyYears::index_of(const records::Document& document) const {
 
 void ManyYears::begin(Change& change) {
   for (const auto& [id, open] : kept_by_desk_.ground()) add(change, open, id, 0, "added");
-  for (std::size_t program = 0; program < programs; ++program) change_program(change, program);
+  for (std::size_t program = 0; program < 2 * programs; ++program) change_program(change, program % programs);
   for (std::size_t furnace = 0; furnace < furnace_versions_.size(); ++furnace) check_furnace(change, furnace);
   begun_ = true;
 }
@@ -179,6 +179,8 @@ Change ManyYears::one_firing(int number) {
   change.who = opening_of_many().who;
   const std::string id = fmt::format("single-{}", number);
   choose_furnace_and_program();
+  with_[Open::of_case] = id;
+  with_[Open::piece_version] = "1";
   for (std::size_t i = 0; i < 3; ++i) with_[Open::piece_1 + i] = fmt::format("{}-{}", id, i);
   const OpenFiring& firing = kept_by_desk_.firing(3);
   add(change, firing.states[0], id, 0, "planned");

@@ -8,12 +8,14 @@
 #include <unordered_map>
 #include <vector>
 
+#include "desk/lab/asked.h"
+#include "desk/lab/index_of.h"
 #include "records/store.h"
 #include "tests/store/kept_by_desk.h"
 
 namespace heatwork::store_proof {
 
-records::Opening opening_of_many(records::IndexOf index_of = index_of_kept);
+records::Opening opening_of_many(records::IndexOf index_of = desk::index_of);
 
 /// 50 furnaces and 10 years at 1.5 million firings; fewer firings are fewer furnaces over fewer years, as busy as those.
 class ManyYears {
@@ -58,12 +60,8 @@ class ManyYears {
 };
 
 /// Every question a lab must have answered in one command, by its name.
-struct Question {
-  std::string name;
-  bool bounded = true;  ///< must be answered within the promised time
-};
-std::vector<Question> questions();
-/// Asks one of them, of something that stands; how many rows came.
-std::int64_t ask(records::Store& store, const std::string& question, int furnaces, std::int64_t end_ms);
+std::vector<std::string> questions();
+/// Asks one of them as desk answers it, of something that stands; how many rows it has, of which the first page is answered.
+std::int64_t ask(const desk::AskedLab& lab, const std::string& question, int furnaces, std::int64_t end_ms);
 
 }  // namespace heatwork::store_proof

@@ -1,68 +1,68 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <stdexcept>
 
+#include "desk/lab/kept_show.h"
+#include "desk/lab/local_time.h"
+#include "desk/lab/piece_history.h"
+#include "desk/lab/questions.h"
+#include "desk/lab/store_questions.h"
 #include "tests/store/many.h"
 
 namespace heatwork::store_proof {
-
-using By = records::PieceQuery::By;
-
-std::vector<Question> questions() {
-  return {{"pieces of a lot", true},
-          {"pieces of a furnace in a month", true},
-          {"pieces of a furnace in all years", false},
-          {"pieces of a furnace since its last good check", true},
-          {"history of a piece", true},
-          {"pieces of a program's version", true},
-          {"two versions of a program", true},
-          {"what is due", true},
-          {"a case by its code", true}};
-}
 
 namespace {
 
 constexpr std::int64_t month_ms = 30LL * 24 * 3600 * 1000;
 
-/// The piece of a late lot: every question is asked of something that stands.
-std::int64_t history(records::Store& store) {
-  const auto uses = store.uses_of("piece-40-0");
-  std::int64_t rows = 0;
-  for (const records::UseRow& row : uses.rows) {
-    if (!store.find(row.kind, row.id)) throw std::runtime_error("A document of a piece is missing.");
-    if (row.kind == "firing" && !store.find("rehearsal", row.id)) throw std::runtime_error("A rehearsal of a piece is missing.");
-    ++rows;
-  }
-  return rows;
+std::string day(std::int64_t at_ms) {
+  return desk::local_day(at_ms, "UTC");
 }
 
-std::int64_t since_good_check(records::Store& store) {
-  const auto checks = store.heads({"check", "furnace-0", "good", 1});
-  if (checks.rows.empty()) throw std::runtime_error("No check stands.");
-  std::int64_t last = 0;
-  for (const records::Head& check : checks.rows) last = std::max(last, check.at_ms);
-  return store.pieces({By::furnace, "furnace-0", last, INT64_MAX, 1}).count;
+/// How much an answer holds: the count it gives, else the things it lists, else the one it tells of.
+std::int64_t rows_of(const desk::CareAnswer& answer) {
+  if (answer.wrong || answer.text.empty()) throw std::runtime_error("A question was answered with nothing.");
+  if (const desk::Json* count = answer.json.find("count")) return static_cast<std::int64_t>(*count->number());
+  std::int64_t rows = 0;
+  for (const desk::JsonMember& member : *answer.json.object())
+    if (const desk::JsonList* list = member.value.list()) rows += static_cast<std::int64_t>(list->size());
+  return std::max<std::int64_t>(1, rows);
+}
+
+/// Asked of something that stands, as the command line asks it: the store is opened, and the answer is written as text and as JSON.
+desk::CareAnswer answer(const desk::AskedLab& lab, const std::string& question, int furnaces, std::int64_t end_ms) {
+  const std::string furnace = fmt::format("furnace-{}", furnaces - 1);
+  if (question == "pieces of a lot") return desk::pieces_of_lot(lab, "lot-3", 1);
+  if (question == "pieces of a furnace in a month")
+    return desk::pieces_of_furnace(lab, {furnace, day(end_ms - 2 * month_ms), day(end_ms - month_ms), 1});
+  if (question == "pieces of a furnace in all years") return desk::pieces_of_furnace(lab, {furnace, "", "", 1});
+  if (question == "pieces of a furnace since its last good check") return desk::pieces_since_good_check(lab, furnace, "temperature", 1);
+  if (question == "history of a piece") return desk::history_of_piece(lab, "piece-40-0");
+  if (question == "pieces of a program's version") return desk::pieces_of_program(lab, "program-3@2", 1);
+  if (question == "difference of two versions of a program")
+    return desk::difference_of_kept(lab, trade::Noun::program, "program-3@1", "program-3@2");
+  if (question == "what is due") return desk::due_in_store(lab, {day(end_ms), "", 1});
+  if (question == "a case by its code") return desk::show_kept(lab, trade::Noun::dental_case, "case-41");
+  throw std::logic_error("There is no such question.");
 }
 
 }  // namespace
 
-std::int64_t ask(records::Store& store, const std::string& question, int furnaces, std::int64_t end_ms) {
-  const std::string furnace = fmt::format("furnace-{}", furnaces - 1);
-  if (question == "pieces of a lot") return store.pieces({By::lot, "lot-3", INT64_MIN, INT64_MAX, 1}).count;
-  if (question == "pieces of a furnace in a month")
-    return store.pieces({By::furnace, furnace, end_ms - 2 * month_ms, end_ms - month_ms, 1}).count;
-  if (question == "pieces of a furnace in all years") return store.pieces({By::furnace, furnace, INT64_MIN, INT64_MAX, 1}).count;
-  if (question == "pieces of a furnace since its last good check") return since_good_check(store);
-  if (question == "history of a piece") return history(store);
-  if (question == "pieces of a program's version") {
-    const auto newest = store.find("program", "program-3").value();
-    return store.pieces({By::program, fmt::format("program-3@{}", newest.version > 1 ? newest.version - 1 : 1), INT64_MIN, INT64_MAX, 1})
-        .count;
-  }
-  if (question == "two versions of a program") return store.find("program", "program-3", 1) && store.find("program", "program-3") ? 2 : 0;
-  if (question == "what is due") return store.dues("2027-01-05").count;
-  if (question == "a case by its code") return store.find("case", "case-41") ? 1 : 0;
-  throw std::logic_error("There is no such question.");
+std::vector<std::string> questions() {
+  return {"pieces of a lot",
+          "pieces of a furnace in a month",
+          "pieces of a furnace in all years",
+          "pieces of a furnace since its last good check",
+          "history of a piece",
+          "pieces of a program's version",
+          "difference of two versions of a program",
+          "what is due",
+          "a case by its code"};
+}
+
+std::int64_t ask(const desk::AskedLab& lab, const std::string& question, int furnaces, std::int64_t end_ms) {
+  return rows_of(answer(lab, question, furnaces, end_ms));
 }
 
 }  // namespace heatwork::store_proof

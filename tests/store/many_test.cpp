@@ -4,6 +4,7 @@
 
 #include <set>
 
+#include "desk/lab/index_of.h"
 #include "desk/lab/kept_text.h"
 #include "desk/lab/rehearsal_document.h"
 #include "trade/mistake.h"
@@ -29,7 +30,7 @@ void expect_of_desk(const ManyYears& years, const records::Change& change) {
     ASSERT_EQ(document.body, as_desk_writes(document)) << document.kind << " " << document.id;
     for (const char* left : {"open-", "Open-", "90000", "2001-", "2002-"})
       ASSERT_EQ(document.body.find(left), std::string::npos) << document.kind << " " << document.id << " was left open";
-    const records::Index known = years.index_of(document), read = index_of_kept(document);
+    const records::Index known = years.index_of(document), read = desk::index_of(document);
     EXPECT_EQ(known.words, read.words) << document.kind << " " << document.id;
     ASSERT_EQ(known, read) << document.kind << " " << document.id;
   }

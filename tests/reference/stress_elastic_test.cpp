@@ -52,12 +52,14 @@ TEST(stress, V3) {
 }
 
 TEST(stress, V4) {
-  struct Row {  // the maximum is flat: one of the last digit printed
+  // Half of the last printed digit; but for Bi 0.1, where 0.415 is printed and the series has its maximum at 0.41449, as 80 roots summed
+  // apart from this code give it too.
+  struct Row {
     double biot, peak, fourier, digit;
   };
   reference::Evidence evidence("plane-wall series", "1");
   for (const Row& row :
-       {Row{0.1, 0.0309, 0.415, 1e-3}, Row{1, 0.2083, 0.192, 1e-3}, Row{10, 0.5935, 0.042, 1e-3}, Row{100, 0.850, 0.005, 1e-3}}) {
+       {Row{0.1, 0.0309, 0.415, 1e-3}, Row{1, 0.2083, 0.192, 5e-4}, Row{10, 0.5935, 0.042, 5e-4}, Row{100, 0.850, 0.005, 5e-4}}) {
     const auto found = physics::thermal_shock(row.biot);
     evidence.within_percent(found.peak, row.peak, 1);
     evidence.near(found.fourier, row.fourier, row.digit);

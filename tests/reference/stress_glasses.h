@@ -49,7 +49,7 @@ struct FloatSet {
 };
 inline constexpr FloatSet set_A = {55000, 9.1, 25.1}, set_B = {76200, 9.0, 32}, set_C = {75510, 9.1, 25.1};
 
-/// Float glass with the handbook's conductivity and specific heat, the latter by a polynomial through its formula.
+/// Float glass with the handbook's conductivity; its specific heat is taken as 1200 J/(kg K) throughout.
 inline StressLayer float_glass(double mm, const FloatSet& set) {
   StressLayer layer = solid(mm, 70, 0.22, set.solid_ppm, 2530, 1.4, 1200);
   layer.heat.conductivity_W_per_mK = TemperatureProperty::polynomial(std::array<double, 2>{0.741 + 8.58e-4 * 273.15, 8.58e-4});

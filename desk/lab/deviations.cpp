@@ -127,7 +127,7 @@ CareAnswer decide_deviation(const AskedLab& asked, const DeviationDecided& decid
   const auto decision = decision_of(decided.decision);
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
-    records::Store store = opened_to_keep(place);
+    records::Store store = opened(place, Reading::and_writing);
     Standing stands = standing(store, decided.name);
     check_not_released(place, stands);
     stands.deviation.decision.value = decision;
@@ -141,7 +141,7 @@ CareAnswer release_deviation(const AskedLab& asked, const std::string& name, con
   check_name(name);
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
-    records::Store store = opened_to_keep(place);
+    records::Store store = opened(place, Reading::and_writing);
     Standing stands = standing(store, name);
     check_not_released(place, stands);
     if (stands.deviation.decision.value == trade::DeviationDecision::open)

@@ -123,7 +123,7 @@ CareAnswer ended(const StorePlace& place, records::Store& store, const KeptFirin
 CareAnswer end_firing(const AskedLab& asked, const EndWords& words) {
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
-    records::Store store = opened_to_keep(place);
+    records::Store store = opened(place, Reading::and_writing);
     const KeptFiring stands = kept_firing(store, words.firing);
     trade::Firing firing = stands.firing;
     must_be(firing, {FiringState::started, FiringState::interrupted}, "ended",
@@ -141,7 +141,7 @@ CareAnswer end_firing(const AskedLab& asked, const EndWords& words) {
 CareAnswer interrupt_firing(const AskedLab& asked, const std::string& name, const std::string& what, const std::string& at) {
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
-    records::Store store = opened_to_keep(place);
+    records::Store store = opened(place, Reading::and_writing);
     const KeptFiring stands = kept_firing(store, name);
     trade::Firing firing = stands.firing;
     must_be(firing, {FiringState::started}, "interrupted", "only a started firing can");
@@ -155,7 +155,7 @@ CareAnswer interrupt_firing(const AskedLab& asked, const std::string& name, cons
 CareAnswer call_off_firing(const AskedLab& asked, const std::string& name, const std::string& reason) {
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
-    records::Store store = opened_to_keep(place);
+    records::Store store = opened(place, Reading::and_writing);
     const KeptFiring stands = kept_firing(store, name);
     trade::Firing firing = stands.firing;
     must_be(firing, {FiringState::planned}, "called off",

@@ -8,7 +8,8 @@
 
 namespace heatwork::desk {
 
-/// Opens the lab's store for writing. Where nobody named one, neither in words nor in settings, and none stands, it is made.
+/// Opens the lab's store for what begins something new there. Where nobody named one, neither in words nor in settings, and none stands, it
+/// is made.
 records::Store opened_to_keep(const StorePlace& place);
 
 /// Keeps a change in the name of the one who asks; `change.who` is filled in here, `change.allow` is asked after the rules of all. Errors:

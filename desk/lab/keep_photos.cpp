@@ -36,7 +36,7 @@ CareAnswer keep_photos(const AskedLab& asked, const std::string& name, const std
   std::vector<std::string> all;
   for (const std::string& file : files) all.push_back(photo_in(file));
   return caring(place, [&] {
-    records::Store store = opened_to_keep(place);
+    records::Store store = opened(place, Reading::and_writing);
     const KeptFiring stands = kept_firing(store, name);
     trade::Firing firing = stands.firing;
     if (!firing.record) firing.record.emplace();

@@ -205,8 +205,10 @@ TEST_P(KeepRehearsalTest, names_are_sought_beside_then_in_the_store_then_among_w
             std::string::npos);
 }
 
-TEST_P(KeepRehearsalTest, a_store_that_is_damaged_is_not_passed_over) {
-  if (!sqlite()) GTEST_SKIP() << "A file is damaged here.";
+class DamagedFileTest : public KeepRehearsalTest {};
+INSTANTIATE_TEST_SUITE_P(Engines, DamagedFileTest, testing::Values(records::Engine::sqlite), records::for_tests::engine_name);
+
+TEST_P(DamagedFileTest, is_not_passed_over) {
   (void)kept(at("firing.toml"));
   std::ofstream(address_.where, std::ios::binary | std::ios::in) << "no store at all";
   EXPECT_NE(refusal([&] { (void)rehearse_in_lab(at("firing.toml"), asked_); }), "accepted");

@@ -167,7 +167,7 @@ CareAnswer add_kept(const AskedLab& asked, Noun noun, const AddWords& words) {
 CareAnswer change_kept(const AskedLab& asked, Noun noun, const ChangeWords& words) {
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
-    records::Store store = opened_to_keep(place);
+    records::Store store = opened(place, Reading::and_writing);
     const records::Document newest = newest_document(store, noun, words.name);
     const records::Document base = words.from == 0 ? newest : kept_document(store, noun, {newest.id, words.from});
     New made = changed(noun, words, base);
@@ -191,7 +191,7 @@ CareAnswer change_kept(const AskedLab& asked, Noun noun, const ChangeWords& word
 CareAnswer set_lock(const AskedLab& asked, Noun noun, const std::string& name, bool locked, const std::string& reason) {
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
-    records::Store store = opened_to_keep(place);
+    records::Store store = opened(place, Reading::and_writing);
     const records::Document document = newest_document(store, noun, name);
     if (noun == Noun::lock) throw Failure(ErrorWord::bad_value, "A lock itself is not locked.");
     const auto stands = locked_because(store, document.kind, document.id);

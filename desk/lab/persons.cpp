@@ -121,7 +121,7 @@ CareAnswer change_person(const AskedLab& asked, const PersonWords& words) {
   check_code(words.code);
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
-    records::Store store = opened_to_keep(place);
+    records::Store store = opened(place, Reading::and_writing);
     Standing stands = standing(store, words.code);
     trade::Person person = stands.person;
     if (words.role) person.role.value = role_of(*words.role);
@@ -141,7 +141,7 @@ CareAnswer change_personal(const AskedLab& asked, const PersonWords& words) {
   check_code(words.code);
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
-    records::Store store = opened_to_keep(place);
+    records::Store store = opened(place, Reading::and_writing);
     static_cast<void>(standing(store, words.code));
     const auto before = store.personal(words.code);
     const PersonalData data = with(before ? personal_data(words.code, *before) : PersonalData{}, words.name, words.contact);
@@ -164,7 +164,7 @@ CareAnswer forget_person(const AskedLab& asked, const std::string& code, const s
   check_code(code);
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
-    records::Store store = opened_to_keep(place);
+    records::Store store = opened(place, Reading::and_writing);
     records::Change change;
     change.personal = {{code, "", reason}};
     const records::Kept kept = keep(place, store, std::move(change));

@@ -158,7 +158,7 @@ CareAnswer told(const StorePlace& place, const Started& started, int version, in
 CareAnswer start_firing(const AskedLab& asked, const StartWords& words) {
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
-    records::Store store = opened_to_keep(place);
+    records::Store store = opened(place, Reading::and_writing);
     const KeptFiring stands = kept_firing(store, words.firing);
     trade::Firing plan = stands.firing;
     must_be_planned(place, plan);

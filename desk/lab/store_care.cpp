@@ -23,7 +23,8 @@ constexpr std::string_view on_paper =
 }  // namespace
 
 CareAnswer make_store(const AskedLab& asked) {
-  const StorePlace place = place_of(asked);
+  StorePlace place = place_of(asked);
+  place.nobody_named_it = false;  // here it is asked for, and the answer is about its making
   return caring(place, [&] {
     // Opening with leave to make would open one that stands, too.
     records::Opening look = place.opening;

@@ -107,6 +107,15 @@ std::int64_t seconds_of_every(const std::string& every) {
   return std::llround(seconds);
 }
 
+bool own_store_stands(const StorePlace& place) {
+  std::error_code ignored;
+  return place.nobody_named_it && std::filesystem::exists(place.address.where, ignored);
+}
+
+std::string store_was_made(const StorePlace& place) {
+  return care_line("Store", fmt::format("made at {}, as none was named", place.address.shown()));
+}
+
 void rethrow_with_advice(const StorePlace& place, const records::StoreError& error) {
   if (dynamic_cast<const records::Progress::Stopped*>(&error) != nullptr) throw Failure(ErrorWord::stopped, error.what());
   const std::string said = error.what();

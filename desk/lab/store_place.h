@@ -57,11 +57,21 @@ std::int64_t seconds_of_every(const std::string& every);
 /// The sentence of a failed store with what to do about it here.
 [[noreturn]] void rethrow_with_advice(const StorePlace& place, const records::StoreError& error);
 
-/// Runs work on a store; what fails says what to do.
+/// Where a store stands that a machine has when nobody names one; false also where another is meant.
+bool own_store_stands(const StorePlace& place);
+/// The line that tells of its making.
+std::string store_was_made(const StorePlace& place);
+
+/// Runs work on a store; what fails says what to do, and an answer tells of a store that was made on the way.
 template <class Work>
 auto caring(const StorePlace& place, Work&& work) {
   try {
-    return work();
+    const bool stood = own_store_stands(place);
+    auto answer = work();
+    if constexpr (requires { answer.text += std::string(); }) {
+      if (!stood && own_store_stands(place)) answer.text += store_was_made(place);
+    }
+    return answer;
   } catch (const records::StoreError& error) {
     rethrow_with_advice(place, error);
   }

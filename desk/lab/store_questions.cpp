@@ -47,19 +47,21 @@ std::string standing(const std::string& on, const std::string& today) {
 std::string kind_of(const std::string& typed) {
   for (const auto word : trade::noun_words)
     if (word == typed || trade::file_word(*trade::noun_of(word)) == typed) return std::string(word);
-  for (const char* other : {"store", "personal data", "photo", "rehearsal"})
+  for (const char* other : {"store", "personal data", "photo", "rehearsal", "snapshot"})
     if (typed == other) return typed;
   std::string all;
   for (const auto word : trade::noun_words) all += fmt::format("{}, ", trade::file_word(*trade::noun_of(word)));
   throw Failure(ErrorWord::bad_value,
-                fmt::format("There is no kind \"{}\"; there are: {}rehearsal, photo, personal data, store.", typed, all));
+                fmt::format("There is no kind \"{}\"; there are: {}rehearsal, snapshot, photo, personal data, store.", typed, all));
 }
 
 std::string of_what(const records::Entry& entry) {
   if (entry.kind == "photo") return fmt::format("photo {}", entry.id.substr(0, 8));
   if (entry.version == 0) return fmt::format("{} {}", entry.kind, entry.id);
   if (entry.kind == "store") return fmt::format("store, format {}", entry.version);
-  return fmt::format("{} {}@{}", entry.kind, entry.id, entry.version);
+  // What is named by a hash of 64 digits is told by the first of them, as hashes are; --json has all.
+  const bool by_hash = entry.id.size() == 64 && entry.id.find_first_not_of("0123456789abcdef") == std::string::npos;
+  return fmt::format("{} {}@{}", entry.kind, by_hash ? entry.id.substr(0, 12) : entry.id, entry.version);
 }
 
 std::string entry_in_words(const records::Entry& entry, const StorePlace& place) {

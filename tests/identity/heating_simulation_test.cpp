@@ -60,7 +60,7 @@ Simulated run_of(Fault fault, SimulatedBench& bench) {
 }
 
 TEST(HeatingSimulation, VerdictsAreRightOrCannotTell) {
-  SimulatedBench bench(50251);
+  SimulatedBench bench(75251);
   const int count = simulated(500, 40);
   const std::array<Fault, 6> faults = {Fault::none,         Fault::low_mains,  Fault::element,
                                        Fault::dead_element, Fault::insulation, Fault::capped};

@@ -98,7 +98,7 @@ void record(const char* name, double value, const char* tail) {
 }
 
 TEST(MeltSimulation, FurnacesNeverChecked) {
-  const Counted found = simulate(count(), 20251, 12, 0, 0.02);
+  const Counted found = simulate(count(), 70411, 12, 0, 0.02);
   record("share of thresholds inside the 95 % range", found.share(found.covered), "");
   record("share within 5 K after 4 firings", found.share(found.near_after_four), "_2");
   record("share within 5 K at the stop", found.share(found.near_at_stop), "_3");
@@ -113,14 +113,14 @@ TEST(MeltSimulation, FurnacesNeverChecked) {
 }
 
 TEST(MeltSimulation, FurnacesCheckedLately) {
-  const Counted found = simulate(count(), 20252, 6, 0, 0.02);
+  const Counted found = simulate(count(), 70412, 6, 0, 0.02);
   record("firings on average, checked lately", found.firings / found.furnaces, "");
   record("share of thresholds inside the 95 % range, checked lately", found.share(found.covered), "_2");
   EXPECT_LE(found.firings / found.furnaces, 3.8);
 }
 
 TEST(MeltSimulation, PoorPracticeIsCoveredLess) {
-  const Counted found = simulate(count(), 20253, 12, 4, 0.05);
+  const Counted found = simulate(count(), 70413, 12, 4, 0.05);
   record("share inside the 95 % range with a spread of 4 K and 5 % wrong readings", found.share(found.covered), "");
   EXPECT_NEAR(found.share(found.covered), 0.87, 0.03 + slack(0.87));
 }

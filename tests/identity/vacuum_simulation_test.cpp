@@ -46,7 +46,7 @@ Simulated record_of(RiseVerdict kind, SimulatedBench& bench) {
 }
 
 TEST(VacuumSimulation, VerdictsAreRightOrUndecided) {
-  SimulatedBench bench(40251);
+  SimulatedBench bench(74251);
   const int count = simulated(500, 100);
   const std::array<RiseVerdict, 4> kinds = {RiseVerdict::leak, RiseVerdict::outgassing, RiseVerdict::water, RiseVerdict::mixed};
   const std::array<const char*, 4> words = {"leak", "outgassing", "water", "mixed"};

@@ -91,10 +91,11 @@ class EveryKind(Nouns):
         self.assertEqual([change["words"] for change in told["changes"]], [words])
         self.assertEqual((told["before"], told["after"]), (f"{name}@1", f"{name}@2"))
         self.assertIn(words, " ".join(self.heatwork(kind, "difference", f"{name}@1", f"{name}@2").split()))
-        history = self.answer(kind, "history", name)["versions"]
+        of_versions = "versions" if kind == "case" else "history"  # the history of a case is that of its pieces
+        history = self.answer(kind, of_versions, name)["versions"]
         self.assertEqual([(each["version"], each["action"], each["reason"]) for each in history], [(1, "added", ""), (2, "changed", "seen again")])
         self.assertEqual([[change["words"] for change in each["changes"]] for each in history], [[], [words]])
-        self.assertIn(words, " ".join(self.heatwork(kind, "history", name).split()))
+        self.assertIn(words, " ".join(self.heatwork(kind, of_versions, name).split()))
         self.assertEqual([row["name"] for row in self.answer(kind, "find", name[:4])["rows"]], [name])
         self.assertEqual(self.answer(kind, "find", "no such word")["count"], 0)
         self.heatwork(kind, "write-out", f"{name}@1", "--output", "out.toml")

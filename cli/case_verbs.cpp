@@ -2,9 +2,8 @@
 #include <string>
 #include <vector>
 
-#include "cli/output.h"
+#include "cli/answer.h"
 #include "cli/verbs.h"
-#include "desk/json_value.h"
 #include "desk/lab/bench_work.h"
 #include "desk/lab/firing_work.h"
 #include "desk/lab/piece_history.h"
@@ -16,11 +15,6 @@ struct WorkRequest {
   desk::AskedLab lab;
   bool json = false;
 };
-
-int show(const desk::CareAnswer& answer, bool json) {
-  put_result(json ? desk::write_json(answer.json) : answer.text);
-  return answer.wrong ? fault_expected : done;
-}
 
 void add_start(Verb& group) {
   struct Request : WorkRequest, desk::StartWords {};

@@ -1,18 +1,12 @@
 #include <memory>
 #include <string>
 
-#include "cli/output.h"
+#include "cli/answer.h"
 #include "cli/verbs.h"
-#include "desk/json_value.h"
 #include "desk/lab/deviations.h"
 
 namespace heatwork::cli {
 namespace {
-
-int show(const desk::CareAnswer& answer, bool json) {
-  put_result(json ? desk::write_json(answer.json) : answer.text);
-  return done;
-}
 
 void add_opening(Verb& deviation) {
   struct Request {

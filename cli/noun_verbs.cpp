@@ -6,9 +6,8 @@
 #include <string_view>
 #include <vector>
 
-#include "cli/output.h"
+#include "cli/answer.h"
 #include "cli/verbs.h"
-#include "desk/json_value.h"
 #include "desk/lab/kept_change.h"
 #include "desk/lab/kept_show.h"
 #include "trade/noun.h"
@@ -55,11 +54,6 @@ struct Request {
   desk::AskedLab lab;
   bool json = false;
 };
-
-int show(const desk::CareAnswer& answer, bool json) {
-  put_result(json ? desk::write_json(answer.json) : answer.text);
-  return answer.wrong ? fault_expected : done;
-}
 
 void shared(Verb& verb, Request& request) {
   verb.store(request.lab);

@@ -1,9 +1,8 @@
 #include <memory>
 #include <string>
 
-#include "cli/output.h"
+#include "cli/answer.h"
 #include "cli/verbs.h"
-#include "desk/json_value.h"
 #include "desk/lab/persons.h"
 
 namespace heatwork::cli {
@@ -15,11 +14,6 @@ struct PersonRequest {
   bool may_set_up = false, left = false, came_back = false;
   bool json = false;
 };
-
-int show(const desk::CareAnswer& answer, bool json) {
-  put_result(json ? desk::write_json(answer.json) : answer.text);
-  return done;
-}
 
 void shared(Verb& verb, PersonRequest& request) {
   verb.store(request.lab);

@@ -2,7 +2,7 @@
 #include <memory>
 #include <string>
 
-#include "cli/output.h"
+#include "cli/answer.h"
 #include "cli/verbs.h"
 #include "desk/lab/questions.h"
 
@@ -20,11 +20,6 @@ void shared(Verb& verb, QuestionRequest& request) {
   verb.page(request.page);
   verb.store(request.lab);
   verb.json(request.json);
-}
-
-int show(const desk::CareAnswer& answer, bool json) {
-  put_result(json ? desk::write_json(answer.json) : answer.text);
-  return answer.wrong ? fault_expected : done;
 }
 
 void add_lot_questions(Verb& group) {

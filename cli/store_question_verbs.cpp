@@ -2,17 +2,12 @@
 #include <memory>
 #include <string>
 
-#include "cli/output.h"
+#include "cli/answer.h"
 #include "cli/verbs.h"
 #include "desk/lab/store_questions.h"
 
 namespace heatwork::cli {
 namespace {
-
-int show(const desk::CareAnswer& answer, bool json) {
-  put_result(json ? desk::write_json(answer.json) : answer.text);
-  return answer.wrong ? fault_expected : done;
-}
 
 void add_due(Verb& store) {
   struct Request {

@@ -3,11 +3,10 @@
 #include <string>
 #include <vector>
 
+#include "cli/answer.h"
 #include "cli/interrupt.h"
-#include "cli/output.h"
 #include "cli/progress.h"
 #include "cli/verbs.h"
-#include "desk/json_value.h"
 #include "desk/lab/store_care.h"
 #include "desk/lab/take_in.h"
 
@@ -18,11 +17,6 @@ struct StoreRequest {
   desk::AskedLab lab;
   bool json = false;
 };
-
-int show(const desk::CareAnswer& answer, bool json) {
-  put_result(json ? desk::write_json(answer.json) : answer.text);
-  return answer.wrong ? fault_expected : done;
-}
 
 /// Long work with its bar; Ctrl-C ends it at the next step, with nothing left half-done.
 template <class Work>

@@ -4,19 +4,11 @@
 #include <array>
 #include <cmath>
 #include <stdexcept>
-#include <string>
 
-#include "metrology/number_text.h"
+#include "metrology/range.h"
 
 namespace heatwork::metrology {
 namespace {
-
-void check(double value, double low, double high, const char* what) {
-  if (!(value >= low && value <= high)) {
-    throw std::domain_error(std::string(what) + " must be from " + number_text(low) + " to " + number_text(high) + ", not " +
-                            number_text(value) + ".");
-  }
-}
 
 void check_values(std::span<const double> values, double target, double sigma) {
   if (!(sigma > 0.0 && std::isfinite(sigma))) throw std::domain_error("Sigma must be above 0.");
@@ -73,9 +65,9 @@ std::optional<double> months_to(double level, double slope, double limit_K) {
 
 Cusum cusum_chart(std::span<const double> values, double target, double sigma, double slack, double limit, double head_start) {
   check_values(values, target, sigma);
-  check(slack, 0.0, 100.0, "The slack k");
+  require_within(slack, 0.0, 100.0, "The slack k");
   if (!(limit > 0.0 && std::isfinite(limit))) throw std::domain_error("The limit h must be above 0.");
-  check(head_start, 0.0, limit, "The head start");
+  require_within(head_start, 0.0, limit, "The head start");
   Cusum out;
   double high = head_start, low = head_start;
   for (std::size_t i = 0; i < values.size(); ++i) {

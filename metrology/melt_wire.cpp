@@ -2,9 +2,9 @@
 
 #include <cmath>
 #include <stdexcept>
-#include <string>
 
 #include "metrology/number_text.h"
+#include "metrology/range.h"
 #include "metrology/silver.h"
 #include "metrology/water_saturation.h"
 
@@ -30,20 +30,13 @@ constexpr double heat_J_per_kgK = 290.0;
 constexpr double fusion_J_per_kg = 104800.0;
 constexpr double stefan_boltzmann = 5.670374419e-8;
 
-void check(double value, double low, double high, const char* what) {
-  if (!(value >= low && value <= high)) {
-    throw std::domain_error(std::string(what) + " must be from " + number_text(low) + " to " + number_text(high) + ", not " +
-                            number_text(value) + ".");
-  }
-}
-
 MeltPoint silver_in(WireGas gas, double pressure_mbar) {
   if (gas == WireGas::inert) return {silver_freezing_C, sure_K};
   if (gas == WireGas::unknown) {  // anywhere between none and all of the oxygen of air
     const double air_C = silver_melting_C(oxygen_in_air);
     return {0.5 * (air_C + silver_freezing_C), 0.5 * (silver_freezing_C - air_C) / std::sqrt(3.0)};
   }
-  check(pressure_mbar, 0.1, 1200.0, "The pressure around the wire (mbar)");
+  require_within(pressure_mbar, 0.1, 1200.0, "The pressure around the wire (mbar)");
   const double oxygen_atm = oxygen_in_air * pressure_mbar / atmosphere_mbar;
   return {silver_melting_C(oxygen_atm), gas == WireGas::vacuum && pressure_mbar <= low_pressure_mbar ? vacuum_K : air_K};
 }
@@ -67,21 +60,21 @@ MeltPoint wire_melt_point(WireMetal metal, WireGas gas, double pressure_mbar, do
 }
 
 double wire_film_W_per_m2K(double diameter_mm, double temperature_C) {
-  check(diameter_mm, 0.02, 3.0, "The diameter of the wire (mm)");
-  check(temperature_C, 0.0, 2000.0, "The temperature (°C)");
+  require_within(diameter_mm, 0.02, 3.0, "The diameter of the wire (mm)");
+  require_within(temperature_C, 0.0, 2000.0, "The temperature (°C)");
   const double kelvin = temperature_C + zero_celsius_K;
   return 0.9 * gas_W_per_mK / (diameter_mm / 1000.0) + 4.0 * silver_emissivity * stefan_boltzmann * kelvin * kelvin * kelvin;
 }
 
 double wire_lag_K(double diameter_mm, double rate_K_per_min, double temperature_C) {
-  check(rate_K_per_min, 0.0, 200.0, "The rate (K/min)");
+  require_within(rate_K_per_min, 0.0, 200.0, "The rate (K/min)");
   const double film = wire_film_W_per_m2K(diameter_mm, temperature_C);
   return rate_K_per_min / 60.0 * density_kg_per_m3 * heat_J_per_kgK * diameter_mm / 1000.0 / (4.0 * film);
 }
 
 double wire_superheat_K(double diameter_mm, double melted_share, double hold_s, double temperature_C) {
-  check(melted_share, 0.0, 1.0, "The share that melts");
-  check(hold_s, 1.0, 1e5, "The hold (s)");
+  require_within(melted_share, 0.0, 1.0, "The share that melts");
+  require_within(hold_s, 1.0, 1e5, "The hold (s)");
   const double film = wire_film_W_per_m2K(diameter_mm, temperature_C);
   return melted_share * density_kg_per_m3 * fusion_J_per_kg * diameter_mm / 1000.0 / (4.0 * film * hold_s);
 }

@@ -4,11 +4,10 @@
 #include <array>
 #include <cmath>
 #include <stdexcept>
-#include <string>
 #include <vector>
 
 #include "metrology/distributions.h"
-#include "metrology/number_text.h"
+#include "metrology/range.h"
 
 namespace heatwork::metrology {
 namespace {
@@ -29,20 +28,15 @@ constexpr double contradictory_share = 0.5;
 constexpr double grid_reach_sd = 6.0;
 constexpr double search_reach_sd = 1.2;
 
-void check(double value, double low, double high, const char* what) {
-  if (value >= low && value <= high) return;
-  throw std::domain_error(std::string(what) + " must be from " + number_text(low) + " to " + number_text(high) + ", not " +
-                          number_text(value) + ".");
-}
-
 void check_asked(const MeltPrior& prior, std::span<const MeltTrial> trials) {
-  check(prior.sd_K, 0.1, 60.0, "The standard deviation before the test (K)");
-  check(prior.lapse, 0.0, 0.5, "The lapse");
-  if (prior.spread_K) check(*prior.spread_K, 0.1, 50.0, "The spread (K)");
-  check(prior.melting_C, 100.0, 2000.0, "The melting temperature (°C)");
-  check(prior.mean_C, prior.melting_C - 200.0, prior.melting_C + 200.0, "The threshold expected before the test (°C)");
-  check(static_cast<double>(trials.size()), 0.0, 200.0, "The number of trials");
-  for (const MeltTrial& trial : trials) check(trial.display_C, prior.mean_C - 300.0, prior.mean_C + 300.0, "The display of a trial (°C)");
+  require_within(prior.sd_K, 0.1, 60.0, "The standard deviation before the test (K)");
+  require_within(prior.lapse, 0.0, 0.5, "The lapse");
+  if (prior.spread_K) require_within(*prior.spread_K, 0.1, 50.0, "The spread (K)");
+  require_within(prior.melting_C, 100.0, 2000.0, "The melting temperature (°C)");
+  require_within(prior.mean_C, prior.melting_C - 200.0, prior.melting_C + 200.0, "The threshold expected before the test (°C)");
+  require_within(static_cast<double>(trials.size()), 0.0, 200.0, "The number of trials");
+  for (const MeltTrial& trial : trials)
+    require_within(trial.display_C, prior.mean_C - 300.0, prior.mean_C + 300.0, "The display of a trial (°C)");
 }
 
 /// Weights of thresholds (columns) under each spread (rows), summing to 1.

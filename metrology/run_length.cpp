@@ -3,22 +3,14 @@
 #include <cmath>
 #include <numbers>
 #include <stdexcept>
-#include <string>
 #include <vector>
 
 #include "metrology/control_chart.h"
 #include "metrology/distributions.h"
-#include "metrology/number_text.h"
+#include "metrology/range.h"
 
 namespace heatwork::metrology {
 namespace {
-
-void check(double value, double low, double high, const char* what) {
-  if (!(value >= low && value <= high)) {
-    throw std::domain_error(std::string(what) + " must be from " + number_text(low) + " to " + number_text(high) + ", not " +
-                            number_text(value) + ".");
-  }
-}
 
 struct Nodes {
   std::vector<double> at, weight;
@@ -116,18 +108,18 @@ double ewma(const ChartSetting& chart, double shift) {
 }  // namespace
 
 double average_run_length(const ChartSetting& chart, double shift) {
-  check(shift, -10.0, 10.0, "The shift (sigma)");
-  check(chart.limit, 1e-6, 20.0, "The limit");
+  require_within(shift, -10.0, 10.0, "The shift (sigma)");
+  require_within(chart.limit, 1e-6, 20.0, "The limit");
   double out = 0.0;
   if (chart.kind == ChartKind::shewhart) {
     const double above = normal_share_below(shift - chart.limit);
     out = 1.0 / (chart.two_sided ? above + normal_share_below(-chart.limit - shift) : above);
   } else if (chart.kind == ChartKind::cusum) {
-    check(chart.slack, 0.0, 5.0, "The slack k");
-    check(chart.head_start, 0.0, chart.limit, "The head start");
+    require_within(chart.slack, 0.0, 5.0, "The slack k");
+    require_within(chart.head_start, 0.0, chart.limit, "The head start");
     out = chart.two_sided ? cusum_two_sided(chart, shift) : cusum_one_sided(chart, shift, chart.head_start);
   } else {
-    check(chart.weight, 0.01, 1.0, "The weight lambda");
+    require_within(chart.weight, 0.01, 1.0, "The weight lambda");
     if (chart.weight == 1.0) return average_run_length({ChartKind::shewhart, chart.limit, 0.5, 1.0, 0.0, chart.two_sided}, shift);
     out = ewma(chart, shift);
   }

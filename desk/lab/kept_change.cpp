@@ -14,6 +14,7 @@
 #include "desk/lab/kept_difference.h"
 #include "desk/lab/kept_names.h"
 #include "desk/lab/kept_text.h"
+#include "desk/lab/store_shelf.h"
 #include "records/store_error.h"
 #include "trade/edit.h"
 #include "trade/library.h"
@@ -110,10 +111,6 @@ JsonObject kept_as_json(const records::Kept& kept) {
   return {{"format", 1}, {"kept", documents}, {"head", kept.head}};
 }
 
-SourcePointer source_of(const records::Document& document) {
-  return trade::source_of(fmt::format("{} {}@{}", document.kind, document.id, document.version), document.body);
-}
-
 /// The text a change comes to, read whole; the text as typed where a file was given.
 New changed(Noun noun, const ChangeWords& words, const records::Document& base) {
   const auto edits = edits_of(words.set, words.unset);
@@ -128,7 +125,7 @@ New changed(Noun noun, const ChangeWords& words, const records::Document& base) 
     return made;
   }
   const std::string text =
-      trade::with_type_of(noun, [&]<class T>(std::type_identity<T>) { return trade::edited_text(read_kept<T>(source_of(base)), edits); });
+      trade::with_type_of(noun, [&]<class T>(std::type_identity<T>) { return trade::edited_text(read_kept<T>(kept_source(base)), edits); });
   New made{read_as(noun, trade::source_of(fmt::format("{} with these changes", titled(noun, base.id)), text)), ""};
   if (made.kept.name != base.id) throw Failure(ErrorWord::bad_value, "A name stays what it is: add one under the new name.");
   return made;
@@ -136,8 +133,8 @@ New changed(Noun noun, const ChangeWords& words, const records::Document& base) 
 
 /// The refusal of a change that was made from a version that is no longer the newest: what the other one changed, and what this would.
 [[noreturn]] void refuse_conflict(Noun noun, const records::Document& base, const records::Conflict& conflict) {
-  const auto theirs = difference_of(noun, source_of(base), source_of(conflict.stands()));
-  const auto mine = difference_of(noun, source_of(base), trade::source_of("yours", conflict.yours()));
+  const auto theirs = difference_of(noun, kept_source(base), kept_source(conflict.stands()));
+  const auto mine = difference_of(noun, kept_source(base), trade::source_of("yours", conflict.yours()));
   throw Failure(ErrorWord::conflict,
                 fmt::format("{}\nVersion {} changed:\n{}Yours would have changed:\n{}Look at both, then change version {}.",
                             conflict.what(), conflict.stands().version, as_lines(theirs, 2), as_lines(mine, 2), conflict.stands().version));
@@ -171,7 +168,7 @@ CareAnswer change_kept(const AskedLab& asked, Noun noun, const ChangeWords& word
     const records::Document newest = newest_document(store, noun, words.name);
     const records::Document base = words.from == 0 ? newest : kept_document(store, noun, {newest.id, words.from});
     New made = changed(noun, words, base);
-    const auto changes = difference_of(noun, source_of(base), trade::source_of("the next version", made.kept.body));
+    const auto changes = difference_of(noun, kept_source(base), trade::source_of("the next version", made.kept.body));
     if (made.kept.body == base.body)
       throw Failure(ErrorWord::bad_value,
                     fmt::format("That is what version {} of {} says already; nothing was kept.", base.version, titled(noun, base.id)));

@@ -13,6 +13,8 @@
 #include "desk/lab/kept_names.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_place.h"
+#include "desk/lab/store_shelf.h"
+#include "desk/lab/trail_entry.h"
 #include "records/trail.h"
 #include "trade/library.h"
 #include "trade/lock_name.h"
@@ -32,24 +34,6 @@ std::map<int, records::Entry> entries_of(records::Store& store, const std::strin
     for (const auto& entry : found.rows) entries[entry.version] = entry;
     if (static_cast<std::int64_t>(page) * records::rows_a_page >= found.count) return entries;
   }
-}
-
-std::string when(const records::Entry& entry, const StorePlace& place) {
-  return local_text(utc_ms(entry.who.at_utc), place.zone);
-}
-
-JsonObject entry_as_json(const records::Entry& entry) {
-  return {{"sequence", static_cast<double>(entry.sequence)},
-          {"at_utc", entry.who.at_utc},
-          {"zone", entry.who.zone},
-          {"person", entry.who.person},
-          {"known_by", entry.who.known_by},
-          {"action", entry.action},
-          {"reason", entry.reason}};
-}
-
-std::shared_ptr<const trade::Source> source_of(const records::Document& document) {
-  return trade::source_of(fmt::format("{} {}@{}", document.kind, document.id, document.version), document.body);
 }
 
 Json or_null(const std::optional<std::string>& text) {
@@ -99,7 +83,7 @@ struct Side {
 Side side_of(records::Store& store, Noun noun, const std::string& typed) {
   if (typed.ends_with(".toml")) return {typed, trade::source_from_file(typed)};
   const records::Document document = kept_document(store, noun, read_asked_version(noun, typed));
-  return {fmt::format("{}@{}", document.id, document.version), source_of(document)};
+  return {fmt::format("{}@{}", document.id, document.version), kept_source(document)};
 }
 
 }  // namespace
@@ -118,7 +102,7 @@ CareAnswer show_kept(const AskedLab& asked, Noun noun, const std::string& name) 
     JsonObject json{{"format", 1},      {"kind", document.kind}, {"name", document.id}, {"version", document.version},
                     {"newest", newest}, {"hash", document.hash}};
     if (const auto entry = entries.find(document.version); entry != entries.end()) {
-      text += care_line("By", fmt::format("{}, {} {}", entry->second.who.person, when(entry->second, place), place.zone));
+      text += care_line("By", fmt::format("{}, {} {}", entry->second.who.person, local_time_of(entry->second, place.zone), place.zone));
       if (!entry->second.reason.empty()) text += care_line("Because", entry->second.reason);
       for (auto& member : entry_as_json(entry->second)) json.push_back(std::move(member));
     }
@@ -145,7 +129,7 @@ CareAnswer list_kept(const AskedLab& asked, Noun noun, const ListWords& words) {
                                 {"version", head.version},
                                 {"label", head.label},
                                 {"state", head.state},
-                                {"at_utc", head.at_ms == 0 ? Json() : Json(utc_text(head.at_ms))},
+                                {"at", head.at_ms == 0 ? Json() : Json(utc_text(head.at_ms))},
                                 {"locked", is_locked}});
     }
     std::string text = as_table(rows);
@@ -172,14 +156,14 @@ CareAnswer history_of_kept(const AskedLab& asked, Noun noun, const std::string& 
     JsonList json;
     std::shared_ptr<const trade::Source> before;
     for (const auto& document : store.versions(newest.kind, newest.id)) {
-      const auto source = source_of(document);
+      const auto source = kept_source(document);
       const auto changes = before ? difference_of(noun, before, source) : std::vector<trade::Difference>{};
       JsonObject one{{"version", document.version}, {"hash", document.hash}};
       std::string line = fmt::format("@{}", document.version);
       if (const auto entry = entries.find(document.version); entry != entries.end()) {
         const records::Entry& kept = entry->second;
-        line +=
-            fmt::format("  {}  {}  {}{}", when(kept, place), kept.who.person, kept.action, kept.reason.empty() ? "" : ": " + kept.reason);
+        line += fmt::format("  {}  {}  {}{}", local_time_of(kept, place.zone), kept.who.person, kept.action,
+                            kept.reason.empty() ? "" : ": " + kept.reason);
         for (auto& member : entry_as_json(kept)) one.push_back(std::move(member));
       }
       text += wrapped(line, 6, 0) + as_lines(changes, 6);

@@ -11,6 +11,7 @@
 #include "desk/lab/kept_names.h"
 #include "desk/lab/kept_text.h"
 #include "desk/lab/local_time.h"
+#include "desk/lab/pages.h"
 #include "desk/lab/store_place.h"
 #include "trade/choice.h"
 #include "trade/records.h"
@@ -72,19 +73,6 @@ std::string as_table(const std::vector<Line>& lines) {
   return text;
 }
 
-std::int64_t pages_of(std::int64_t count) {
-  return std::max<std::int64_t>(1, (count + records::rows_a_page - 1) / records::rows_a_page);
-}
-
-/// "3, in order of first meeting", or which page of how many.
-std::string count_in_words(const records::Page<PieceRow>& page) {
-  if (page.count == 0) return "none";
-  const std::int64_t pages = pages_of(page.count);
-  if (page.page > pages) return fmt::format("{}; page {} is beyond the last, which is {}", page.count, page.page, pages);
-  if (pages == 1) return fmt::format("{}, in order of first meeting", page.count);
-  return fmt::format("{}, in order of first meeting; page {} of {}", page.count, page.page, pages);
-}
-
 /// Some piece met it at some time, or a check is of it.
 bool is_named(records::Store& store, PieceQuery query) {
   query.from_ms = INT64_MIN;
@@ -113,7 +101,7 @@ CareAnswer answered(const StorePlace& place, records::Store& store, const PieceQ
                               {"last", utc_text(row.last_ms)},
                               {"times", static_cast<double>(row.times)}});
   }
-  question.text += care_line("Pieces", count_in_words(page));
+  question.text += care_line("Pieces", page.count == 0 ? "none" : page_in_words(page.count, page.page, "in order of first meeting"));
   question.text += care_line("Times", fmt::format("in the zone {}", place.zone));
   if (!page.rows.empty()) question.text += "\n" + as_table(lines);
   JsonObject whole{{"format", 1}, {trade::file_word(question.noun), question.name}, {"kept", kept}, {"zone", place.zone}};

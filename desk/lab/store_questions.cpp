@@ -8,7 +8,9 @@
 #include "desk/errors.h"
 #include "desk/lab/kept_names.h"
 #include "desk/lab/local_time.h"
+#include "desk/lab/pages.h"
 #include "desk/lab/store_place.h"
+#include "desk/lab/trail_entry.h"
 #include "quantity/quantity.h"
 #include "quantity/read.h"
 #include "trade/noun.h"
@@ -27,16 +29,6 @@ int days_of(const std::string& within) {
     throw Failure(ErrorWord::bad_value,
                   fmt::format("--within \"{}\" is no number of days such as \"30 days\", at most {} of them.", within, longest_within));
   return std::stoi(number);
-}
-
-std::int64_t pages_of(std::int64_t count) {
-  return std::max<std::int64_t>(1, (count + records::rows_a_page - 1) / records::rows_a_page);
-}
-
-std::string page_in_words(std::int64_t count, int page) {
-  const std::int64_t pages = pages_of(count);
-  if (page > pages) return fmt::format("{}; page {} is beyond the last, which is {}", count, page, pages);
-  return pages == 1 ? std::to_string(count) : fmt::format("{}; page {} of {}", count, page, pages);
 }
 
 std::string standing(const std::string& on, const std::string& today) {
@@ -65,26 +57,22 @@ std::string of_what(const records::Entry& entry) {
 }
 
 std::string entry_in_words(const records::Entry& entry, const StorePlace& place) {
-  const std::string line = fmt::format("{:>6}  {}  {:<12}  {}: {}  {}", entry.sequence, local_text(utc_ms(entry.who.at_utc), place.zone),
-                                       entry.who.person, entry.action, of_what(entry), entry.hash.substr(0, 12));
+  const std::string line = fmt::format("{:>6}  {}  {:<12}  {}: {}  {}", entry.sequence, local_time_of(entry, place.zone), entry.who.person,
+                                       entry.action, of_what(entry), entry.hash.substr(0, 12));
   return line + "\n" + (entry.reason.empty() ? "" : fmt::format("        because {}\n", entry.reason));
 }
 
-JsonObject entry_as_json(const records::Entry& entry) {
-  return {{"sequence", static_cast<double>(entry.sequence)},
-          {"at", entry.who.at_utc},
-          {"zone", entry.who.zone},
-          {"person", entry.who.person},
-          {"known_by", entry.who.known_by},
-          {"action", entry.action},
-          {"kind", entry.kind},
-          {"name", entry.id},
-          {"version", entry.version},
-          {"document_hash", entry.document_hash},
-          {"replaced_hash", entry.replaced_hash},
-          {"reason", entry.reason},
-          {"previous", entry.previous},
-          {"hash", entry.hash}};
+JsonObject whole_entry(const records::Entry& entry) {
+  JsonObject json = entry_as_json(entry);
+  for (JsonMember& member : JsonObject{{"kind", entry.kind},
+                                       {"name", entry.id},
+                                       {"version", entry.version},
+                                       {"document_hash", entry.document_hash},
+                                       {"replaced_hash", entry.replaced_hash},
+                                       {"previous", entry.previous},
+                                       {"hash", entry.hash}})
+    json.push_back(std::move(member));
+  return json;
 }
 
 }  // namespace
@@ -154,7 +142,7 @@ CareAnswer trail_of_store(const AskedLab& asked, const TrailWords& words) {
     JsonList json;
     for (const records::Entry& entry : page.rows) {
       text += entry_in_words(entry, place);
-      json.push_back(entry_as_json(entry));
+      json.push_back(whole_entry(entry));
     }
     text += (page.rows.empty() ? "" : "\n") + care_line("Head hash", head);
     return CareAnswer{text,

@@ -69,6 +69,7 @@ Rehearsed rehearse_found(trade::ResolvedFiring request, const std::string& path,
 }
 
 Rehearsed rehearse_by_limits(trade::ResolvedFiring request, const LimitsText& lab_limits) {
+  if (lab_limits) request.came_from.emplace_back("limits of the lab", "as kept with the firing's rehearsal");
   return rehearsed(std::move(request), lab_limits, {});
 }
 

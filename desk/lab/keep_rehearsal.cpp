@@ -6,6 +6,7 @@
 
 #include "desk/errors.h"
 #include "desk/lab/keep.h"
+#include "desk/lab/kept_firing.h"
 #include "desk/lab/rehearse_in_lab.h"
 #include "desk/lab/store_shelf.h"
 #include "trade/choice.h"
@@ -79,7 +80,9 @@ Rehearsed rehearsed_as_kept(records::Store& store, const Plan& plan, TextsToKeep
   const trade::Firing firing = firing_of({std::string(firing_kind), found.firing.name, plan.version, plan.body, "", ""});
   Rehearsed out;
   try {
-    out = rehearse_found(with_kept_texts(store, firing, texts, found), file, {});
+    trade::ResolvedFiring as_kept = with_kept_texts(store, firing, texts, found);
+    out = file.empty() ? rehearse_by_limits(std::move(as_kept), limits_kept_with(store, firing.name))
+                       : rehearse_found(std::move(as_kept), file, {});
   } catch (const trade::Mistake&) {
     (void)rehearse_found(found, file, {});  // says the same at the person's own line
     throw;

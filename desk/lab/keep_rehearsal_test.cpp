@@ -104,6 +104,13 @@ TEST_P(KeepRehearsalTest, keeps_the_firing_its_rehearsal_and_all_it_hangs_on) {
   }
 }
 
+TEST_P(KeepRehearsalTest, by_its_name_it_is_judged_by_the_limits_kept_with_it) {
+  write_whole(at("lab-limits.toml"), "format = 1\n\n[limits.shift]\nfirst = 6\nsecond = 17\nunit = \"K\"\nsource = \"the lab\"\n");
+  const std::string head = kept(at("firing.toml")).kept.head;
+  EXPECT_EQ(rehearse_in_lab("firing", asked_).limits.at("shift").second, 17);
+  EXPECT_EQ(kept("firing").kept.head, head) << "the same again";
+}
+
 TEST_P(KeepRehearsalTest, the_same_again_keeps_nothing) {
   const std::string head = kept(at("firing.toml")).kept.head;
   for (const std::string& firing : {at("firing.toml"), std::string("firing"), std::string("firing@1")}) {

@@ -92,12 +92,19 @@ std::string shown_moment(const StorePlace& place, const std::string& utc) {
 std::shared_ptr<const trade::Source> limits_of(records::Store& store, const std::vector<TextStoodFor>& used) {
   for (const TextStoodFor& text : used) {
     if (text.name.kind != "limits") continue;
-    if (const auto snapshot = store.find(snapshot_kind, text.name.snapshot)) return trade::source_of(text.from, snapshot->body);
+    constexpr std::string_view beside = "beside: ";
+    const std::string file = text.from.starts_with(beside) ? text.from.substr(beside.size()) : text.from;
+    if (const auto snapshot = store.find(snapshot_kind, text.name.snapshot)) return trade::source_of(file, snapshot->body);
     throw Failure(ErrorWord::store_damaged, fmt::format("The limits of the lab that a rehearsal was judged by, snapshot {}, are not in the "
                                                         "store; \"store verify\" tells more, restore a backup.",
                                                         text.name.snapshot));
   }
   return nullptr;
+}
+
+std::shared_ptr<const trade::Source> limits_kept_with(records::Store& store, const std::string& firing) {
+  const auto kept = store.find(rehearsal_kind, firing);
+  return kept ? limits_of(store, read_rehearsal_document(kept->body).used) : nullptr;
 }
 
 std::optional<trade::Firing> firing_with_piece(records::Store& store, const std::string& piece) {

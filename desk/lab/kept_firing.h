@@ -39,6 +39,9 @@ std::string shown_moment(const StorePlace& place, const std::string& utc);
 /// The limits of the lab that a rehearsal was judged by; absent where it was judged by those that ship.
 std::shared_ptr<const trade::Source> limits_of(records::Store& store, const std::vector<TextStoodFor>& used);
 
+/// Those of the newest kept rehearsal of a firing; absent where there is none, too.
+std::shared_ptr<const trade::Source> limits_kept_with(records::Store& store, const std::string& firing);
+
 /// The firing that is started and not yet over in which a piece, or a furnace, is. Nothing: it is free.
 std::optional<trade::Firing> firing_with_piece(records::Store& store, const std::string& piece);
 std::optional<trade::Firing> firing_in_furnace(records::Store& store, const std::string& furnace);

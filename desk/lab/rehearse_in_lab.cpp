@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "desk/errors.h"
+#include "desk/lab/kept_firing.h"
 #include "desk/lab/store_shelf.h"
 #include "quantity/read.h"
 #include "trade/library.h"
@@ -102,7 +103,11 @@ Rehearsed rehearse_in_lab(const std::string& firing, const AskedLab& asked) {
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
     auto store = store_that_stands(place);
-    return rehearse_found(found_in_lab(firing, place, store ? &*store : nullptr), file_of_firing(firing), {});
+    trade::ResolvedFiring found = found_in_lab(firing, place, store ? &*store : nullptr);
+    const std::string file = file_of_firing(firing);
+    if (!file.empty()) return rehearse_found(std::move(found), file, {});
+    const auto limits = limits_kept_with(*store, found.firing.name);
+    return rehearse_by_limits(std::move(found), limits);
   });
 }
 

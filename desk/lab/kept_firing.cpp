@@ -6,12 +6,11 @@
 #include <functional>
 
 #include "desk/errors.h"
+#include "desk/lab/kept_names.h"
 #include "desk/lab/kept_text.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_shelf.h"
-#include "quantity/read.h"
 #include "trade/choice.h"
-#include "trade/mistake.h"
 #include "trade/writer.h"
 
 namespace heatwork::desk {
@@ -41,14 +40,7 @@ KeptFiring kept_firing(records::Store& store, const std::string& name) {
     trade::Firing firing = firing_of(*document);
     return {std::move(*document), std::move(firing)};
   }
-  records::HeadQuery query;
-  query.kind = firing_kind;
-  std::vector<std::string> names;
-  for (const auto& head : store.heads(query).rows) names.push_back(head.id);
-  const std::string near = quantity::near_miss(name, names);
-  throw Failure(ErrorWord::unknown_name,
-                fmt::format("The store keeps no firing \"{}\"{}", trade::for_message(name),
-                            near.empty() ? "; \"heatwork rehearse FILE --keep\" keeps one." : fmt::format("; did you mean \"{}\"?", near)));
+  throw Failure(ErrorWord::unknown_name, not_kept(store, firing_kind, name, "\"heatwork rehearse FILE --keep\" keeps one."));
 }
 
 trade::FiringState state_of(const trade::Firing& firing) {
@@ -111,6 +103,13 @@ std::optional<trade::Firing> firing_with_piece(records::Store& store, const std:
   return started_firing(store, [&](const trade::Firing& firing) {
     return std::any_of(firing.pieces.begin(), firing.pieces.end(), [&](const auto& on) { return on.piece.value == piece; });
   });
+}
+
+void piece_must_be_free(records::Store& store, const StorePlace& place, const std::string& piece) {
+  const auto firing = firing_with_piece(store, piece);
+  if (!firing) return;
+  throw Failure(ErrorWord::conflict, fmt::format("Piece {} is in the furnace {}: firing {} was started {} and is not ended.", piece,
+                                                 firing->furnace.value, firing->name, shown_moment(place, firing->record->started)));
 }
 
 std::optional<trade::Firing> firing_in_furnace(records::Store& store, const std::string& furnace) {

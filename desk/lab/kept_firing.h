@@ -45,5 +45,7 @@ std::shared_ptr<const trade::Source> limits_kept_with(records::Store& store, con
 /// The firing that is started and not yet over in which a piece, or a furnace, is. Nothing: it is free.
 std::optional<trade::Firing> firing_with_piece(records::Store& store, const std::string& piece);
 std::optional<trade::Firing> firing_in_furnace(records::Store& store, const std::string& furnace);
+/// Errors: Failure conflict, where the piece is in one.
+void piece_must_be_free(records::Store& store, const StorePlace& place, const std::string& piece);
 
 }  // namespace heatwork::desk

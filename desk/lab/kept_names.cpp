@@ -17,10 +17,10 @@ namespace {
 
 constexpr int pages_for_a_near_miss = 5;
 
-std::vector<std::string> names_of(records::Store& store, trade::Noun noun) {
+std::vector<std::string> names_of(records::Store& store, std::string_view kind) {
   std::vector<std::string> names;
   records::HeadQuery query;
-  query.kind = trade::word(noun);
+  query.kind = kind;
   for (; query.page <= pages_for_a_near_miss; ++query.page) {
     const auto page = store.heads(query);
     for (const auto& head : page.rows) names.push_back(head.id);
@@ -30,7 +30,7 @@ std::vector<std::string> names_of(records::Store& store, trade::Noun noun) {
 }
 
 [[noreturn]] void unknown(records::Store& store, trade::Noun noun, const std::string& name) {
-  const std::vector<std::string> names = names_of(store, noun);
+  const std::vector<std::string> names = names_of(store, trade::word(noun));
   const std::string meant = quantity::near_miss(name, names);
   std::string more = fmt::format("; \"heatwork {} list\" shows what there is", trade::file_word(noun));
   if (names.empty()) more = fmt::format("; none is kept yet, \"heatwork {} add\" keeps one", trade::file_word(noun));
@@ -40,6 +40,16 @@ std::vector<std::string> names_of(records::Store& store, trade::Noun noun) {
 }
 
 }  // namespace
+
+std::string near_kept_name(records::Store& store, std::string_view kind, const std::string& typed) {
+  return quantity::near_miss(typed, names_of(store, kind));
+}
+
+std::string not_kept(records::Store& store, std::string_view kind, const std::string& name, std::string_view what_to_do) {
+  const std::string near = near_kept_name(store, kind, name);
+  return fmt::format("The store keeps no {} \"{}\"; {}", kind, trade::for_message(name),
+                     near.empty() ? std::string(what_to_do) : fmt::format("did you mean \"{}\"?", near));
+}
 
 AskedVersion read_asked_version(trade::Noun noun, const std::string& typed) {
   const auto at = typed.find('@');

@@ -1,13 +1,12 @@
 #include "desk/lab/materials_in_lab.h"
 
 #include <algorithm>
-#include <vector>
 
+#include "desk/lab/kept_names.h"
 #include "desk/lab/kept_show.h"
 #include "desk/lab/rehearse_in_lab.h"
 #include "desk/lab/store_place.h"
 #include "desk/materials.h"
-#include "quantity/read.h"
 
 namespace heatwork::desk {
 namespace {
@@ -24,11 +23,7 @@ bool is_for_the_store(records::Store& store, const std::string& name) {
   if (name.find('@') != std::string::npos) return true;
   if (store.find(trade::word(noun), name)) return true;
   if (ships(name)) return false;
-  std::vector<std::string> kept;
-  records::HeadQuery query;
-  query.kind = trade::word(noun);
-  for (const auto& head : store.heads(query).rows) kept.push_back(head.id);
-  return !quantity::near_miss(name, kept).empty();
+  return !near_kept_name(store, trade::word(noun), name).empty();
 }
 
 }  // namespace

@@ -7,9 +7,9 @@
 #include "desk/lab/bench_work.h"
 #include "desk/lab/keep.h"
 #include "desk/lab/kept_firing.h"
+#include "desk/lab/kept_names.h"
 #include "desk/lab/kept_text.h"
 #include "desk/lab/local_time.h"
-#include "quantity/read.h"
 #include "trade/choice.h"
 #include "trade/library.h"
 #include "trade/mistake.h"
@@ -22,16 +22,6 @@ using trade::Noun;
 
 constexpr std::string_view piece_kind = trade::word(Noun::piece);
 constexpr std::string_view step_kind = trade::word(Noun::bench_step);
-
-std::string with_near_name(records::Store& store, std::string_view kind, const std::string& name, std::string_view advice) {
-  records::HeadQuery query;
-  query.kind = kind;
-  std::vector<std::string> names;
-  for (const auto& head : store.heads(query).rows) names.push_back(head.id);
-  const std::string near = quantity::near_miss(name, names);
-  return fmt::format("The store keeps no {} \"{}\"{}", kind, trade::for_message(name),
-                     near.empty() ? fmt::format("; {}", advice) : fmt::format("; did you mean \"{}\"?", near));
-}
 
 /// The changed pieces, each as the version after the one that stands.
 std::vector<records::NewVersion> changed_pieces(records::Store& store, const StepWords& words) {
@@ -80,7 +70,7 @@ void check_lots(records::Store& store, const StorePlace& place, const StepWords&
   for (const std::string& name : words.lots) {
     const auto document = store.find(trade::word(Noun::lot), name);
     if (!document)
-      throw Failure(ErrorWord::unknown_name, with_near_name(store, trade::word(Noun::lot), name, "a lot is entered before it is used."));
+      throw Failure(ErrorWord::unknown_name, not_kept(store, trade::word(Noun::lot), name, "a lot is entered before it is used."));
     const auto lot = read_kept<trade::Lot>(trade::source_of(fmt::format("lot {}", name), document->body));
     if (lot.used_up) throw Failure(ErrorWord::conflict, fmt::format("Lot {} is used up; nothing was kept.", name));
     if (!lot.expires.empty() && local_day(utc_ms(at), place.zone) > lot.expires)
@@ -92,10 +82,8 @@ void check_pieces(records::Store& store, const StorePlace& place, const StepWord
   for (const std::string& name : words.pieces) {
     const bool is_new = std::any_of(changed.begin(), changed.end(), [&](const auto& each) { return each.id == name; });
     if (!is_new && !store.find(piece_kind, name))
-      throw Failure(ErrorWord::unknown_name, with_near_name(store, piece_kind, name, "give its file with --piece-file."));
-    if (const auto firing = firing_with_piece(store, name))
-      throw Failure(ErrorWord::conflict, fmt::format("Piece {} is in the furnace {}: firing {} was started {} and is not ended.", name,
-                                                     firing->furnace.value, firing->name, shown_moment(place, firing->record->started)));
+      throw Failure(ErrorWord::unknown_name, not_kept(store, piece_kind, name, "give its file with --piece-file."));
+    piece_must_be_free(store, place, name);
   }
 }
 

@@ -2,14 +2,13 @@
 
 #include <fmt/format.h>
 
-#include <charconv>
 #include <filesystem>
 #include <utility>
 
 #include "desk/errors.h"
 #include "desk/lab/kept_firing.h"
+#include "desk/lab/kept_names.h"
 #include "desk/lab/store_shelf.h"
-#include "quantity/read.h"
 #include "trade/library.h"
 #include "trade/mistake.h"
 
@@ -18,41 +17,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct NameAndVersion {
-  std::string name;
-  std::optional<int> version;
-};
-
-NameAndVersion name_and_version(const std::string& word) {
-  const std::size_t at = word.find('@');
-  NameAndVersion out{word.substr(0, at), std::nullopt};
-  if (at != std::string::npos) {
-    const std::string digits = word.substr(at + 1);
-    int version = 0;
-    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), version);
-    if (error != std::errc() || end != digits.data() + digits.size() || version < 1)
-      throw Failure(ErrorWord::bad_value,
-                    fmt::format("\"{}\" names no version; a firing of the store is NAME or NAME@VERSION, such as {}@1.",
-                                trade::for_message(word), out.name.empty() ? "dentine" : out.name));
-    out.version = version;
-  }
-  if (const auto wrong = trade::wrong_name(out.name))
-    throw Failure(ErrorWord::bad_value,
-                  fmt::format("\"{}\" is no name of a firing: {}. A file's name ends in .toml.", trade::for_message(out.name), *wrong));
-  return out;
-}
-
-/// Enough of them to find a slip of the pen in; a lab of many years has too many to read them all.
-std::vector<std::string> some_names(records::Store& store) {
-  records::HeadQuery query;
-  query.kind = trade::word(trade::Noun::firing);
-  std::vector<std::string> names;
-  for (const auto& head : store.heads(query).rows) names.push_back(head.id);
-  return names;
-}
-
 records::Document document_of(const std::string& word, const StorePlace& place, records::Store* store) {
-  const auto [name, version] = name_and_version(word);
+  const auto [name, version] = read_asked_version(trade::Noun::firing, word);
   if (store == nullptr)
     throw Failure(ErrorWord::no_store, fmt::format("Firing \"{}\" would stand in the store {}, but there is none. A file's name ends in "
                                                    ".toml.",
@@ -62,7 +28,7 @@ records::Document document_of(const std::string& word, const StorePlace& place, 
   const auto newest = version ? store->find(trade::word(trade::Noun::firing), name) : std::nullopt;
   if (newest)
     throw Failure(ErrorWord::unknown_name, fmt::format("Firing {} has no version {}; its newest is {}.", name, *version, newest->version));
-  const std::string near = quantity::near_miss(name, some_names(*store));
+  const std::string near = near_kept_name(*store, trade::word(trade::Noun::firing), name);
   throw Failure(ErrorWord::unknown_name,
                 fmt::format("The store {} keeps no firing \"{}\"{}", where, name,
                             near.empty() ? "; a file's name ends in .toml." : fmt::format("; did you mean \"{}\"?", near)));

@@ -49,11 +49,7 @@ void must_be_free(records::Store& store, const StorePlace& place, const trade::F
   if (const auto other = firing_in_furnace(store, firing.furnace.value))
     throw Failure(ErrorWord::conflict, fmt::format("Furnace {} is in use: firing {} was started {} and is not ended.", firing.furnace.value,
                                                    other->name, shown_moment(place, other->record->started)));
-  for (const auto& on : firing.pieces)
-    if (const auto other = firing_with_piece(store, on.piece.value))
-      throw Failure(ErrorWord::conflict,
-                    fmt::format("Piece {} is in the furnace {}: firing {} was started {} and is not ended.", on.piece.value,
-                                other->furnace.value, other->name, shown_moment(place, other->record->started)));
+  for (const auto& on : firing.pieces) piece_must_be_free(store, place, on.piece.value);
 }
 
 std::string stood_for(const TextStoodFor& text) {

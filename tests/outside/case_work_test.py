@@ -68,8 +68,8 @@ class Kept(Work):
         for word, said in [("firin", f"The store {where} keeps no firing \"firin\"; did you mean \"firing\"?\n"),
                            ("dentine", f"The store {where} keeps no firing \"dentine\"; a file's name ends in .toml.\n"),
                            ("firing@2", "Firing firing has no version 2; its newest is 1.\n"),
-                           ("firing@", "\"firing@\" names no version; a firing of the store is NAME or NAME@VERSION, such as firing@1.\n"),
-                           ("firing@0", "\"firing@0\" names no version; a firing of the store is NAME or NAME@VERSION, such as firing@1.\n")]:
+                           ("firing@", "\"firing@\" names no version; a version is a number from 1, as in firing@1.\n"),
+                           ("firing@0", "\"firing@0\" names no version; a version is a number from 1, as in firing@1.\n")]:
             self.assertEqual(self.heatwork("rehearse", word, code=2), said)
         self.alter("firing.toml", 'place = "between"', 'place = "edge"')
         head = self.json("status")["head"]

@@ -12,7 +12,7 @@
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_place.h"
 #include "quantity/read.h"
-#include "trade/choice.h"
+#include "trade/choice_words.h"
 #include "trade/writer.h"
 
 namespace heatwork::desk {
@@ -40,13 +40,12 @@ void check_kept(records::Store& store, std::string_view kind, const std::string&
 }
 
 std::string_view word(trade::DeviationDecision decision) {
-  return trade::choices<trade::DeviationDecision>()[static_cast<std::size_t>(decision)];
+  return trade::choice_word(decision);
 }
 
 trade::DeviationDecision decision_of(const std::string& typed) {
   const auto words = trade::choices<trade::DeviationDecision>();
-  const auto found = std::find(words.begin(), words.end(), typed);
-  if (found != words.end()) return static_cast<trade::DeviationDecision>(found - words.begin());
+  if (const auto decision = trade::choice_of<trade::DeviationDecision>(typed)) return *decision;
   const std::string meant = quantity::near_miss(typed, words);
   throw Failure(ErrorWord::bad_value,
                 fmt::format("--decision is \"{}\"; allowed are {}{}. Nothing was kept.", typed, fmt::join(words, ", "),

@@ -11,7 +11,7 @@
 #include "desk/lab/named_values.h"
 #include "quantity/read.h"
 #include "quantity/write.h"
-#include "trade/choice.h"
+#include "trade/choice_words.h"
 #include "trade/mistake.h"
 
 namespace heatwork::desk {
@@ -26,18 +26,16 @@ void must_be(const trade::Firing& firing, std::initializer_list<FiringState> all
   throw Failure(ErrorWord::conflict, fmt::format("Firing {} is \"{}\" and cannot be {}; {}.", firing.name, word(state), deed, advice));
 }
 
-std::string of_pieces(const std::vector<std::string_view>& words) {
-  return fmt::format("{}", fmt::join(words, ", "));
+/// For sentences.
+std::string outcomes_there_are() {
+  return fmt::format("{}", fmt::join(trade::choices<trade::PieceOutcome>(), ", "));
 }
 
 trade::PieceOutcome outcome_of(const std::string& piece, std::string typed) {
-  const auto allowed = trade::choices<trade::PieceOutcome>();
   std::replace(typed.begin(), typed.end(), '-', ' ');
-  const auto found = std::find(allowed.begin(), allowed.end(), typed);
-  if (found == allowed.end())
-    throw Failure(ErrorWord::bad_value, fmt::format("--piece {}={}: an outcome is one of {}.", piece, trade::for_message(typed),
-                                                    of_pieces({allowed.begin(), allowed.end()})));
-  return static_cast<trade::PieceOutcome>(found - allowed.begin());
+  if (const auto outcome = trade::choice_of<trade::PieceOutcome>(typed)) return *outcome;
+  throw Failure(ErrorWord::bad_value,
+                fmt::format("--piece {}={}: an outcome is one of {}.", piece, trade::for_message(typed), outcomes_there_are()));
 }
 
 template <class T>
@@ -56,10 +54,9 @@ std::vector<trade::PieceFired> results_of(const trade::Firing& firing, const End
   std::vector<trade::PieceFired> results;
   for (const std::string& name : there) {
     const auto outcome = outcomes.find(name);
-    const auto allowed = trade::choices<trade::PieceOutcome>();
     if (outcome == outcomes.end())
-      throw Failure(ErrorWord::bad_value, fmt::format("How did {} come out? Give --piece {}=OUTCOME: one of {}.", name, name,
-                                                      of_pieces({allowed.begin(), allowed.end()})));
+      throw Failure(ErrorWord::bad_value,
+                    fmt::format("How did {} come out? Give --piece {}=OUTCOME: one of {}.", name, name, outcomes_there_are()));
     trade::PieceFired result;
     result.piece.value = name;
     result.outcome.value = outcome_of(name, outcome->second);
@@ -105,7 +102,7 @@ CareAnswer ended(const StorePlace& place, records::Store& store, const KeptFirin
   std::string more;
   JsonList results;
   for (const trade::PieceFired& result : firing.record->results) {
-    const std::string outcome(trade::choices<trade::PieceOutcome>()[static_cast<std::size_t>(result.outcome.value)]);
+    const std::string outcome(trade::choice_word(result.outcome.value));
     std::string said = fmt::format("{}: {}", result.piece.value, outcome);
     if (result.looked_like) said += fmt::format(", looked like {}", quantity::write(result.looked_like->value));
     if (!result.seen.empty()) said += fmt::format(", {}", result.seen);

@@ -8,7 +8,7 @@
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_shelf.h"
 #include "desk/rehearse_files.h"
-#include "trade/choice.h"
+#include "trade/choice_words.h"
 #include "trade/firing.h"
 #include "trade/reader.h"
 #include "trade/records.h"
@@ -38,7 +38,7 @@ void also(Index& index, const std::vector<int>& teeth) {
 
 template <class E>
 std::string word_of(E choice) {
-  return std::string(trade::choices<E>()[static_cast<std::size_t>(choice)]);
+  return std::string(trade::choice_word(choice));
 }
 
 std::int64_t moment_ms(const std::string& utc) {

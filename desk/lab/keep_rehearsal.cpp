@@ -9,7 +9,6 @@
 #include "desk/lab/kept_firing.h"
 #include "desk/lab/rehearse_in_lab.h"
 #include "desk/lab/store_shelf.h"
-#include "trade/choice.h"
 #include "trade/mistake.h"
 #include "trade/writer.h"
 
@@ -20,17 +19,13 @@ using trade::FiringState;
 
 constexpr std::string_view firing_kind = trade::word(trade::Noun::firing);
 
-std::string state_in_words(FiringState state) {
-  return std::string(trade::choices<FiringState>()[static_cast<std::size_t>(state)]);
-}
-
 void refuse_if_over(const trade::Firing& stands) {
   if (!stands.record || stands.record->state.value == FiringState::planned) return;
   throw Failure(
       ErrorWord::conflict,
       fmt::format("Firing {} is \"{}\" in the store and is not planned again; nothing was kept. Give the new firing a name of its "
                   "own.",
-                  stands.name, state_in_words(stands.record->state.value)));
+                  stands.name, word(stands.record->state.value)));
 }
 
 struct Plan {

@@ -10,7 +10,7 @@
 #include "desk/lab/kept_text.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_shelf.h"
-#include "trade/choice.h"
+#include "trade/choice_words.h"
 #include "trade/writer.h"
 
 namespace heatwork::desk {
@@ -48,7 +48,7 @@ trade::FiringState state_of(const trade::Firing& firing) {
 }
 
 std::string_view word(trade::FiringState state) {
-  return trade::choices<trade::FiringState>()[static_cast<std::size_t>(state)];
+  return trade::choice_word(state);
 }
 
 records::NewVersion next_version(const KeptFiring& stands, const trade::Firing& changed, std::string_view action,

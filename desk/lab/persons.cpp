@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <utility>
 
 #include "desk/errors.h"
@@ -10,7 +9,7 @@
 #include "desk/lab/kept_text.h"
 #include "desk/lab/personal_data.h"
 #include "desk/lab/store_place.h"
-#include "trade/choice.h"
+#include "trade/choice_words.h"
 #include "trade/writer.h"
 
 namespace heatwork::desk {
@@ -35,11 +34,9 @@ Standing standing(records::Store& store, const std::string& code) {
 }
 
 trade::PersonRole role_of(const std::string& typed) {
-  const auto words = trade::choices<trade::PersonRole>();
-  const auto found = std::find(words.begin(), words.end(), typed);
-  if (found == words.end())
-    throw Failure(ErrorWord::bad_value, fmt::format("--role is \"{}\"; allowed are {}.", typed, fmt::join(words, ", ")));
-  return static_cast<trade::PersonRole>(found - words.begin());
+  if (const auto role = trade::choice_of<trade::PersonRole>(typed)) return *role;
+  throw Failure(ErrorWord::bad_value,
+                fmt::format("--role is \"{}\"; allowed are {}.", typed, fmt::join(trade::choices<trade::PersonRole>(), ", ")));
 }
 
 bool yes_or_no(const std::string& typed) {

@@ -18,7 +18,7 @@
 #include "quantity/read.h"
 #include "quantity/write.h"
 #include "report/number.h"
-#include "trade/choice.h"
+#include "trade/choice_words.h"
 #include "trade/mistake.h"
 
 namespace heatwork::desk {
@@ -34,7 +34,7 @@ struct Event {
 
 template <class E>
 std::string word_of(E choice) {
-  return std::string(trade::choices<E>()[static_cast<std::size_t>(choice)]);
+  return std::string(trade::choice_word(choice));
 }
 
 Json text_or_null(const std::string& text) {
@@ -168,7 +168,7 @@ class History {
     const trade::FiringRecord& record = *firing.record;
     const StateAfter state = state_after(store_, firing, piece);
     Event event{utc_ms(record.started), document.kind, document.id, "", heading(document, record.started, record.started_by)};
-    const std::string stage(trade::choices<trade::StageOfWork>()[static_cast<std::size_t>(firing.stage.value)]);
+    const std::string stage = word_of(firing.stage.value);
     const std::string furnace = pinned(record, "furnace", firing.furnace.value), program = pinned(record, "program", firing.program.value),
                       was = pinned(record, "piece", piece);
     event.text = title(record.started, document, fmt::format("{}, {}", stage, word_of(record.state.value))) +

@@ -13,7 +13,7 @@
 #include "desk/lab/local_time.h"
 #include "desk/lab/pages.h"
 #include "desk/lab/store_place.h"
-#include "trade/choice.h"
+#include "trade/choice_words.h"
 #include "trade/records.h"
 
 namespace heatwork::desk {
@@ -139,19 +139,16 @@ std::optional<CheckFound> last_good(records::Store& store, const std::string& fu
       const auto document = store.find(row.kind, row.id);
       if (!document) continue;
       auto check = read_document<trade::Check>(*document);
-      if (trade::choices<trade::CheckOf>()[static_cast<std::size_t>(check.of.value)] == of) return CheckFound{std::move(check), row.at_ms};
+      if (trade::choice_word(check.of.value) == of) return CheckFound{std::move(check), row.at_ms};
     }
     if (page.rows.size() < records::rows_a_page) return std::nullopt;
   }
 }
 
 void check_kind(const std::string& of) {
-  std::string all;
-  for (const auto& word : trade::choices<trade::CheckOf>()) {
-    if (word == of) return;
-    all += fmt::format("{}{}", all.empty() ? "" : ", ", word);
-  }
-  throw Failure(ErrorWord::bad_value, fmt::format("There is no check of \"{}\"; there are checks of: {}.", of, all));
+  if (trade::choice_of<trade::CheckOf>(of)) return;
+  throw Failure(ErrorWord::bad_value, fmt::format("There is no check of \"{}\"; there are checks of: {}.", of,
+                                                  fmt::join(trade::choices<trade::CheckOf>(), ", ")));
 }
 
 }  // namespace

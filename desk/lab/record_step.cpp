@@ -10,7 +10,7 @@
 #include "desk/lab/kept_names.h"
 #include "desk/lab/kept_text.h"
 #include "desk/lab/local_time.h"
-#include "trade/choice.h"
+#include "trade/choice_words.h"
 #include "trade/library.h"
 #include "trade/mistake.h"
 #include "trade/writer.h"
@@ -54,14 +54,9 @@ std::vector<records::NewVersion> changed_pieces(records::Store& store, const Ste
 }
 
 trade::BenchWork work_of(const std::string& word) {
-  const auto allowed = trade::choices<trade::BenchWork>();
-  const auto found = std::find(allowed.begin(), allowed.end(), word);
-  if (found == allowed.end()) {
-    const std::vector<std::string_view> all(allowed.begin(), allowed.end());
-    throw Failure(ErrorWord::bad_value,
-                  fmt::format("--work is \"{}\", but must be one of {}.", trade::for_message(word), fmt::join(all, ", ")));
-  }
-  return static_cast<trade::BenchWork>(found - allowed.begin());
+  if (const auto work = trade::choice_of<trade::BenchWork>(word)) return *work;
+  throw Failure(ErrorWord::bad_value, fmt::format("--work is \"{}\", but must be one of {}.", trade::for_message(word),
+                                                  fmt::join(trade::choices<trade::BenchWork>(), ", ")));
 }
 
 /// Lots there are; one that is used up cannot be used, one that has expired is told.

@@ -14,7 +14,7 @@ sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent))
 import postgres  # noqa: E402
 
 ROOT = pathlib.Path(__file__).resolve().parents[1]
-KINDS = ("analytic", "reference", "validation", "identity", "peers", "faults", "planted", "outside", "store", "house")
+KINDS = ("analytic", "reference", "validation", "identity", "peers", "faults", "planted", "outside", "store", "page", "browser", "house")
 PARTS = ("counts", "store", "sanitizers", "fuzzers", "tidy")
 # What speaks to a server of PostgreSQL, where one can be started.
 WITH_SERVER = ("records", "desk", "outside", "store")
@@ -49,6 +49,12 @@ def shell(script):
 
 def build(preset, what, targets, options=""):
     if not shell(f"configure_folder {preset} {options} && build_targets build/{preset} {what!r} {' '.join(targets)}") == 0:
+        sys.exit(1)
+
+
+def build_page():
+    """The page, so that the binary that is proven carries it."""
+    if not shell("source packages/ensure.sh; source packages/node.sh; source packages/page.sh; build_page") == 0:
         sys.exit(1)
 
 
@@ -203,6 +209,8 @@ def one_room(name):
         build("release", "the proofs", [f"{name}_test"], "-DHEATWORK_TESTS=ON")
         return with_server(name, ["-R", f"^{name}$"])
     if name in KINDS:
+        if name in ("page", "browser"):
+            build_page()
         targets = ["heatwork"] + ([f"tests_{name}"] if name == "store" or list((ROOT / "tests" / name).rglob("*_test.cpp")) else [])
         build("release", "the proofs", targets, "-DHEATWORK_TESTS=ON")
         return with_server(name, ["-R", f"^(tests_{name}$|{name}_)"])
@@ -218,6 +226,7 @@ def with_server(name, chosen):
 
 def everything():
     total = Count()
+    build_page()
     build("release", "the proofs", ["all"], "-DHEATWORK_TESTS=ON -DHEATWORK_BENCH=ON")
     with server(total):
         total.add(ctest("release", "release", []))
@@ -231,6 +240,7 @@ def everything():
 
 def long_run(part):
     total = Count()
+    build_page()
     build("release", "the proofs", ["all"], "-DHEATWORK_TESTS=ON -DHEATWORK_BENCH=ON")
     with server(total):
         if part in (None, "counts"):
@@ -242,7 +252,7 @@ def long_run(part):
             keep_figures()
         if part in (None, "sanitizers"):
             build("sanitizers", "everything with sanitizers", ["all"], "-DHEATWORK_TESTS=ON")
-            total.add(ctest("sanitizers", "sanitizers over everything", ["-LE", "^(house|store)$"]))
+            total.add(ctest("sanitizers", "sanitizers over everything", ["-LE", "^(house|store|page|browser)$"]))
         if part in (None, "fuzzers"):
             total.add(fuzzers(60))
         if part in (None, "tidy"):

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "report/answers.h"
+#include "report/pane_drawing.h"
 #include "report/picture_look.h"
 #include "report/standing_words.h"
 #include "report/strip_drawing.h"
@@ -116,14 +117,15 @@ double draw_answers(Svg& svg, const std::vector<Answer>& answers, const std::vec
   return y + 10;
 }
 
-StripFrame frame_of(const Rehearsal& rehearsal) {
+StripFrame frame_of(const Rehearsal& rehearsal, const PictureColumns& columns) {
   StripFrame frame;
+  frame.columns = columns;
   frame.rehearsal = &rehearsal;
   const auto& chamber = rehearsal.firing.chamber.time_s;
   double end_s = chamber.empty() ? 60 : chamber.back();
   if (!rehearsal.firing.time_s.empty()) end_s = std::max(end_s, rehearsal.firing.time_s.back());
   frame.time = {0, end_s, frame.columns.plot_left, frame.columns.plot_right, false};
-  frame.time_ticks_s = minute_ticks(end_s, 16);
+  frame.time_ticks_s = minute_ticks(end_s, std::min(16, static_cast<int>(columns.width / 55)));
   frame.windows = sealing_windows(rehearsal);
   for (const firing::Moment& moment : rehearsal.moments) {
     if (moment.what == MomentKind::closed || moment.what == MomentKind::half_sealed || moment.what == MomentKind::released)
@@ -160,6 +162,29 @@ double draw_foot(Svg& svg, const Rehearsal& rehearsal, const StripFrame& frame, 
   return y;
 }
 
+/// What stands around the strips of a sheet.
+struct SheetWords {
+  const std::vector<Answer>& answers;
+  const std::vector<std::string>& names;
+  std::size_t left_out;
+};
+
+/// Head, answers, strips and foot of a whole sheet; returns where it ends.
+double draw_sheet(Svg& body, const Rehearsal& rehearsal, const verdict::Verdict& verdict, const std::vector<Strip>& strips,
+                  const StripFrame& frame, const SheetWords& words) {
+  double y = draw_head(body, rehearsal, verdict, frame.columns);
+  y = draw_answers(body, words.answers, words.names, rehearsal.request.pieces, frame.columns, y);
+  for (std::size_t i = 0; i < strips.size(); ++i) {
+    const double top = y;
+    y = draw_strip(body, strips[i], frame, top);
+    const double key = key_height(strips[i], frame);
+    if (i == 0) draw_close_up(body, strips[i], frame, top + key + 6, y - top - key - 6);
+    y += 9;
+  }
+  y = draw_time_axis(body, frame, y - 9);
+  return draw_foot(body, rehearsal, frame, words.left_out, y) + 8;
+}
+
 }  // namespace
 
 std::string firing_picture(const Rehearsal& rehearsal, const verdict::Verdict& verdict, const trade::Limits& limits,
@@ -169,24 +194,16 @@ std::string firing_picture(const Rehearsal& rehearsal, const verdict::Verdict& v
   const std::string told = description(rehearsal, answers, names, verdict);
   const std::size_t left_out = names.size() > pieces_drawn ? names.size() - pieces_drawn : 0;
   names.resize(names.size() - left_out);
-  const StripFrame frame = frame_of(rehearsal);
+  const bool in_pane = options.pane_width_px > 0;
+  const StripFrame frame = frame_of(rehearsal, in_pane ? pane_columns(options.pane_width_px) : PictureColumns{});
   const auto strips = strips_of(rehearsal, limits, options.scale);
 
   Svg body;
-  double y = draw_head(body, rehearsal, verdict, frame.columns);
-  y = draw_answers(body, answers, names, rehearsal.request.pieces, frame.columns, y);
-  for (std::size_t i = 0; i < strips.size(); ++i) {
-    const double top = y;
-    y = draw_strip(body, strips[i], frame, top);
-    const double key = key_height(strips[i], frame);
-    if (i == 0) draw_close_up(body, strips[i], frame, top + key + 6, y - top - key - 6);
-    y += 9;
-  }
-  y = draw_time_axis(body, frame, y - 9);
-  y = draw_foot(body, rehearsal, frame, left_out, y);
+  const double y = in_pane ? draw_pane(body, strips, frame, 2, options.pane_height_px)
+                           : draw_sheet(body, rehearsal, verdict, strips, frame, {answers, names, left_out});
 
   Svg svg;
-  const std::string width = coordinate(frame.columns.width), height = coordinate(std::ceil(y + 8));
+  const std::string width = coordinate(frame.columns.width), height = coordinate(std::ceil(y));
   svg.open("svg", {{"xmlns", "http://www.w3.org/2000/svg"},
                    {"viewBox", "0 0 " + width + " " + height},
                    {"width", width},
@@ -197,7 +214,7 @@ std::string firing_picture(const Rehearsal& rehearsal, const verdict::Verdict& v
   svg.words("title", "Firing picture: " + title_of(rehearsal), {{"id", "picture-title"}});
   svg.words("desc", told, {{"id", "picture-desc"}});
   svg.raw("<style>\n" + picture_css(options.shade) + "</style>\n");
-  svg.rectangle(0, 0, frame.columns.width, std::ceil(y + 8), "paper");
+  svg.rectangle(0, 0, frame.columns.width, std::ceil(y), "paper");
   svg.raw(body.str());
   svg.close("svg");
   return svg.str();

@@ -16,9 +16,11 @@ enum class Shade { as_asked, light, dark };
 struct PictureOptions {
   TemperatureScale scale = TemperatureScale::celsius;
   Shade shade = Shade::as_asked;
+  double pane_width_px = 0;   ///< of a pane of a screen that shows findings and answers beside the picture; 0: the whole sheet
+  double pane_height_px = 0;  ///< height the pane has for it; 0: as high as it comes
 };
 
-/// Draws a rehearsal and its first finding as one SVG document of 1366 px width; the same rehearsal gives the same bytes.
+/// Draws a rehearsal and its first finding as one SVG document of 1366 px width, or of the pane's; the same rehearsal gives the same bytes.
 /// Wanted bands come from `limits` and the program; a limit that is not there leaves its band out.
 std::string firing_picture(const firing::Rehearsal& rehearsal, const verdict::Verdict& verdict, const trade::Limits& limits,
                            const PictureOptions& options = {});

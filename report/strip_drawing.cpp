@@ -125,18 +125,25 @@ double key_height(const Strip& strip, const StripFrame& frame) {
   return static_cast<double>(strip.lines.size()) * key_line_px + lines * note_line_px + 4;
 }
 
-double draw_strip(Svg& svg, const Strip& strip, const StripFrame& frame, double top) {
+double draw_plot(Svg& svg, const Strip& strip, const StripFrame& frame, double top, const PlotHeight& height) {
   std::vector<LaneLabel> labels;
   for (const StripMark& mark : strip.marks)
     labels.push_back({mark.words, frame.time.at(mark.at_s), 0, 0, text_width(mark.words, small_text_px)});
-  const int lanes = place_in_lanes(labels, {frame.columns.plot_left, frame.columns.plot_right});
+  const int lanes = place_in_lanes(labels, {frame.columns.marks_left, frame.columns.marks_right});
   const double plot_top = top + lane_px * lanes + (lanes > 0 ? 3 : 0);
-  const double plot_bottom = plot_top + std::max(strip.height_px, key_height(strip, frame) - (plot_top - top));
+  const double plot_bottom = plot_top + std::max(height.plot, height.with_marks - (plot_top - top));
   const Axis axis = {strip.low, strip.high, plot_bottom, plot_top, strip.logarithmic};
   draw_ground(svg, strip, frame, axis);
   for (const StripLine& line : strip.lines) draw_line(svg, line, frame.time, axis);
   svg.rectangle(frame.columns.plot_left, plot_top, frame.columns.plot_right - frame.columns.plot_left, plot_bottom - plot_top, "frame");
   draw_marks(svg, strip, frame, axis, labels);
+  if (height.plot_top) *height.plot_top = plot_top;
+  return plot_bottom;
+}
+
+double draw_strip(Svg& svg, const Strip& strip, const StripFrame& frame, double top) {
+  double plot_top = top;
+  const double plot_bottom = draw_plot(svg, strip, frame, top, {strip.height_px, key_height(strip, frame), &plot_top});
   draw_title(svg, strip, frame.columns, plot_top);
   draw_key(svg, strip, frame, top);
   return plot_bottom;

@@ -17,6 +17,8 @@ struct PictureColumns {
   double plot_left = 150;
   double plot_right = 1054;
   double key_left = 1072;
+  double marks_left = 150;  ///< words of marks stand between these
+  double marks_right = 1054;
   [[nodiscard]] double key_right() const { return width - margin; }
 };
 
@@ -30,6 +32,14 @@ struct StripFrame {
   const firing::Rehearsal* rehearsal = nullptr;
 };
 
+/// How tall a plot is, and how tall with the lanes of its marks at least; `plot_top`, where given, is set to where the plot begins. [px]
+struct PlotHeight {
+  double plot = 0, with_marks = 0;
+  double* plot_top = nullptr;
+};
+
+/// Draws the marks of a strip and its plot under them from `top` down, without title and key; returns where it ends. [px]
+double draw_plot(Svg& svg, const Strip& strip, const StripFrame& frame, double top, const PlotHeight& height);
 /// Draws a strip from `top` down and returns where it ends. [px]
 double draw_strip(Svg& svg, const Strip& strip, const StripFrame& frame, double top);
 /// Draws what happens round the highest temperature, large, into a box of the key column; returns where it ends. [px]

@@ -4,12 +4,14 @@
 
 namespace heatwork::cli {
 
+void add_all(Verb& heatwork) {
+  // In the order in which the help shows them.
+  for (const auto add : {add_version, add_rehearse, add_demo, add_nouns, add_material, add_store, add_calculate, add_schema, add_manual})
+    add(heatwork);
+}
+
 Deed read_request(const std::vector<std::string>& words) {
-  return read_verbs(words, [](Verb& heatwork) {
-    // In the order in which the help shows them.
-    for (const auto add : {add_version, add_rehearse, add_demo, add_nouns, add_material, add_store, add_calculate, add_schema})
-      add(heatwork);
-  });
+  return read_verbs(words, add_all);
 }
 
 }  // namespace heatwork::cli

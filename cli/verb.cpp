@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "cli/output.h"
+#include "cli/shown_verb.h"
 #include "desk/errors.h"
 #include "quantity/read.h"
 
@@ -197,17 +198,63 @@ void refuse(const std::string& path, const std::string& what) {
                       fmt::format("heatwork{}: {}; \"heatwork{} --help\" shows how it is used.", path, what, path));
 }
 
-Deed read_verbs(const std::vector<std::string>& words, const std::function<void(Verb&)>& add) {
-  CLI::App app("Rehearses a furnace firing by physics and judges it, before the piece is spoiled.", "heatwork");
+namespace {
+
+/// The program before its verbs are declared.
+void name_program(CLI::App& app) {
   app.get_formatter()->column_width(28);
   app.set_help_flag("-h,--help", "show this, or with a verb how the verb is used");
   app.footer(
       "\"heatwork VERB --help\" shows each with an example.\nExample:\n  heatwork demo my-lab && heatwork rehearse my-lab/firing.toml");
   app.allow_extras();
   app.require_subcommand(0, 1);
+}
+
+constexpr const char* purpose_of_program = "Rehearses a furnace firing by physics and judges it, before the piece is spoiled.";
+constexpr const char* help_of_version = "what this is, its versions, and for whom";
+
+ShownOption shown(const CLI::Option& option) {
+  ShownOption shown;
+  for (const std::string& name : option.get_snames()) shown.names.push_back("-" + name);
+  for (const std::string& name : option.get_lnames()) shown.names.push_back("--" + name);
+  if (shown.names.empty())
+    shown.value = option.get_name(true);
+  else if (option.get_items_expected_max() > 0)
+    shown.value = option.get_type_name();
+  shown.help = option.get_description();
+  shown.required = option.get_required();
+  shown.several = option.get_items_expected_max() > 1;
+  return shown;
+}
+
+ShownVerb shown(const CLI::App& app) {
+  ShownVerb verb{app.get_name(), app.get_description(), {}, {}, {}};
+  const std::string footer = app.get_footer();
+  const std::string before = "Example:\n";
+  if (const auto at = footer.find(before); at != std::string::npos) verb.example = footer.substr(at + before.size());
+  for (const CLI::Option* option : app.get_options()) verb.options.push_back(shown(*option));
+  for (const CLI::App* each : app.get_subcommands([](const CLI::App*) { return true; })) verb.verbs.push_back(shown(*each));
+  return verb;
+}
+
+}  // namespace
+
+ShownVerb shown_verbs(const std::function<void(Verb&)>& add) {
+  CLI::App app(purpose_of_program, "heatwork");
+  name_program(app);
+  Chosen chosen;
+  app.add_flag("--version", help_of_version);
+  Verb heatwork(app, chosen);
+  add(heatwork);
+  return shown(app);
+}
+
+Deed read_verbs(const std::vector<std::string>& words, const std::function<void(Verb&)>& add) {
+  CLI::App app(purpose_of_program, "heatwork");
+  name_program(app);
   Chosen chosen;
   bool version = false;
-  app.add_flag("--version", version, "what this is, its versions, and for whom");
+  app.add_flag("--version", version, help_of_version);
   Verb heatwork(app, chosen);
   add(heatwork);
   std::vector<std::string> reversed(words.rbegin(), words.rend());  // as the library wants them

@@ -6,12 +6,17 @@
 
 namespace heatwork::cli {
 
+/// All of those below.
+void add_all(Verb& heatwork);
+
 void add_version(Verb& heatwork);
 void add_rehearse(Verb& heatwork);
 void add_demo(Verb& heatwork);
 void add_calculate(Verb& heatwork);
 void add_material(Verb& heatwork);
 void add_schema(Verb& heatwork);
+/// The manual page, and what a shell completes by.
+void add_manual(Verb& heatwork);
 /// One group a kind of file that a lab keeps, but for materials.
 void add_nouns(Verb& heatwork);
 /// Into the group that add_material makes.

@@ -1,11 +1,24 @@
-# The package for Debian, made by `cpack` in the build folder: the binary, the parts it loads when they are used, the page on restoring, and a timer
-# that backs up. What it depends on is worked out from the files themselves; what is loaded by name at run time no such reading can see and is
+# The package for Debian, made by `cpack` in the build folder: the binary with the page in it, the parts it loads when they are used, the service,
+# a timer that backs up, the manual page, what bash completes by, and the page on restoring. What it depends on is worked out from the files themselves; what is loaded by name at run time no such reading can see and is
 # named here.
 install(FILES CHANGELOG.md DESTINATION share/doc/heatwork)
 install(FILES docs/how-to/back-up-and-restore.md DESTINATION share/doc/heatwork/how-to)
 install(FILES LICENSE DESTINATION share/doc/heatwork RENAME copyright)
 install(DIRECTORY docs/records DESTINATION share/doc/heatwork OPTIONAL FILES_MATCHING PATTERN "*.md")
-install(FILES "packages/systemd/heatwork-back-up@.service" "packages/systemd/heatwork-back-up@.timer" DESTINATION lib/systemd/system)
+install(DIRECTORY packages/systemd/ DESTINATION lib/systemd/system)
+
+# The verbs tell of themselves: both follow from the binary. A name in the manual's own folder, so that `man` finds it.
+find_program(HEATWORK_GZIP gzip REQUIRED)
+add_custom_command(OUTPUT manual/heatwork.1.gz manual/heatwork.bash
+  COMMAND ${CMAKE_COMMAND} -E make_directory manual
+  COMMAND $<TARGET_FILE:heatwork> manual > manual/heatwork.1
+  COMMAND ${HEATWORK_GZIP} -9nf manual/heatwork.1
+  COMMAND $<TARGET_FILE:heatwork> manual --completion > manual/heatwork.bash
+  DEPENDS heatwork VERBATIM)
+add_custom_target(heatwork_manual DEPENDS manual/heatwork.1.gz manual/heatwork.bash)
+install(CODE "execute_process(COMMAND \"${CMAKE_COMMAND}\" --build \"${CMAKE_BINARY_DIR}\" --target heatwork_manual COMMAND_ERROR_IS_FATAL ANY OUTPUT_QUIET)")
+install(FILES "${CMAKE_BINARY_DIR}/manual/heatwork.1.gz" DESTINATION share/man/man1)
+install(FILES "${CMAKE_BINARY_DIR}/manual/heatwork.bash" DESTINATION share/bash-completion/completions RENAME heatwork)
 
 set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_NAME heatwork)
@@ -18,4 +31,8 @@ set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION science)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_PACKAGE_DEPENDS "libsoci-sqlite3-4.0, libsoci-postgresql4.0, fonts-dejavu-core, tzdata")
+set(CPACK_DEBIAN_PACKAGE_CONTROL_EXTRA
+  "${CMAKE_SOURCE_DIR}/packages/debian/preinst" "${CMAKE_SOURCE_DIR}/packages/debian/postinst"
+  "${CMAKE_SOURCE_DIR}/packages/debian/prerm" "${CMAKE_SOURCE_DIR}/packages/debian/postrm")
+set(CPACK_DEBIAN_PACKAGE_CONTROL_STRICT_PERMISSION TRUE)
 include(CPack)

@@ -11,7 +11,8 @@ import tempfile
 import time
 import unittest
 
-sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "house"))
+sys.path[:0] = [str(pathlib.Path(__file__).resolve().parents[1] / "house"), str(pathlib.Path(__file__).resolve().parent)]
+import bare_root  # noqa: E402
 import house  # noqa: E402
 
 BINARY = pathlib.Path(os.environ.get("HEATWORK_BINARY", house.ROOT / "build/release/heatwork")).resolve()
@@ -134,62 +135,11 @@ class OnAnEmptyHome(unittest.TestCase):
             self.assertNotIn("heatwork-back-up", done.stderr, "systemd understands every line")
 
 
-def apt_source():
-    """The place this machine takes its own packages from."""
-    words = "".join(path.read_text() for path in [pathlib.Path("/etc/apt/sources.list"), *sorted(pathlib.Path("/etc/apt/sources.list.d").glob("*"))] if path.is_file())
-    found = re.findall(r"\bhttps?:" + r"//[^\s]*/debian/?(?=\s)", words)
-    return found[0] if found else ""
-
-
-class BareRoot:
-    """A Debian 12 with nothing but its package manager, gone at the end."""
-
-    def __init__(self):
-        self.root = pathlib.Path(tempfile.mkdtemp(prefix="heatwork-bare-"))
-        self.mounted = []
-
-    def __enter__(self):
-        try:
-            self.make()
-        except BaseException:
-            self.__exit__()
-            raise
-        return self
-
-    def make(self):
-        source = apt_source()
-        subprocess.run(["debootstrap", "--variant=minbase", "--no-check-gpg", "bookworm", self.root, *([source] if source else [])], check=True, capture_output=True)
-        for name in ("etc/resolv.conf", "etc/ssl/certs", "usr/local/share/ca-certificates", "etc/apt/apt.conf.d"):
-            if pathlib.Path("/", name).is_dir():
-                shutil.copytree(pathlib.Path("/", name), self.root / name, dirs_exist_ok=True)
-            elif pathlib.Path("/", name).is_file():
-                shutil.copy(pathlib.Path("/", name), self.root / name)
-        if source:
-            (self.root / "etc/apt/sources.list").write_text(f"deb {source} bookworm main\n")
-        for name in ("proc", "sys", "dev"):
-            subprocess.run(["mount", "--bind", f"/{name}", self.root / name], check=True)
-            self.mounted.append(self.root / name)
-
-    def __exit__(self, *_):
-        for place in reversed(self.mounted):
-            subprocess.run(["umount", "-l", place], check=True)
-        self.mounted = []
-        shutil.rmtree(self.root, ignore_errors=True)
-
-    def run(self, command):
-        kept = {key: value for key, value in os.environ.items() if re.fullmatch(r"(?i)(https?|no)_proxy|SSL_CERT_\w+", key)}
-        bare = {"HOME": "/lab", "PATH": "/usr/sbin:/usr/bin:/sbin:/bin", "LC_ALL": "C.UTF-8", "DEBIAN_FRONTEND": "noninteractive", **kept}
-        return subprocess.run(["chroot", self.root, "bash", "-c", f"cd /lab && {command}"], env=bare, stdin=subprocess.DEVNULL, capture_output=True, text=True)
-
-
 @unittest.skipUnless(LONG, "a bare Debian takes some minutes: full counts only")
 class OnABareDebian(unittest.TestCase):
     def setUp(self):
-        if os.geteuid() != 0:
-            self.skipTest("a root of its own needs the rights of root")
-        for program in ("debootstrap", "cpack", "dpkg-shlibdeps"):
-            if not shutil.which(program):
-                self.skipTest(f"{program} is not installed")
+        if bare_root.lacking():
+            self.skipTest(bare_root.lacking())
         place = tempfile.TemporaryDirectory()
         self.addCleanup(place.cleanup)
         self.place = pathlib.Path(place.name)
@@ -198,9 +148,8 @@ class OnABareDebian(unittest.TestCase):
         """Follows the page; seconds without downloads, and what was printed."""
         (bare.root / "lab").mkdir()
         shutil.copytree(backups, bare.root / "lab/backups")
-        packed = subprocess.run(["cpack", "--config", BUILD / "CPackConfig.cmake", "-B", self.place / "package"], cwd=self.place, capture_output=True, text=True)
-        self.assertEqual(packed.returncode, 0, packed.stdout + packed.stderr)
-        shutil.copy(next((self.place / "package").glob("heatwork_*.deb")), bare.root / "lab")
+        (self.place / "package").mkdir(exist_ok=True)
+        shutil.copy(bare_root.package_of(BUILD, self.place / "package"), bare.root / "lab")
         page = commands("On a bare machine", "bash")
         fetched = bare.run("apt-get update && " + page[0].replace("install", "install --download-only"))
         self.assertEqual(fetched.returncode, 0, fetched.stdout[-2000:] + fetched.stderr[-2000:])
@@ -218,7 +167,7 @@ class OnABareDebian(unittest.TestCase):
         self.prove_same_export_hash(*great_home(self.place / "lab", self), f"{FILLED_FIRINGS} firings")
 
     def prove_same_export_hash(self, lab, export_hash, of):
-        with BareRoot() as bare:
+        with bare_root.BareRoot() as bare:
             seconds, printed = self.follow(bare, lab.place / "backups")
             self.assertEqual(printed.rstrip().split("\n")[-1].split()[0], export_hash)
             self.assertLess(seconds, MOST_SECONDS)
@@ -228,7 +177,7 @@ class OnABareDebian(unittest.TestCase):
     def test_the_oldest_kept_format_comes_back_with_its_trail(self):
         (self.place / "old").mkdir()
         shutil.copy(OLDEST, self.place / "old/heatwork-2e74559c-20261125T171104Z.sqlite")
-        with BareRoot() as bare:
+        with bare_root.BareRoot() as bare:
             seconds, _ = self.follow(bare, self.place / "old")
             done = bare.run(f"heatwork store verify --head {newest_entry(OLDEST)}")
             self.assertEqual(done.returncode, 0, done.stdout + done.stderr)

@@ -43,7 +43,7 @@ trade::Limits limits_with(const LimitsText& of_lab, trade::ResolvedFiring& reque
 }
 
 Rehearsed rehearsed(trade::ResolvedFiring request, const LimitsText& of_lab, std::vector<firing::PieceState> start) {
-  const trade::Words words = trade::Words::read("shipped:words/en.toml", trade::shipped_text("words/en.toml"));
+  const trade::Words& words = trade::words_of(trade::Language::english);
   Rehearsed result;
   result.limits = limits_with(of_lab, request);
   const trade::DecidingInputs inputs = trade::read_deciding_inputs("shipped:limits/inputs.toml", trade::shipped_text("limits/inputs.toml"));

@@ -19,7 +19,7 @@ PARTS = ("counts", "store", "sanitizers", "fuzzers", "tidy")
 # What speaks to a server of PostgreSQL, where one can be started.
 WITH_SERVER = ("records", "desk", "outside", "store")
 # Where a fuzzer begins that has no folder of its own; the others begin with every shipped and every broken file.
-SEEDS = {"trade_firing_fuzz": ("data/demo",), "trade_limits_fuzz": ("data/limits",), "trade_words_fuzz": ("data/words",)}
+SEEDS = {"trade_firing_fuzz": ("data/demo",), "trade_limits_fuzz": ("data/limits",), "trade_words_fuzz": ("data/words/en", "data/words/de")}
 
 
 class Count:

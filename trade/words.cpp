@@ -8,6 +8,7 @@
 
 #include "trade/mistake.h"
 #include "trade/reader.h"
+#include "trade/shipped.h"
 #include "trade/toml_text.h"
 
 namespace heatwork::trade {
@@ -56,13 +57,30 @@ void take(const std::string& path, const Node& table, Texts& texts) {
     }
     if (entry.value.text.empty()) throw Mistake(entry.value.place, fmt::format("{} is empty; give it words", key));
     check_gaps(entry.value);
-    texts.emplace(key, entry.value.text);
+    if (!texts.emplace(key, entry.value.text).second)
+      throw Mistake(entry.value.place, fmt::format("{} stands in another file of this language already", key));
   }
 }
 
 }  // namespace
 
+std::string_view word(Language language) {
+  return language == Language::german ? "de" : "en";
+}
+
+std::optional<Language> language_of(std::string_view word_of_it) {
+  for (const Language each : {Language::english, Language::german})
+    if (word(each) == word_of_it) return each;
+  return std::nullopt;
+}
+
 Words Words::read(std::string_view source_name, std::string_view text) {
+  Words words;
+  words.add(source_name, text);
+  return words;
+}
+
+void Words::add(std::string_view source_name, std::string_view text) {
   const auto source = source_of(source_name, text);
   Node root = parse_toml(source);
   const Node* format = root.find("format");
@@ -70,9 +88,7 @@ Words Words::read(std::string_view source_name, std::string_view text) {
     throw Mistake(format == nullptr ? Place{source, 1, 1} : format->place, "a catalogue of words begins with format = 1");
   }
   root.entries.erase(std::find_if(root.entries.begin(), root.entries.end(), [](const Entry& entry) { return entry.key == "format"; }));
-  Words words;
-  take("", root, words.texts_);
-  return words;
+  take("", root, texts_);
 }
 
 bool Words::has(std::string_view key) const {
@@ -103,6 +119,25 @@ std::string Words::say(std::string_view key, std::initializer_list<std::pair<std
     said += gap->second;
     rest.remove_prefix(close + 1);
   }
+}
+
+namespace {
+
+Words shipped_words(Language language) {
+  const std::string folder = fmt::format("words/{}/", word(language));
+  Words words;
+  for (const ShippedFile& file : shipped_files())
+    if (file.path.starts_with(folder)) words.add(fmt::format("shipped:{}", file.path), file.text);
+  return words;
+}
+
+}  // namespace
+
+const Words& words_of(Language language) {
+  static const Words english = shipped_words(Language::english);
+  if (language == Language::english) return english;
+  static const Words german = shipped_words(Language::german);
+  return german;
 }
 
 }  // namespace heatwork::trade

@@ -58,5 +58,19 @@ TEST(Words, MistakesAreLocated) {
   EXPECT_EQ(refused("format = 1\nBad = \"x\"\n"), "words.toml:2:1: \"Bad\" is no key of words; a key is letters a to z, digits and _");
 }
 
+TEST(Words, OfALanguageAreAllItsFilesJoinedAndReadOnce) {
+  const Words& german = words_of(Language::german);
+  EXPECT_EQ(&german, &words_of(Language::german));
+  EXPECT_EQ(german.say("language.name"), "Deutsch");
+  EXPECT_EQ(words_of(Language::english).say("language.name"), "English");
+  EXPECT_EQ(language_of("de"), Language::german);
+  EXPECT_FALSE(language_of("fr"));
+  Words joined = Words::read("a.toml", "format = 1\n[t]\na = \"x\"\n");
+  joined.add("b.toml", "format = 1\n[t]\nb = \"y\"\n");
+  EXPECT_EQ(joined.say("t.b"), "y");
+  EXPECT_EQ(refusal([&] { joined.add("c.toml", "format = 1\n[t]\nb = \"z\"\n"); }),
+            "c.toml:3:5: t.b stands in another file of this language already");
+}
+
 }  // namespace
 }  // namespace heatwork::trade

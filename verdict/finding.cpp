@@ -1,5 +1,6 @@
 #include "verdict/finding.h"
 
+#include <algorithm>
 #include <array>
 
 namespace heatwork::verdict {
@@ -12,6 +13,12 @@ constexpr std::array<std::string_view, 21> aspects{
     "leucite",  "cooling", "frame",   "zirconia",    "refiring"};
 constexpr std::array<std::string_view, 4> origins{"none", "instruction", "lab", "heatwork"};
 
+std::string key_of(std::string_view table, std::string_view word) {
+  std::string key = std::string(table) + "." + std::string(word);
+  std::replace(key.begin(), key.end(), ' ', '_');
+  return key;
+}
+
 }  // namespace
 
 std::string_view word(Level level) {
@@ -22,6 +29,16 @@ std::string_view word(Aspect aspect) {
 }
 std::string_view word(LimitFrom from) {
   return origins[static_cast<std::size_t>(from)];
+}
+
+std::string word_key(Level level) {
+  return key_of("levels", word(level));
+}
+std::string word_key(Aspect aspect) {
+  return key_of("aspects", word(aspect));
+}
+std::string word_key(LimitFrom from) {
+  return key_of("limit_from", word(from));
 }
 
 }  // namespace heatwork::verdict

@@ -14,6 +14,8 @@ namespace heatwork::verdict {
 
 enum class Level { fault_expected, cannot_tell, borderline, sound };  ///< in the order findings are shown
 std::string_view word(Level level);
+/// Under which its word stands among trade::Words: "levels.fault_expected".
+std::string word_key(Level level);
 
 /// In the order of causes before consequences.
 enum class Aspect {
@@ -40,9 +42,11 @@ enum class Aspect {
   refiring
 };
 std::string_view word(Aspect aspect);
+std::string word_key(Aspect aspect);
 
 enum class LimitFrom { none, instruction, lab, heatwork };
 std::string_view word(LimitFrom from);
+std::string word_key(LimitFrom from);
 
 struct Finding {
   Aspect aspect{};

@@ -25,9 +25,7 @@ inline const trade::Limits& limits() {
 }
 
 inline const trade::Words& words(const std::string& language = "en") {
-  static const trade::Words english = trade::Words::read("en.toml", text_of("data/words/en.toml"));
-  static const trade::Words german = trade::Words::read("de.toml", text_of("data/words/de.toml"));
-  return language == "de" ? german : english;
+  return trade::words_of(trade::language_of(language).value());
 }
 
 template <class T>

@@ -54,17 +54,10 @@ TEST(Words, EveryLanguageHasTheSameKeysAndGaps) {
 
 TEST(Words, EveryLevelAspectAndOriginHasItsWord) {
   for (const std::string language : {"en", "de"}) {
-    const auto key_of = [](std::string_view word) {
-      std::string key(word);
-      std::replace(key.begin(), key.end(), ' ', '_');
-      return key;
-    };
-    for (int i = 0; i <= static_cast<int>(Level::sound); ++i)
-      EXPECT_TRUE(words(language).has("levels." + key_of(word(static_cast<Level>(i)))));
-    for (int i = 0; i <= static_cast<int>(Aspect::refiring); ++i)
-      EXPECT_TRUE(words(language).has("aspects." + key_of(word(static_cast<Aspect>(i)))));
+    for (int i = 0; i <= static_cast<int>(Level::sound); ++i) EXPECT_TRUE(words(language).has(word_key(static_cast<Level>(i))));
+    for (int i = 0; i <= static_cast<int>(Aspect::refiring); ++i) EXPECT_TRUE(words(language).has(word_key(static_cast<Aspect>(i))));
     for (int i = 0; i <= static_cast<int>(LimitFrom::heatwork); ++i) {
-      EXPECT_TRUE(words(language).has("limit_from." + key_of(word(static_cast<LimitFrom>(i)))));
+      EXPECT_TRUE(words(language).has(word_key(static_cast<LimitFrom>(i))));
     }
   }
 }

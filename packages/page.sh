@@ -4,7 +4,7 @@ page_is_fresh() {
   local built=build/page.built
   [[ -f $built && -f page/dist/index.html ]] || return 1
   # Folders count too: a file taken away changes its folder.
-  [[ -z $(find page data/words/page -path page/node_modules -prune -o -path page/dist -prune -o -path page -o -newer "$built" -print -quit) ]]
+  [[ -z $(find page data/words/page -path page/node_modules -prune -o -path page/dist -prune -o -path page/generated -prune -o -path page -o -newer "$built" -print -quit) ]]
 }
 
 build_page() {

@@ -1,0 +1,97 @@
+// One call over the network: headers, token, errors as they are, reads tried again, and whether the server is in reach.
+import { signal } from "@preact/signals";
+import { wantedLanguage, units } from "../words/choice";
+import { Refused, Unreachable, isAborted } from "./errors";
+import type { ErrorAnswer } from "./types";
+
+export interface Asked {
+  method?: "GET" | "POST" | "PUT" | "DELETE";
+  body?: unknown;
+  /** Sent as it is, with its own type: photos. */
+  raw?: { type: string; data: Blob };
+  signal?: AbortSignal;
+}
+
+/** False from the first call that got no answer until the next that got one. */
+export const inReach = signal(true);
+/** When the server last answered, UTC. */
+export const lastHeard = signal<string | null>(null);
+/** Set by the session; every write carries it. */
+export const token = signal("");
+
+const WAITS_MS = [150, 600];
+let signInNeeded: () => void = () => {};
+
+export function whenSignInIsNeeded(go: () => void): void {
+  signInNeeded = go;
+}
+
+function headersOf(asked: Asked): Headers {
+  const headers = new Headers({ Accept: "application/json", "Accept-Language": wantedLanguage.value, "Heatwork-Units": units.value });
+  if ((asked.method ?? "GET") !== "GET") headers.set("Heatwork-Token", token.value);
+  if (asked.raw) headers.set("Content-Type", asked.raw.type);
+  else if (asked.body !== undefined) headers.set("Content-Type", "application/json");
+  return headers;
+}
+
+async function once(path: string, asked: Asked): Promise<Response> {
+  const init: RequestInit = { method: asked.method ?? "GET", headers: headersOf(asked), credentials: "same-origin", cache: "no-store", redirect: "manual" };
+  if (asked.raw) init.body = asked.raw.data;
+  else if (asked.body !== undefined) init.body = JSON.stringify(asked.body);
+  if (asked.signal) init.signal = asked.signal;
+  return fetch(path, init);
+}
+
+function waited(ms: number): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, ms));
+}
+
+async function reached(path: string, asked: Asked): Promise<Response> {
+  const waits = (asked.method ?? "GET") === "GET" ? WAITS_MS : [];
+  for (let turn = 0; ; turn += 1) {
+    try {
+      const answer = await once(path, asked);
+      inReach.value = true;
+      lastHeard.value = new Date().toISOString();
+      return answer;
+    } catch (error) {
+      if (isAborted(error)) throw error;
+      const wait = waits[turn];
+      if (wait === undefined) {
+        inReach.value = false;
+        throw new Unreachable();
+      }
+      await waited(wait);
+    }
+  }
+}
+
+async function errorOf(answer: Response): Promise<ErrorAnswer> {
+  try {
+    const body = (await answer.json()) as Partial<ErrorAnswer>;
+    if (typeof body.sentence === "string") return { ...body, error: body.error ?? "unknown", sentence: body.sentence };
+  } catch {
+    // No JSON: something between us and the server answered.
+  }
+  return { error: "unknown", sentence: `${answer.status} ${answer.statusText}`.trim() };
+}
+
+/** The answer of a call; throws Refused with the server's sentence, or Unreachable. */
+export async function ask<T>(path: string, asked: Asked = {}): Promise<T> {
+  const answer = await reached(path, asked);
+  if (answer.type === "opaqueredirect" || answer.status === 401) {
+    if (path !== "/api/session") signInNeeded();
+    throw new Refused(401, answer.type === "opaqueredirect" ? { error: "sign_in_needed", sentence: "" } : await errorOf(answer));
+  }
+  if (!answer.ok) throw new Refused(answer.status, await errorOf(answer));
+  if (answer.status === 204) return undefined as T;
+  return (await answer.json()) as T;
+}
+
+/** Asks again every few seconds while the server is away, until it answers; returns the way to stop. */
+export function watchConnection(every_ms = 5000): () => void {
+  const timer = setInterval(() => {
+    if (!inReach.value) void once("/health", {}).then(() => (inReach.value = true), () => {});
+  }, every_ms);
+  return () => clearInterval(timer);
+}

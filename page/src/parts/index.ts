@@ -1,0 +1,12 @@
+export { Button, ButtonLink } from "./button";
+export { Field } from "./field";
+export { Choice, BigChoice, Tick, type Option } from "./choice";
+export { Table, type Column } from "./table";
+export { FindingView, LevelMark } from "./finding";
+export { Notice } from "./notice";
+export { Dialog } from "./dialog";
+export { Loading, Empty, Failed, AnswerView } from "./states";
+export { Heading } from "./heading";
+export { Disclaimer } from "./disclaimer";
+export { DraftBar } from "./draft_bar";
+export { Conflict } from "./conflict";

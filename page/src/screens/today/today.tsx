@@ -1,0 +1,6 @@
+import { Heading } from "../../parts";
+import { t } from "../../words";
+
+export default function Today() {
+  return <Heading>{t("today.title")}</Heading>;
+}

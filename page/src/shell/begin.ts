@@ -1,0 +1,34 @@
+// What happens before the first screen is drawn: words, session, navigation, what keeps the page's files for a lost network.
+import { whenSignInIsNeeded, watchConnection } from "../api/connection";
+import { Refused } from "../api/client";
+import { readSession, session } from "../state/session";
+import { beginWithChoice } from "../words/choice";
+import { beginNavigation, go } from "./navigation";
+import { FIRST } from "./routes";
+import { listenToScanner } from "./scanner";
+
+function toSignIn(): void {
+  const back = location.pathname === "/" ? "" : `?to=${encodeURIComponent(location.pathname + location.search)}`;
+  location.assign(`/sign-in${back}`);
+}
+
+async function readSessionOrSignIn(): Promise<void> {
+  try {
+    await readSession();
+    if (session.value && !session.value.signed_in && session.value.sign_in_needed) toSignIn();
+  } catch (error) {
+    if (error instanceof Refused && error.status === 401) toSignIn();
+    // Any other failure shows on the screens, each of which asks for itself.
+  }
+}
+
+export async function begin(): Promise<void> {
+  const words = beginWithChoice();
+  whenSignInIsNeeded(toSignIn);
+  await Promise.all([words, readSessionOrSignIn()]);
+  beginNavigation();
+  if (location.pathname === "/") go(session.value && !session.value.lab.kept && !session.value.demo ? "/setup" : `/${FIRST}`, true);
+  listenToScanner((text) => go(`/search?word=${encodeURIComponent(text)}&scanned=yes`));
+  watchConnection();
+  if ("serviceWorker" in navigator && import.meta.env.PROD) void navigator.serviceWorker.register("/sw.js").catch(() => {});
+}

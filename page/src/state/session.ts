@@ -1,0 +1,78 @@
+// Who is signed in, in which lab, and what follows for language, units and drafts.
+import { computed, signal } from "@preact/signals";
+import { Refused, session as calls, type Role, type Session } from "../api/client";
+import { token } from "../api/connection";
+import { asLanguage, asUnits, useLabsChoice, type Choice } from "../words/choice";
+import { place } from "./drafts";
+import { forgetAnswers } from "./answers";
+import { keep, kept } from "./kept";
+
+export const session = signal<Session | null>(null);
+/** True when the page runs on what this device remembers of the session, because the server is away. */
+export const remembered = signal(false);
+
+const PLACE = "session";
+const ROLES: readonly Role[] = ["look", "fire", "release"];
+
+/** Whether the person may do work of this role; while roles are not in force everybody may. */
+export function may(role: Role): boolean {
+  const now = session.value;
+  if (!now || !now.signed_in) return false;
+  if (now.role === null) return !now.sign_in_needed;
+  return ROLES.indexOf(now.role) >= ROLES.indexOf(role);
+}
+
+export const maySetUp = computed(() => session.value?.may_set_up ?? false);
+
+/** Release and set-up ask for the password of whoever came by PIN, or whose password was given long ago. */
+export const passwordAsked = computed(() => {
+  const now = session.value;
+  if (!now || now.by === "this machine" || now.by === null) return false;
+  return !now.password_until || Date.parse(now.password_until) < Date.now();
+});
+
+async function takeOver(next: Session): Promise<void> {
+  const before = session.peek();
+  if (before && (before.person !== next.person || before.demo !== next.demo)) forgetAnswers();
+  token.value = next.token;
+  place.value = next.demo ? "demo" : "lab";
+  session.value = next;
+  remembered.value = false;
+  keep(PLACE, { ...next, token: "" } satisfies Session);
+  const choice: Choice = {};
+  const language = asLanguage(next.lab.language);
+  const units = asUnits(next.lab.units);
+  if (language) choice.language = language;
+  if (units) choice.units = units;
+  await useLabsChoice(choice);
+}
+
+export async function readSession(): Promise<void> {
+  try {
+    await takeOver(await calls.read());
+  } catch (error) {
+    if (error instanceof Refused) throw error;
+    const last = kept<Session>(PLACE);
+    if (!last) throw error;
+    remembered.value = true;
+    place.value = last.demo ? "demo" : "lab";
+    session.value = last;
+  }
+}
+
+export async function signInByPin(person: string, pin: string): Promise<void> {
+  await takeOver(await calls.byPin(person, pin));
+}
+
+export async function givePassword(password: string): Promise<void> {
+  await takeOver(await calls.raise(password));
+}
+
+export async function signOut(): Promise<void> {
+  await calls.end();
+  forgetAnswers();
+}
+
+export async function goIntoDemo(demo: boolean): Promise<void> {
+  await takeOver(await calls.demo(demo));
+}

@@ -1,0 +1,3 @@
+export { t, counted, language, type Language, type Word, type PlainWord } from "./catalogue";
+export { number, day, moment, momentInFull, clock, sameDay, bytes } from "./numbers";
+export { units, shade, choose, type Units, type Shade } from "./choice";

@@ -1,0 +1,69 @@
+import { beforeEach, describe, expect, test } from "vitest";
+import { differences, flattened, gaps } from "../../build/words.mjs";
+import { counted, language, show, t } from "./catalogue";
+import { words as de } from "../../generated/de";
+import { words as en } from "../../generated/en";
+import { bytes, clock, day, moment, number, sameDay } from "./numbers";
+
+describe("the words in both languages", () => {
+  test("a key that one language lacks is named", () => {
+    expect(differences({ "a.b": "x" }, {})).toEqual(["a.b is missing in de."]);
+    expect(differences({}, { "a.b": "x" })).toEqual(["a.b is missing in en."]);
+  });
+
+  test("gaps and plural forms must agree, and nothing may be empty", () => {
+    expect(differences({ "a.b": "since {at}" }, { "a.b": "seit {zeit}" })).toEqual(["a.b has the gaps {at} in en and {zeit} in de."]);
+    expect(differences({ "a.b": { one: "x", other: "y" } }, { "a.b": "x" })).toContain("a.b has plural forms in one language only.");
+    expect(differences({ "a.b": " " }, { "a.b": "x" })).toEqual(["a.b is empty."]);
+  });
+
+  test("tables become keys with dots, plural forms stay together", () => {
+    expect(flattened({ title: "T", rows: { one: "1", other: "n" }, inner: { deep: "D" } }, "s")).toEqual({ "s.title": "T", "s.rows": { one: "1", other: "n" }, "s.inner.deep": "D" });
+    expect(() => flattened({ Title: "T" }, "s")).toThrow("s.Title: a key is lower case with underscores.");
+    expect(() => flattened({ title: 3 }, "s")).toThrow("s.title is neither a sentence nor a table.");
+    expect(gaps({ one: "{b} {a}", other: "{a}" })).toEqual(["a", "b"]);
+  });
+
+  test("no German sentence is the English one, but for words that both share", () => {
+    const same = Object.keys(en).filter((key) => typeof en[key] === "string" && (en[key] as string).length > 12 && en[key] === de[key]);
+    expect(same).toEqual([]);
+  });
+});
+
+describe("a sentence", () => {
+  beforeEach(() => show("en", en));
+
+  test("has its gaps filled", () => {
+    expect(t("parts.version", { version: 3 })).toBe("version 3");
+  });
+
+  test("has the form that goes with its number", () => {
+    expect(counted("parts.mistakes", 1)).toBe("One thing needs another look.");
+    expect(counted("parts.mistakes", 2)).toBe("2 things need another look.");
+    show("de", de);
+    expect(language()).toBe("de");
+    expect(counted("parts.mistakes", 2)).toBe("2 Angaben stimmen noch nicht.");
+  });
+});
+
+describe("numbers, days and moments", () => {
+  test("are written as the language does", () => {
+    show("de", de);
+    expect(number(1234.5, 1)).toBe("1.234,5");
+    expect(bytes(213_000)).toBe("213 kB");
+    expect(bytes(2_130_000)).toBe("2,1 MB");
+    expect(day("2026-12-03")).toBe("Do., 3. Dez. 2026");
+    show("en", en);
+    expect(number(1234.5, 1)).toBe("1,234.5");
+    expect(day("soon")).toBe("soon");
+  });
+
+  test("stand in the zone of the lab", () => {
+    show("de", de);
+    expect(clock("2026-11-28T19:05:00Z", "Europe/Berlin")).toBe("20:05");
+    expect(moment("2026-11-28T23:30:00Z", "Europe/Berlin")).toContain("29. Nov.");
+    expect(sameDay("2026-11-28T22:30:00Z", "2026-11-28T23:30:00Z", "Europe/Berlin")).toBe(false);
+    expect(sameDay("2026-11-28T22:30:00Z", "2026-11-28T23:30:00Z", "Etc/UTC")).toBe(true);
+    expect(clock("2026-11-28T19:05:00Z", "No/Where")).toBe("19:05 UTC");
+  });
+});

@@ -32,10 +32,6 @@ enum class ErrorWord {
   store_moved,
   conflict,
   not_allowed,
-  sign_in_needed,
-  too_often,
-  too_large,
-  superseded,
   cannot_read,
   cannot_write,
   disk_full,
@@ -47,8 +43,6 @@ enum class ErrorWord {
   other_format,
   no_memory,
   part_missing,
-  cannot_listen,
-  busy,
   stopped,
   mistake_of_ours
 };

@@ -1,11 +1,9 @@
 import { useState } from "preact/hooks";
-import { paths, type DocumentList, type FormField, type Kind, type Mistake } from "../api/client";
-import { useAnswer } from "../state/use_answer";
+import type { FormField, Mistake } from "../api/types";
 import { t } from "../words";
 import { Button } from "./button";
-import { Choice, Tick } from "./choice";
-import { Field } from "./field";
-import { countOf, withoutPlace, type Values } from "./form_values";
+import { DocumentField } from "./document_field";
+import { begun, countOf, placeOf, stands, without, withoutPlace, type Values } from "./form_values";
 
 export interface DocumentFormProps {
   fields: readonly FormField[];
@@ -21,31 +19,34 @@ interface Level extends DocumentFormProps {
   before: string;
 }
 
-/** A form made from the field table of a kind: what is required first, the rest behind one key. */
+/** A form made from the field table of a kind: what is needed or said already first, the rest behind one key. */
 export function DocumentForm(props: DocumentFormProps) {
   return <Fields {...props} before="" />;
 }
 
-function hasValue(field: FormField, { values, before, mistakes = [] }: Level): boolean {
+/** Where the field of a key is found on the page. */
+export function idOfKey(key: string): string {
+  return `value-${key.replace(/[^a-z0-9_]+/gi, "-")}`;
+}
+
+function isFirst(field: FormField, { values, before, mistakes = [] }: Level): boolean {
   const key = before + field.key;
-  const inside = (one: string) => one === key || one.startsWith(`${key}.`) || one.startsWith(`${key}[`);
-  return Object.keys(values).some(inside) || mistakes.some((mistake) => inside(mistake.key));
+  return field.required === true || (field.at_least ?? 0) > 0 || field.key === "label" || stands(values, key) || mistakes.some((mistake) => stands({ [mistake.key]: "" }, key));
 }
 
 function Fields(level: Level) {
   const [all, setAll] = useState(false);
   const shown = level.fields.filter((field) => !level.without?.includes(level.before + field.key));
-  const first = shown.filter((field) => field.required || hasValue(field, level));
+  const first = shown.filter((field) => isFirst(field, level));
   const rest = shown.filter((field) => !first.includes(field));
   return (
     <div class="document-fields">
-      {first.map((field) => (
+      {(all ? shown : first).map((field) => (
         <AnyField key={field.key} field={field} level={level} />
       ))}
-      {rest.length && !all ? (
+      {rest.length > 0 && !all ? (
         <Button onPress={() => setAll(true)}>{t("parts.form.more", { what: rest.map((field) => field.label).slice(0, 3).join(", ") + (rest.length > 3 ? " …" : "") })}</Button>
       ) : null}
-      {all ? rest.map((field) => <AnyField key={field.key} field={field} level={level} />) : null}
     </div>
   );
 }
@@ -53,76 +54,78 @@ function Fields(level: Level) {
 function AnyField({ field, level }: { field: FormField; level: Level }) {
   const key = level.before + field.key;
   if (field.type === "list") return <ListField field={field} level={level} />;
-  if (field.type === "group") {
-    return (
-      <fieldset class="group">
-        <legend>{field.label}</legend>
-        <p class="field-help">{field.meaning}</p>
-        <Fields {...level} fields={field.fields ?? []} before={`${key}.`} />
-      </fieldset>
-    );
-  }
-  return <ValueField field={field} level={level} keyed={key} />;
+  if (field.type === "group") return <GroupField field={field} level={level} />;
+  return (
+    <DocumentField
+      field={field}
+      id={idOfKey(key)}
+      value={level.values[key] ?? ""}
+      mistake={sentenceAt(level, key)}
+      onChange={(text) => level.onChange({ ...level.values, [key]: text })}
+    />
+  );
 }
 
-function helpOf(field: FormField): string {
-  const typed = field.choices?.length ? "" : field.example ? t("parts.form.example", { example: field.example }) : "";
-  const usual = field.default ? t("parts.form.usual", { value: field.default }) : "";
-  return [field.meaning, typed, field.range ?? "", usual].filter(Boolean).join(" · ");
+function sentenceAt(level: Level, key: string): string | undefined {
+  return level.mistakes?.find((mistake) => mistake.key === key)?.sentence;
 }
 
-function ValueField({ field, level, keyed }: { field: FormField; level: Level; keyed: string }) {
-  const value = level.values[keyed] ?? "";
-  const change = (next: string) => level.onChange({ ...level.values, [keyed]: next });
-  const mistake = level.mistakes?.find((one) => one.key === keyed)?.sentence;
-  const label = field.required ? field.label : `${field.label} (${t("parts.optional")})`;
-  if (field.type === "truth") return <Tick label={field.label} help={field.meaning} checked={value === "true"} onChange={(checked) => change(String(checked))} />;
-  if (field.choices?.length) {
-    return (
-      <Choice label={label} options={field.choices} value={value} onChoose={change} mistake={mistake} help={helpOf(field)} required={field.required ?? false} />
-    );
-  }
-  const shared = { label, value, onInput: change, help: helpOf(field), mistake, required: field.required ?? false };
-  if (field.refers_to) return <NameField {...shared} kind={field.refers_to as Kind} />;
-  return <Field {...shared} />;
+function MistakeAt({ level, at }: { level: Level; at: string }) {
+  const sentence = sentenceAt(level, at);
+  if (sentence === undefined) return null;
+  return (
+    <p class="field-mistake">
+      <strong>{t("parts.mistake")}</strong> {sentence}
+    </p>
+  );
 }
 
-/** The name of something kept: what the lab keeps of that kind is offered. */
-function NameField({ kind, ...field }: { kind: Kind; label: string; value: string; onInput: (value: string) => void; help: string; mistake: string | undefined; required: boolean }) {
-  const { answer } = useAnswer<DocumentList>(paths.documents(kind));
-  return <Field {...field} offers={(answer?.rows ?? []).map((row) => row.name)} />;
+/** Values that go together; those that may be left out as a whole are begun and taken out by a key. */
+function GroupField({ field, level }: { field: FormField; level: Level }) {
+  const key = level.before + field.key;
+  const fields = field.fields ?? [];
+  const there = field.required === true || stands(level.values, key);
+  return (
+    <fieldset class="group" id={idOfKey(key)} tabIndex={-1}>
+      <legend>{field.label}</legend>
+      <p class="field-help">{field.meaning}</p>
+      <MistakeAt level={level} at={key} />
+      {there ? <Fields {...level} fields={fields} before={`${key}.`} /> : <Button onPress={() => level.onChange(begun(level.values, key, fields))}>{t("parts.form.add", { what: field.label })}</Button>}
+      {there && !field.required ? <TakeOut what={field.label} onPress={() => level.onChange(without(level.values, key))} /> : null}
+    </fieldset>
+  );
+}
+
+function TakeOut({ what, onPress }: { what: string; onPress: () => void }) {
+  return (
+    <Button kind="quiet" label={`${t("parts.form.take_out")}: ${what}`} onPress={onPress}>
+      {t("parts.form.take_out")}
+    </Button>
+  );
 }
 
 function ListField({ field, level }: { field: FormField; level: Level }) {
   const key = level.before + field.key;
-  const kept = Math.max(countOf(level.values, key), field.at_least ?? 0);
-  const [more, setMore] = useState(0);
-  const count = kept + more;
+  const fields = field.fields ?? [];
+  const count = countOf(level.values, key);
   const one = field.one ?? field.label;
-  const takeOut = (place: number) => {
-    if (place <= kept) level.onChange(withoutPlace(level.values, key, place));
-    else setMore(more - 1);
-  };
   return (
-    <fieldset class="group">
+    <fieldset class="group" id={idOfKey(key)} tabIndex={-1}>
       <legend>{field.label}</legend>
       <p class="field-help">{field.meaning}</p>
-      {[...Array(count).keys()].map((index) => (
-        <div key={index} class="group-one" role="group" aria-label={`${one} ${index + 1}`}>
+      <MistakeAt level={level} at={key} />
+      {Array.from({ length: count }, (_, index) => index + 1).map((place) => (
+        <div key={place} class="group-one" role="group" aria-label={`${one} ${place}`}>
           <div class="group-one-head">
             <strong>
-              {one} {index + 1}
+              {one} {place}
             </strong>
-            {count > (field.at_least ?? 0) ? (
-              <Button kind="quiet" label={`${t("parts.form.take_out")}: ${one} ${index + 1}`} onPress={() => takeOut(index + 1)}>
-                {t("parts.form.take_out")}
-              </Button>
-            ) : null}
+            {count > (field.at_least ?? 0) ? <TakeOut what={`${one} ${place}`} onPress={() => level.onChange(withoutPlace(level.values, key, place))} /> : null}
           </div>
-          <Fields {...level} fields={field.fields ?? []} before={`${key}[${index + 1}].`} />
+          <Fields {...level} fields={fields} before={`${placeOf(key, place)}.`} />
         </div>
       ))}
-      {count < (field.at_most ?? Infinity) ? <Button onPress={() => setMore(more + 1)}>{t("parts.form.add", { what: one })}</Button> : null}
+      {count < (field.at_most ?? Infinity) ? <Button onPress={() => level.onChange(begun(level.values, placeOf(key, count + 1), fields))}>{t("parts.form.add", { what: one })}</Button> : null}
     </fieldset>
   );
 }

@@ -10,5 +10,5 @@ export { Heading } from "./heading";
 export { Disclaimer } from "./disclaimer";
 export { DraftBar } from "./draft_bar";
 export { Conflict } from "./conflict";
-export { DocumentForm } from "./document_form";
-export { valuesOf, changesOf, changesInWords, listsOf, type Values } from "./form_values";
+export { DocumentForm, idOfKey } from "./document_form";
+export { valuesOf, changesOf, changesInWords, begunForm, labelOfKey, several, type Values } from "./form_values";

@@ -18,6 +18,9 @@ export interface Screen {
 
 export const screens: readonly Screen[] = [
   { path: "today", word: "shell.screen.today", shown: "always", load: () => import("../screens/today/today") },
+  { path: "programs", word: "shell.screen.programs", shown: "always", load: () => import("../screens/programs/programs") },
+  { path: "furnaces", word: "shell.screen.furnaces", shown: "always", load: () => import("../screens/furnaces/furnaces") },
+  { path: "records", word: "shell.screen.records", shown: "always", load: () => import("../screens/records/records") },
   { path: "setup", word: "shell.screen.setup", shown: "menu", load: () => import("../screens/setup/setup") },
   { path: "search", word: "shell.screen.search", shown: "never", load: () => import("../screens/search/search") },
 ];

@@ -1,0 +1,52 @@
+import { paths, type Due, type KeptDocument } from "../../api/client";
+import { DocumentPage } from "../../kept/page";
+import { PiecesMetView, type PiecesMet } from "../../kept/pieces_met";
+import { newOf } from "../../kept/place";
+import { AnswerView, ButtonLink } from "../../parts";
+import { useAnswer } from "../../state/use_answer";
+import { momentInFull, t } from "../../words";
+import { DueList } from "./due_list";
+import { checkedWords, correctionWords, displayWords, valuesOf } from "./reading";
+
+interface SinceCheck extends PiecesMet {
+  check: string | null;
+  checked_at: string | null;
+  checked_by: string | null;
+}
+
+export function FurnacePage({ name }: { name: string }) {
+  return <DocumentPage kind="furnace" name={name} above={(document) => <Reading document={document} />} below={() => <SinceGoodCheck name={name} />} />;
+}
+
+/** The two figures every firing hangs on, as sentences; then what falls due. */
+function Reading({ document }: { document: KeptDocument }) {
+  const of = valuesOf(document.values);
+  const due = useAnswer<{ due: Due[] }>(paths.due());
+  const mine = (due.answer?.due ?? []).filter((one) => one.name === document.name || (one.kind === "check" && one.label.includes(document.name)));
+  return (
+    <section class="sheet" aria-labelledby="reading">
+      <h2 id="reading">{t("furnaces.reading")}</h2>
+      <p class="large">{displayWords(of)}</p>
+      <p>{checkedWords(of)}</p>
+      <p>{correctionWords(of)}</p>
+      <h3>{t("furnaces.due")}</h3>
+      <AnswerView of={due}>{() => (mine.length > 0 ? <DueList due={mine} /> : <p class="soft">{t("furnaces.nothing_due")}</p>)}</AnswerView>
+      <div class="actions screen-only">
+        <ButtonLink to={newOf("check", { furnace: document.name })}>{t("furnaces.new_check")}</ButtonLink>
+      </div>
+    </section>
+  );
+}
+
+function SinceGoodCheck({ name }: { name: string }) {
+  const about = (met: PiecesMet) => {
+    const since = met as SinceCheck;
+    return <p>{since.checked_at ? t("furnaces.good_check", { check: since.check ?? "", at: momentInFull(since.checked_at, since.zone), person: since.checked_by ?? "–" }) : t("furnaces.no_good_check")}</p>;
+  };
+  return (
+    <section class="section" aria-labelledby="since">
+      <h2 id="since">{t("furnaces.since")}</h2>
+      <PiecesMetView question={`/api/furnaces/${encodeURIComponent(name)}/since-good-check`} caption={t("furnaces.since_caption")} empty={t("furnaces.since_none")} about={about} />
+    </section>
+  );
+}

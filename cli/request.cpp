@@ -6,7 +6,8 @@ namespace heatwork::cli {
 
 void add_all(Verb& heatwork) {
   // In the order in which the help shows them.
-  for (const auto add : {add_version, add_rehearse, add_demo, add_nouns, add_material, add_store, add_calculate, add_schema, add_manual})
+  for (const auto add :
+       {add_version, add_rehearse, add_demo, add_serve, add_nouns, add_material, add_store, add_calculate, add_schema, add_manual})
     add(heatwork);
 }
 

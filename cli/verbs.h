@@ -17,6 +17,8 @@ void add_material(Verb& heatwork);
 void add_schema(Verb& heatwork);
 /// The manual page, and what a shell completes by.
 void add_manual(Verb& heatwork);
+/// The page at the bench.
+void add_serve(Verb& heatwork);
 /// One group a kind of file that a lab keeps, but for materials.
 void add_nouns(Verb& heatwork);
 /// Into the group that add_material makes.

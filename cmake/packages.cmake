@@ -11,6 +11,9 @@ endif()
 find_package(CLI11 REQUIRED)
 find_package(tl-expected REQUIRED)
 pkg_check_modules(sodium REQUIRED IMPORTED_TARGET libsodium)
+# Its flags say how the library itself was built: without them the two disagree about the size of a request.
+pkg_check_modules(httplib REQUIRED IMPORTED_TARGET cpp-httplib)
+find_package(OpenSSL REQUIRED)
 pkg_check_modules(rsvg REQUIRED IMPORTED_TARGET librsvg-2.0 cairo)
 
 # SOCI ships neither a CMake nor a pkg-config file; its engines are loaded at run time.

@@ -15,7 +15,7 @@ namespace heatwork::desk {
 namespace {
 
 using enum ErrorWord;
-constexpr std::array<ErrorRow, 25> table{{
+constexpr std::array<ErrorRow, 31> table{{
     {wrong_use, "wrong use", ErrorKind::yours, 2, 400, "The command or request cannot be understood."},
     {bad_json, "bad json", ErrorKind::yours, 2, 400, "The text is not JSON as Heatwork reads it."},
     {bad_file, "bad file", ErrorKind::yours, 2, 422, "A file of the lab holds a mistake; the sentence names its line and column."},
@@ -28,6 +28,10 @@ constexpr std::array<ErrorRow, 25> table{{
     {store_moved, "store moved", ErrorKind::yours, 2, 410, "The store was moved; the sentence says where to. Nothing was kept."},
     {conflict, "conflict", ErrorKind::yours, 2, 409, "Somebody else kept another version meanwhile; nothing was kept."},
     {not_allowed, "not allowed", ErrorKind::yours, 2, 403, "The person who asks may not do this; nothing was kept."},
+    {sign_in_needed, "sign in needed", ErrorKind::yours, 2, 401, "Nobody is signed in; nothing was shown and nothing kept."},
+    {too_often, "too often", ErrorKind::yours, 2, 429, "It was tried too often; the sentence says when it may be tried again."},
+    {too_large, "too large", ErrorKind::yours, 2, 413, "The request is larger than is read."},
+    {superseded, "superseded", ErrorKind::yours, 2, 409, "A newer question of the same page came meanwhile; this one was not answered."},
     {cannot_read, "cannot read", ErrorKind::machine, 3, 500, "The machine does not let a file be read."},
     {cannot_write, "cannot write", ErrorKind::machine, 3, 507, "The machine does not let a file or an output be written."},
     {disk_full, "disk full", ErrorKind::machine, 3, 507, "There is no room left to keep this; nothing was kept."},
@@ -42,6 +46,8 @@ constexpr std::array<ErrorRow, 25> table{{
      "The store was made by another Heatwork and cannot be used by this one as it is."},
     {no_memory, "no memory", ErrorKind::machine, 3, 503, "The machine has no memory left for this."},
     {part_missing, "part missing", ErrorKind::machine, 3, 501, "A part of Heatwork that this needs is not installed."},
+    {cannot_listen, "cannot listen", ErrorKind::machine, 3, 500, "The machine does not let the server listen there."},
+    {busy, "busy", ErrorKind::machine, 3, 503, "Too much is asked at once; try again."},
     {stopped, "stopped", ErrorKind::stopped, 130, 503, "Stopped before the end; nothing half-done was left."},
     {mistake_of_ours, "mistake of ours", ErrorKind::ours, 4, 500,
      "This is a mistake in Heatwork itself; please report it with the command and the files that led to it."},

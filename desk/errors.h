@@ -32,6 +32,10 @@ enum class ErrorWord {
   store_moved,
   conflict,
   not_allowed,
+  sign_in_needed,
+  too_often,
+  too_large,
+  superseded,
   cannot_read,
   cannot_write,
   disk_full,
@@ -43,6 +47,8 @@ enum class ErrorWord {
   other_format,
   no_memory,
   part_missing,
+  cannot_listen,
+  busy,
   stopped,
   mistake_of_ours
 };

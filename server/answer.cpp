@@ -1,0 +1,69 @@
+#include "server/answer.h"
+
+#include <algorithm>
+#include <array>
+#include <string>
+
+#include "records/document.h"
+#include "records/store_error.h"
+
+namespace heatwork::server {
+namespace {
+
+/// "bad value" of the table of errors is "bad_value" in JSON.
+std::string key_of(desk::ErrorWord error) {
+  std::string key(desk::row(error).word);
+  std::replace(key.begin(), key.end(), ' ', '_');
+  return key;
+}
+
+desk::JsonObject members_beside(const std::exception_ptr& thrown) {
+  try {
+    std::rethrow_exception(thrown);
+  } catch (const FailureWith& failure) {
+    return failure.also();
+  } catch (const records::Conflict& conflict) {
+    const records::Document& stands = conflict.stands();
+    return {{"kind", stands.kind}, {"name", stands.id}, {"newest", stands.version}};
+  } catch (...) {
+    return {};
+  }
+}
+
+Answer error_answer(desk::ErrorWord error, int status, const std::string& sentence, const desk::JsonObject& also) {
+  desk::JsonObject object{{"format", 1}, {"error", key_of(error)}, {"sentence", sentence}};
+  object.insert(object.end(), also.begin(), also.end());
+  return answer_of(desk::Json(std::move(object)), status);
+}
+
+}  // namespace
+
+std::string_view word(Needs needs) {
+  constexpr std::array<std::string_view, 5> words{"nothing", "sign-in", "fire", "release", "set-up"};
+  return words.at(static_cast<std::size_t>(needs));
+}
+
+Answer answer_of(const desk::Json& json, int status) {
+  Answer answer;
+  answer.status = status;
+  answer.body = desk::write_json(json);
+  return answer;
+}
+
+Answer answer_of(const desk::CareAnswer& answer) {
+  if (!answer.wrong || answer.json.object() == nullptr) return answer_of(answer.json);
+  desk::JsonObject object = *answer.json.object();
+  object.push_back({"wrong", true});
+  return answer_of(desk::Json(std::move(object)));
+}
+
+Answer answer_of(const std::exception_ptr& thrown) {
+  const desk::Shown shown = desk::explain(thrown);
+  return error_answer(shown.error, shown.http_status, shown.sentence, members_beside(thrown));
+}
+
+Answer refusal(desk::ErrorWord error, const std::string& sentence, int status) {
+  return error_answer(error, status == 0 ? desk::row(error).http_status : status, sentence, {});
+}
+
+}  // namespace heatwork::server

@@ -1,0 +1,31 @@
+// Answers made of what desk gives, and of what it throws: one place where a failure becomes a status and a sentence.
+#pragma once
+
+#include <exception>
+#include <string>
+
+#include "desk/errors.h"
+#include "desk/json_value.h"
+#include "server/route.h"
+
+namespace heatwork::server {
+
+/// A failure that tells the page more than its sentence: members that stand beside it, such as "mistakes".
+class FailureWith : public desk::Failure {
+ public:
+  FailureWith(desk::ErrorWord error, const std::string& sentence, desk::JsonObject also)
+      : desk::Failure(error, sentence), also_(std::move(also)) {}
+  [[nodiscard]] const desk::JsonObject& also() const { return also_; }
+
+ private:
+  desk::JsonObject also_;
+};
+
+/// Of anything that was thrown: {"format": 1, "error": "bad_value", "sentence": "..."}. A conflict adds kind, name, from (what the asker
+/// started from is not known here: null where the route does not say) and newest.
+Answer answer_of(const std::exception_ptr& thrown);
+
+/// A refusal with a status that is not the row's own, such as 405.
+Answer refusal(desk::ErrorWord error, const std::string& sentence, int status = 0);
+
+}  // namespace heatwork::server

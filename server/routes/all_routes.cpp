@@ -1,0 +1,17 @@
+#include <iterator>
+#include <utility>
+
+#include "server/routes/routes.h"
+
+namespace heatwork::server {
+
+std::vector<Route> all_routes() {
+  std::vector<Route> all;
+  for (const auto group : {health_routes, session_routes}) {
+    std::vector<Route> routes = group();
+    std::move(routes.begin(), routes.end(), std::back_inserter(all));
+  }
+  return all;
+}
+
+}  // namespace heatwork::server

@@ -1,0 +1,16 @@
+// The groups of routes: each stands in a file of its own, NAME_routes.cpp, and is joined in all_routes.cpp.
+#pragma once
+
+#include <vector>
+
+#include "server/route.h"
+
+namespace heatwork::server {
+
+std::vector<Route> health_routes();
+std::vector<Route> session_routes();
+
+/// All of them.
+std::vector<Route> all_routes();
+
+}  // namespace heatwork::server

@@ -1,0 +1,52 @@
+// Sessions: who is at the other end of a browser, for how long, and the token that its writes must carry. In memory only.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <mutex>
+#include <string>
+#include <unordered_map>
+
+#include "server/session.h"
+
+namespace heatwork::server {
+
+struct SessionTimes {
+  std::int64_t idle_ms = 12LL * 60 * 60 * 1000;          ///< after so long without a request it ends
+  std::int64_t absolute_ms = 7LL * 24 * 60 * 60 * 1000;  ///< after so long it ends whatever happens
+  std::int64_t password_ms = 10LL * 60 * 1000;           ///< so long after a password release and set-up are open
+};
+
+/// Safe from several threads.
+class Sessions {
+ public:
+  explicit Sessions(SessionTimes times = {}) : times_(times) {}
+
+  struct Begun {
+    std::string id;  ///< for the cookie; it is kept nowhere
+    std::shared_ptr<Session> session;
+  };
+  Begun begin(SignedInBy by, const std::string& person, std::int64_t now_ms);
+  /// nullptr where there is none of this id, or it has ended. A found one begins its idle time anew.
+  std::shared_ptr<Session> find(const std::string& id, std::int64_t now_ms);
+  void end(const Session& session);
+  /// All of a person, but for one that may stay.
+  void end_all_of(const std::string& person, const Session* but = nullptr);
+  [[nodiscard]] std::size_t count() const;
+  [[nodiscard]] const SessionTimes& times() const { return times_; }
+
+ private:
+  void make_room(std::int64_t now_ms);
+  [[nodiscard]] bool ended(const Session& session, std::int64_t now_ms) const;
+
+  SessionTimes times_;
+  mutable std::mutex mutex_;
+  std::unordered_map<std::string, std::shared_ptr<Session>> by_key_;
+};
+
+/// 256 random bits as 64 hexadecimal digits.
+std::string random_id();
+/// Whether two texts are equal, in a time that does not tell where they differ.
+bool same_secret(std::string_view one, std::string_view other);
+
+}  // namespace heatwork::server

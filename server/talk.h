@@ -1,0 +1,15 @@
+// The talk on one connection: requests read by the HTTP library, asked of the front, answered.
+#pragma once
+
+#include <functional>
+
+#include "server/connections.h"
+#include "server/front.h"
+#include "server/wire.h"
+
+namespace heatwork::server {
+
+/// Holds it until either end has had enough, and tells of each answer.
+void hold_talk(Wire& wire, Front& front, const Limits& limits, const std::function<void(const Told&)>& tell);
+
+}  // namespace heatwork::server

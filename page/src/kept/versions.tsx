@@ -62,7 +62,7 @@ function Comparison({ kind, name, versions }: { kind: Kind; name: string; versio
   return (
     <section class="comparison" aria-labelledby="comparison">
       <h3 id="comparison">{t("kept.compare")}</h3>
-      <div class="side-by-side">
+      <div class="side-by-side screen-only">
         <Choice label={t("kept.from")} options={options} value={String(before)} empty={null} onChoose={(value) => setBefore(Number(value))} />
         <Choice label={t("kept.to")} options={options} value={String(after)} empty={null} onChoose={(value) => setAfter(Number(value))} />
       </div>

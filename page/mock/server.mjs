@@ -39,7 +39,7 @@ async function today() {
     name: row.name, label: row.label, state: i === 0 ? "started" : "planned", stage: "dentine", furnace: "corner", program: "dentine-on-zirconia",
     pieces: [{ piece: "crown-16", place: "middle" }], planned_for: null, started: i === 0 ? new Date(Date.now() - 17 * 60000).toISOString() : null, started_by: i === 0 ? "tom" : null,
   }));
-  const cases = [{ name: "k-0417", label: "crown on the first molar", teeth: [16], wanted: "2026-12-03", next_step: "dentine firing", pieces: [{ piece: "crown-16", label: "crown", next: "firing" }] }];
+  const cases = [{ name: "k-0417", label: "crown on the first molar", teeth: [16, 24], wanted: "2026-12-03", next_step: "dentine firing", pieces: [{ piece: "crown-16", label: "crown", kept: true, next: { firing: "firing", stage: "dentine", state: "planned", planned_for: null } }] }];
   return { format: 1, today: due.today, zone: due.zone, firings, cases, due: due.due, overdue: due.overdue };
 }
 

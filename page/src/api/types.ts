@@ -102,6 +102,8 @@ export interface FormField {
   meaning: string;
   type: "text" | "whole number" | "number" | "truth" | "list of texts" | "list of numbers" | "group" | "list";
   kind?: string | null;
+  /** What kind of value it takes, in the asked language. */
+  kind_words?: string | null;
   unit?: string | null;
   example?: string | null;
   range?: string | null;
@@ -133,6 +135,16 @@ export interface FiringToday {
   planned_for: string | null;
   started: string | null;
   started_by: string | null;
+  interrupted: string | null;
+  interruption: string | null;
+}
+
+/** The firing that comes next for a piece. */
+export interface NextFiring {
+  firing: string;
+  stage: string;
+  state: FiringToday["state"];
+  planned_for: string | null;
 }
 
 export interface CaseToday {
@@ -141,7 +153,7 @@ export interface CaseToday {
   teeth: number[];
   wanted: string | null;
   next_step: string | null;
-  pieces: { piece: string; label: string; next: string | null }[];
+  pieces: { piece: string; label: string; kept: boolean; next: NextFiring | null }[];
 }
 
 export interface Due {
@@ -161,6 +173,9 @@ export interface Today {
   cases: CaseToday[];
   due: Due[];
   overdue: number;
+  firings_count?: number;
+  cases_count?: number;
+  due_count?: number;
 }
 
 export interface Person {

@@ -55,6 +55,7 @@ describe("numbers, days and moments", () => {
     expect(day("2026-12-03")).toBe("Do., 3. Dez. 2026");
     show("en", en);
     expect(number(1234.5, 1)).toBe("1,234.5");
+    expect(day("2026-12-03")).toBe("Thu, 3 Dec 2026");
     expect(day("soon")).toBe("soon");
   });
 

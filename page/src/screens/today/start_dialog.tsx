@@ -1,0 +1,66 @@
+import { useState } from "preact/hooks";
+import { bench, paths, type Form, type FormField, type KeptDocument } from "../../api/client";
+import { AnswerView, Button, Dialog, Field, Notice } from "../../parts";
+import { notify } from "../../shell/notices";
+import { useAnswer } from "../../state/use_answer";
+import { t } from "../../words";
+import type { DialogOfFiring } from "./opened";
+import { useWork } from "./work";
+
+const NOT_ON_A_PANEL = /^(name|label|note|file|format)/;
+
+/** Label of a key in a form: "heating[2].to" is "heating 2, to". */
+export function labelOf(fields: readonly FormField[], key: string): string {
+  const [first = "", ...rest] = key.split(".");
+  const place = /^(.*)\[(\d+)\]$/.exec(first);
+  const field = fields.find((one) => one.key === (place?.[1] ?? first));
+  if (!field) return key;
+  const words = place ? `${field.one ?? field.label} ${place[2]}` : field.label;
+  return rest.length ? `${words}: ${labelOf(field.fields ?? [], rest.join("."))}` : words;
+}
+
+/** Read back before the start: the values of the program beside what the panel shows. */
+export function StartDialog({ firing, onClose, onDone }: DialogOfFiring) {
+  const program = useAnswer<KeptDocument>(paths.document("program", firing.program));
+  const form = useAnswer<Form>(paths.form("program"));
+  const [readBack, setReadBack] = useState("");
+  const { busy, wrong, run } = useWork(() => {
+    notify(t("today.start.kept", { name: firing.name }));
+    onDone();
+  });
+  const start = (event: Event) => {
+    event.preventDefault();
+    run(() => bench.start(firing.name, readBack.trim() ? { read_back: readBack.trim() } : {}));
+  };
+  return (
+    <Dialog title={t("today.start.title", { name: firing.name })} onClose={onClose}>
+      <p>{t("today.start.read")}</p>
+      <AnswerView of={program}>
+        {({ values }) => (
+          <dl class="read-back" aria-label={t("today.start.program", { program: firing.program })}>
+            {values
+              .filter(({ key }) => !NOT_ON_A_PANEL.test(key))
+              .map(({ key, text }) => (
+                <div key={key}>
+                  <dt>{labelOf(form.answer?.fields ?? [], key)}</dt>
+                  <dd>{text}</dd>
+                </div>
+              ))}
+          </dl>
+        )}
+      </AnswerView>
+      <form class="form" onSubmit={start}>
+        <Field label={t("today.start.read_back")} help={t("today.start.read_back_help")} value={readBack} onInput={setReadBack} />
+        <p class="caution">{t("today.start.caution")}</p>
+        {wrong ? (
+          <Notice kind="wrong" title={t("parts.kept_nothing")}>
+            <p>{wrong}</p>
+          </Notice>
+        ) : null}
+        <Button kind="primary" submit busy={busy}>
+          {t("today.start.button")}
+        </Button>
+      </form>
+    </Dialog>
+  );
+}

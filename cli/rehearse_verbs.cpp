@@ -13,6 +13,7 @@
 #include "desk/rehearse_files.h"
 #include "report/rehearsal_json.h"
 #include "report/text.h"
+#include "trade/words.h"
 
 namespace heatwork::cli {
 namespace {
@@ -75,7 +76,8 @@ int answer(const RehearseRequest& request) {
     options.plain_ascii = plain_ascii_wanted();
     options.strip = !request.no_strip;
     options.scale = scale;
-    text = report::rehearsal_text(rehearsed.rehearsal, rehearsed.verdict, options) + answered.kept;
+    text =
+        report::rehearsal_text(rehearsed.rehearsal, rehearsed.verdict, trade::words_of(trade::Language::english), options) + answered.kept;
   }
   // The picture first: where it cannot be written the answer is not printed as if all were done.
   if (request.picture) desk::write_picture(*request.picture, rehearsed, scale);

@@ -94,7 +94,8 @@ void write_picture(const std::string& path, const Rehearsed& rehearsed, report::
   report::PictureOptions options;
   options.scale = scale;
   if (form != PictureForm::svg) options.shade = report::Shade::light;
-  const std::string svg = report::firing_picture(rehearsed.rehearsal, rehearsed.verdict, rehearsed.limits, options);
+  const std::string svg =
+      report::firing_picture(rehearsed.rehearsal, rehearsed.verdict, rehearsed.limits, trade::words_of(trade::Language::english), options);
   if (form == PictureForm::svg) return write_whole(path, svg);
   write_whole(path, report::raster(svg, form == PictureForm::png ? report::RasterKind::png : report::RasterKind::pdf));
 }

@@ -32,10 +32,8 @@ std::string data_version() {
   return digits;
 }
 
-std::string_view disclaimer() {
-  return "Calculated aid for trained people. Simulation and advice are estimates. The instructions for use of the material and of the "
-         "furnace, the lab's own validated procedures, and local law come first. Only the responsible professional releases a restoration. "
-         "Not a medical device.";
+std::string disclaimer(trade::Language language) {
+  return trade::words_of(language).say("safety.disclaimer");
 }
 
 }  // namespace heatwork::desk

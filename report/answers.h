@@ -16,9 +16,9 @@ struct Answer {
 };
 
 /// "like 12 K less, or 40 s less hold"; empty where there is no number and no bound. [text]
-std::string comparison_in_words(const firing::Comparison& comparison, TemperatureScale scale);
+std::string comparison_in_words(const firing::Comparison& comparison, const Numbers& numbers);
 
 /// The questions with their answers, causes first.
-std::vector<Answer> answers_of(const firing::Rehearsal& rehearsal, TemperatureScale scale);
+std::vector<Answer> answers_of(const firing::Rehearsal& rehearsal, const Numbers& numbers);
 
 }  // namespace heatwork::report

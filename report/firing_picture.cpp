@@ -8,7 +8,6 @@
 #include "report/answers.h"
 #include "report/pane_drawing.h"
 #include "report/picture_look.h"
-#include "report/standing_words.h"
 #include "report/strip_drawing.h"
 #include "report/strips.h"
 #include "report/svg.h"
@@ -24,44 +23,53 @@ std::string name_or_label(const std::string& label, const std::string& name) {
   return label.empty() ? name : label;
 }
 
-std::string title_of(const Rehearsal& rehearsal) {
+std::string title_of(const Rehearsal& rehearsal, const Numbers& numbers) {
   const trade::Firing& firing = rehearsal.request.firing;
-  return name_or_label(firing.label, firing.name.empty() ? "A firing" : firing.name);
+  return name_or_label(firing.label, firing.name.empty() ? numbers.say("picture.unnamed") : firing.name);
 }
 
-std::string setting_of(const Rehearsal& rehearsal) {
+std::string setting_of(const Rehearsal& rehearsal, const Numbers& numbers) {
   const trade::ResolvedFiring& request = rehearsal.request;
-  std::string words = "program " + request.program.name + "  ·  furnace " + request.furnace.name + "  ·  tray " + request.tray.name;
-  if (request.instruction) words += "  ·  instruction " + request.instruction->name;
-  return words;
+  const std::string setting =
+      numbers.say("picture.setting", {{"program", request.program.name}, {"furnace", request.furnace.name}, {"tray", request.tray.name}});
+  if (!request.instruction) return setting;
+  return numbers.say("picture.by_instruction", {{"setting", setting}, {"instruction", request.instruction->name}});
+}
+
+std::string level_of(const verdict::Finding& finding, const Numbers& numbers) {
+  return numbers.say(verdict::word_key(finding.level));
 }
 
 /// Everything the picture shows, in words, for who cannot see it.
 std::string description(const Rehearsal& rehearsal, const std::vector<Answer>& answers, const std::vector<std::string>& names,
-                        const verdict::Verdict& verdict) {
-  std::string text = setting_of(rehearsal) + ".";
-  if (!verdict.findings.empty())
-    text += fmt::format(" First finding, {}: {}", verdict::word(verdict.findings.front().level), verdict.findings.front().sentence);
+                        const verdict::Verdict& verdict, const Numbers& numbers) {
+  std::string text = setting_of(rehearsal, numbers) + ".";
+  if (!verdict.findings.empty()) {
+    const verdict::Finding& first = verdict.findings.front();
+    text += " " + numbers.say("picture.first_finding", {{"level", level_of(first, numbers)}, {"sentence", first.sentence}});
+  }
   for (const Answer& answer : answers) {
     text += " " + answer.question;
     if (answer.question.back() != '?') text += ":";
     for (std::size_t i = 0; i < answer.by_piece.size(); ++i) text += (i ? "; " : " ") + names[i] + ": " + answer.by_piece[i];
     text += ".";
   }
-  text += " Moments:";
+  text += " " + numbers.say("picture.moments");
   for (std::size_t i = 0; i < rehearsal.moments.size(); ++i) {
     const firing::Moment& moment = rehearsal.moments[i];
     const std::string piece = moment.piece.empty() ? "" : moment.piece + " ";
-    text += fmt::format("{} {}{} at {}", i ? "," : "", piece, mark_word(moment.what), duration(moment.at_s));
+    const std::string what = piece + mark_word(moment.what, numbers);
+    text += (i ? ", " : " ") + numbers.say("picture.moment", {{"what", what}, {"time", numbers.duration(moment.at_s)}});
   }
   return text + ".";
 }
 
-double draw_head(Svg& svg, const Rehearsal& rehearsal, const verdict::Verdict& verdict, const PictureColumns& columns) {
+double draw_head(Svg& svg, const Rehearsal& rehearsal, const verdict::Verdict& verdict, const StripFrame& frame) {
+  const PictureColumns& columns = frame.columns;
   double y = columns.margin + 16;
   const double width = columns.width - 2 * columns.margin;
-  const std::string setting = setting_of(rehearsal);
-  const std::string title = cut_to_width(title_of(rehearsal), title_px, width, true);
+  const std::string setting = setting_of(rehearsal, *frame.numbers);
+  const std::string title = cut_to_width(title_of(rehearsal, *frame.numbers), title_px, width, true);
   const double title_ends = columns.margin + text_width(title, title_px, true) + 20;
   svg.text({columns.margin, y}, title, "title");
   const bool beside = title_ends + text_width(setting, text_px) <= columns.key_right();
@@ -70,7 +78,7 @@ double draw_head(Svg& svg, const Rehearsal& rehearsal, const verdict::Verdict& v
   y += 6;
   if (!verdict.findings.empty()) {
     const verdict::Finding& first = verdict.findings.front();
-    const std::string level = std::string(verdict::word(first.level)) + ": ";
+    const std::string level = level_of(first, *frame.numbers) + ": ";
     const auto lines = broken_into_lines(level + first.sentence, headline_px, width * 0.97);
     for (std::size_t i = 0; i < lines.size(); ++i) {
       y += 21;
@@ -109,7 +117,10 @@ double draw_answers(Svg& svg, const std::vector<Answer>& answers, const std::vec
         svg.text({first + width * static_cast<double>(i), y + 14 + 16 * static_cast<double>(k)}, lines[k], "");
       tallest = std::max(tallest, lines.size());
     }
-    svg.text({columns.margin, y + 14}, answer.question, "strong");
+    const auto question = broken_into_lines(answer.question, text_px, first - columns.margin - 8, true);
+    for (std::size_t k = 0; k < question.size(); ++k)
+      svg.text({columns.margin, y + 14 + 16 * static_cast<double>(k)}, question[k], "strong");
+    tallest = std::max(tallest, question.size());
     y += 14 + 16 * static_cast<double>(tallest - 1);
   }
   y += 7;
@@ -117,8 +128,9 @@ double draw_answers(Svg& svg, const std::vector<Answer>& answers, const std::vec
   return y + 10;
 }
 
-StripFrame frame_of(const Rehearsal& rehearsal, const PictureColumns& columns) {
+StripFrame frame_of(const Rehearsal& rehearsal, const PictureColumns& columns, const Numbers& numbers) {
   StripFrame frame;
+  frame.numbers = &numbers;
   frame.columns = columns;
   frame.rehearsal = &rehearsal;
   const auto& chamber = rehearsal.firing.chamber.time_s;
@@ -137,22 +149,22 @@ StripFrame frame_of(const Rehearsal& rehearsal, const PictureColumns& columns) {
 double draw_time_axis(Svg& svg, const StripFrame& frame, double top) {
   for (const double tick : frame.time_ticks_s)
     svg.text({frame.time.at(tick), top + 15}, fmt::format("{:.0f}", tick / 60.0), "small soft", "middle");
-  svg.text({frame.columns.key_left, top + 15}, "minutes from the start (marks: min:s)", "small soft");
+  svg.text({frame.columns.key_left, top + 15}, frame.numbers->say("picture.minutes"), "small soft");
   return top + 24;
 }
 
 double draw_foot(Svg& svg, const Rehearsal& rehearsal, const StripFrame& frame, std::size_t left_out, double top) {
   double y = top + 14;
+  const Numbers& numbers = *frame.numbers;
   std::vector<std::string> texts;
-  if (!frame.windows.empty()) texts.emplace_back("Shaded time: pores seal, and what the chamber holds then stays in them.");
-  if (rehearsal.heaviest)
-    texts.emplace_back(
-        "The tray's mass is not known: bands run from the lightest tray to the heaviest, answers and marks are those of the lightest.");
-  if (left_out > 0) texts.push_back(fmt::format("{} more on the tray are not drawn; their numbers stand in the table.", left_out));
-  texts.emplace_back(standing_words);
-  std::string made = fmt::format("Heatwork, model version {}", rehearsal.model_version);
-  if (!rehearsal.inputs_hash.empty()) made += ", inputs " + rehearsal.inputs_hash.substr(0, 12);
-  texts.push_back(made + ".");
+  if (!frame.windows.empty()) texts.push_back(numbers.say("picture.shaded"));
+  if (rehearsal.heaviest) texts.push_back(numbers.say("picture.tray_unknown"));
+  if (left_out > 0) texts.push_back(numbers.say("picture.not_drawn", {{"number", fmt::format("{}", left_out)}}));
+  texts.push_back(numbers.say("safety.disclaimer"));
+  const std::string version = fmt::format("{}", rehearsal.model_version);
+  texts.push_back(rehearsal.inputs_hash.empty()
+                      ? numbers.say("picture.made", {{"version", version}})
+                      : numbers.say("picture.made_of", {{"version", version}, {"inputs", rehearsal.inputs_hash.substr(0, 12)}}));
   std::string all;
   for (const std::string& text : texts) all += (all.empty() ? "" : " ") + text;
   for (const std::string& line : broken_into_lines(all, small_text_px, frame.columns.width - 2 * frame.columns.margin)) {
@@ -172,7 +184,7 @@ struct SheetWords {
 /// Head, answers, strips and foot of a whole sheet; returns where it ends.
 double draw_sheet(Svg& body, const Rehearsal& rehearsal, const verdict::Verdict& verdict, const std::vector<Strip>& strips,
                   const StripFrame& frame, const SheetWords& words) {
-  double y = draw_head(body, rehearsal, verdict, frame.columns);
+  double y = draw_head(body, rehearsal, verdict, frame);
   y = draw_answers(body, words.answers, words.names, rehearsal.request.pieces, frame.columns, y);
   for (std::size_t i = 0; i < strips.size(); ++i) {
     const double top = y;
@@ -188,15 +200,16 @@ double draw_sheet(Svg& body, const Rehearsal& rehearsal, const verdict::Verdict&
 }  // namespace
 
 std::string firing_picture(const Rehearsal& rehearsal, const verdict::Verdict& verdict, const trade::Limits& limits,
-                           const PictureOptions& options) {
+                           const trade::Words& words, const PictureOptions& options) {
+  const Numbers numbers(words, options.scale);
   auto names = piece_names(rehearsal);
-  const auto answers = answers_of(rehearsal, options.scale);
-  const std::string told = description(rehearsal, answers, names, verdict);
+  const auto answers = answers_of(rehearsal, numbers);
+  const std::string told = description(rehearsal, answers, names, verdict, numbers);
   const std::size_t left_out = names.size() > pieces_drawn ? names.size() - pieces_drawn : 0;
   names.resize(names.size() - left_out);
   const bool in_pane = options.pane_width_px > 0;
-  const StripFrame frame = frame_of(rehearsal, in_pane ? pane_columns(options.pane_width_px) : PictureColumns{});
-  const auto strips = strips_of(rehearsal, limits, options.scale);
+  const StripFrame frame = frame_of(rehearsal, in_pane ? pane_columns(options.pane_width_px) : PictureColumns{}, numbers);
+  const auto strips = strips_of(rehearsal, limits, numbers);
 
   Svg body;
   const double y = in_pane ? draw_pane(body, strips, frame, 2, options.pane_height_px)
@@ -211,7 +224,7 @@ std::string firing_picture(const Rehearsal& rehearsal, const verdict::Verdict& v
                    {"role", "img"},
                    {"aria-labelledby", "picture-title picture-desc"},
                    {"class", "firing-picture"}});
-  svg.words("title", "Firing picture: " + title_of(rehearsal), {{"id", "picture-title"}});
+  svg.words("title", numbers.say("picture.title", {{"title", title_of(rehearsal, numbers)}}), {{"id", "picture-title"}});
   svg.words("desc", told, {{"id", "picture-desc"}});
   svg.raw("<style>\n" + picture_css(options.shade) + "</style>\n");
   svg.rectangle(0, 0, frame.columns.width, std::ceil(y), "paper");

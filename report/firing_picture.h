@@ -20,9 +20,9 @@ struct PictureOptions {
   double pane_height_px = 0;  ///< height the pane has for it; 0: as high as it comes
 };
 
-/// Draws a rehearsal and its first finding as one SVG document of 1366 px width, or of the pane's; the same rehearsal gives the same bytes.
-/// Wanted bands come from `limits` and the program; a limit that is not there leaves its band out.
+/// Draws a rehearsal and its first finding, judged with the same words, as one SVG document of 1366 px width, or of the pane's; the same
+/// rehearsal gives the same bytes. Wanted bands come from `limits` and the program; a limit that is not there leaves its band out.
 std::string firing_picture(const firing::Rehearsal& rehearsal, const verdict::Verdict& verdict, const trade::Limits& limits,
-                           const PictureOptions& options = {});
+                           const trade::Words& words, const PictureOptions& options = {});
 
 }  // namespace heatwork::report

@@ -19,7 +19,7 @@ namespace {
 using MomentKey = std::tuple<std::string, std::string, std::string>;  // what, piece, at_s
 
 std::string drawn(const firing::Rehearsal& rehearsal, const PictureOptions& options = {}) {
-  return firing_picture(rehearsal, made_up::verdict(), made_up::limits(), options);
+  return firing_picture(rehearsal, made_up::verdict(), made_up::limits(), made_up::words(), options);
 }
 
 std::string at_text(double at_s) {
@@ -141,7 +141,7 @@ TEST(FiringPicture, AnUnknownTrayIsDrawnAsABand) {
 TEST(FiringPicture, WantedBandsAreThoseOfTheLimits) {
   firing::Rehearsal rehearsal = made_up::rehearsal();
   trade::Limits limits = made_up::limits();
-  const auto picture = [&] { return firing_picture(rehearsal, made_up::verdict(), limits); };
+  const auto picture = [&] { return firing_picture(rehearsal, made_up::verdict(), limits, made_up::words()); };
   EXPECT_NE(picture().find("wanted at the end: 1 % or less"), std::string::npos);
   limits.by_name["porosity"].first = 2;
   EXPECT_NE(picture().find("wanted at the end: 2 % or less"), std::string::npos);
@@ -176,7 +176,7 @@ TEST(FiringPicture, NamesCannotBreakOut) {
 
 TEST(FiringPicture, AnEmptyRehearsalStillMakesAPicture) {
   firing::Rehearsal nothing;
-  const std::string svg = firing_picture(nothing, {}, {});
+  const std::string svg = firing_picture(nothing, {}, {}, made_up::words());
   EXPECT_EQ(svg.rfind("</svg>\n"), svg.size() - 7);
   EXPECT_EQ(svg.find("nan"), std::string::npos);
 }

@@ -9,9 +9,14 @@
 
 #include "firing/rehearsal.h"
 #include "trade/limits.h"
+#include "trade/words.h"
 #include "verdict/finding.h"
 
 namespace heatwork::report::made_up {
+
+inline const trade::Words& words(trade::Language language = trade::Language::english) {
+  return trade::words_of(language);
+}
 
 struct Clock {
   double closed_s = 360, heat_from_s = 437, top_s = 967, hold_ends_s = 1034, open_s = 1190, end_s = 1290;

@@ -33,18 +33,49 @@ std::string unit_of(TemperatureScale scale) {
   return scale == TemperatureScale::celsius ? "°C" : "°F";
 }
 
-std::string temperature(double value_C, TemperatureScale scale) {
-  return whole(in_scale(value_C, scale)) + " " + unit_of(scale);
+std::string clock(double at_s) {
+  const long total = std::lround(at_s);
+  return fmt::format("{}:{:02}", total / 60, total % 60);
 }
 
-std::string difference(double value_K, TemperatureScale scale) {
-  const bool celsius = scale == TemperatureScale::celsius;
-  const double size = std::fabs(value_K) * (celsius ? 1.0 : 1.8);
-  const std::string unit = celsius ? " K" : " °F";
-  return size < 0.5 ? "under 1" + unit : whole(size) + unit;
+Numbers::Numbers(const trade::Words& words, TemperatureScale scale)
+    : words_(&words), decimal_mark_(words.say("language.decimal_mark")), scale_(scale) {}
+
+std::string Numbers::marked(std::string number) const {
+  const auto point = number.find('.');
+  if (point != std::string::npos) number.replace(point, 1, decimal_mark_);
+  return number;
 }
 
-std::string duration(double value_s) {
+std::string Numbers::in_unit(const std::string& number, const std::string& unit) const {
+  if (unit.empty()) return number;
+  std::string key = "numbers.unit." + unit;
+  std::replace(key.begin(), key.end(), ' ', '_');
+  return number + " " + (words_->has(key) ? words_->say(key) : unit);
+}
+
+std::string Numbers::under(const std::string& value) const {
+  return say("numbers.under", {{"value", value}});
+}
+
+std::string Numbers::temperature(double value_C) const {
+  return whole(in_scale(value_C, scale_)) + " " + unit_of(scale_);
+}
+
+std::string Numbers::temperatures(double from_C, double to_C) const {
+  return say("numbers.range", {{"from", fmt::format("{:.0f}", in_scale(from_C, scale_))}, {"to", temperature(to_C)}});
+}
+
+std::string Numbers::unit_of_difference() const {
+  return scale_ == TemperatureScale::celsius ? "K" : "°F";
+}
+
+std::string Numbers::difference(double value_K) const {
+  const double size = std::fabs(value_K) * (scale_ == TemperatureScale::celsius ? 1.0 : 1.8);
+  return size < 0.5 ? under("1 " + unit_of_difference()) : whole(size) + " " + unit_of_difference();
+}
+
+std::string Numbers::duration(double value_s) const {
   const long total = std::lround(std::fabs(value_s));
   const long hours = total / 3600, minutes = total / 60 % 60, seconds = total % 60;
   if (hours > 0) return minutes > 0 ? fmt::format("{} h {} min", hours, minutes) : fmt::format("{} h", hours);
@@ -52,56 +83,54 @@ std::string duration(double value_s) {
   return fmt::format("{} s", seconds);
 }
 
-std::string clock(double at_s) {
-  const long total = std::lround(at_s);
-  return fmt::format("{}:{:02}", total / 60, total % 60);
-}
-
-std::string percent(double value) {
+std::string Numbers::percent(double value) const {
   if (value == 0) return "0 %";
-  if (value > 0 && value < 0.1) return "under 0.1 %";
-  return counting(value, 2) + " %";
+  if (value > 0 && value < 0.1) return under(marked("0.1") + " %");
+  return marked(counting(value, 2)) + " %";
 }
 
-std::string pressure(double value_Pa) {
+std::string Numbers::pressure(double value_Pa) const {
   const double value = value_Pa / 100.0;
-  return (value < 9.95 ? fmt::format("{:.1f}", value) : whole(value)) + " mbar";
+  return (value < 9.95 ? marked(fmt::format("{:.1f}", value)) : whole(value)) + " mbar";
 }
 
-std::string micrometres(double value_um) {
-  if (value_um > 0 && value_um < 0.1) return "under 0.1 µm";
-  if (value_um > 10000) return "over 10 mm";
-  return (value_um < 9.95 ? counting(value_um, 2) : whole(value_um)) + " µm";
+std::string Numbers::micrometres(double value_um) const {
+  if (value_um > 0 && value_um < 0.1) return under(marked("0.1") + " µm");
+  if (value_um > 10000) return say("numbers.over", {{"value", "10 mm"}});
+  return (value_um < 9.95 ? marked(counting(value_um, 2)) : whole(value_um)) + " µm";
 }
 
-std::string plain(double value, const std::string& unit) {
+std::string Numbers::plain(double value, const std::string& unit) const {
   const std::string text = std::fabs(value) >= 1e6 || (value != 0 && std::fabs(value) < 1e-4)
                                ? fmt::format("{:.3g}", value)
                                : counting(value, std::fabs(value) < 1 ? 2 : 3);
-  return unit.empty() ? text : text + " " + unit;
+  return in_unit(marked(text), unit);
 }
 
-std::string shown(double value, const std::string& unit, TemperatureScale scale) {
+std::string Numbers::shown(double value, const std::string& unit) const {
   const std::string minus = value < 0 ? "−" : "";
-  if (unit == "K") {
-    const std::string size = difference(value, scale);
-    return size.starts_with("under") ? size : minus + size;
-  }
-  if (unit == "°C" || unit == "C") return temperature(value, scale);
+  if (unit == "K") return difference(0) == difference(value) ? difference(value) : minus + difference(value);
+  if (unit == "°C" || unit == "C") return temperature(value);
   if (unit == "s") return minus + duration(value);
   if (unit == "min") return minus + duration(value * 60.0);
   if (unit == "%") return percent(value);
-  if (unit == "points")
-    return std::fabs(value) < 0.1 && value != 0 ? "under 0.1 points" : minus + counting(std::fabs(value), 2) + " points";
+  if (unit == "points") {
+    const bool tiny = std::fabs(value) < 0.1 && value != 0;
+    return tiny ? under(in_unit(marked("0.1"), unit)) : minus + in_unit(marked(counting(std::fabs(value), 2)), unit);
+  }
   if (unit == "mbar") return pressure(value * 100.0);
   if (unit == "µm" || unit == "um") return micrometres(value);
   return plain(value, unit);
 }
 
-std::string limit(double value, const std::string& unit, TemperatureScale scale) {
+std::string Numbers::limit(double value, const std::string& unit) const {
   const bool degrees = unit == "K" || unit == "°C" || unit == "C" || unit == "s" || unit == "min";
-  if (degrees) return shown(value, unit, scale);
-  return fmt::format("{:g}", value) + (unit.empty() ? "" : " " + unit);
+  return degrees ? shown(value, unit) : in_unit(marked(fmt::format("{:g}", value)), unit);
+}
+
+std::string Numbers::tick(double value) const {
+  const bool is_whole = value >= 1 || std::fabs(value) < 1e-9;
+  return is_whole ? fmt::format("{:.0f}", std::fabs(value)) : marked(fmt::format("{:.1f}", value));
 }
 
 double written(double value, const char* what) {

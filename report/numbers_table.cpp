@@ -39,32 +39,58 @@ Reading of_point(const std::function<std::optional<std::string>(const firing::Po
   };
 }
 
-std::optional<std::string> at(double time_s) {
-  return time_s < 0 ? std::optional<std::string>("never") : duration(time_s);
+/// Rows of one table, each said and read in one go.
+class Rows {
+ public:
+  Rows(const Rehearsal& rehearsal, const Numbers& numbers) : rehearsal_(rehearsal), numbers_(numbers) {}
+  void add_heat();
+  void add_comparison();
+  void add_water();
+  void add_pores();
+  std::vector<TableRow> rows;
+
+ private:
+  using Text = std::optional<std::string>;
+  using OfPoint = std::function<Text(const firing::PointResult&)>;
+  void put(std::string_view key, const Reading& reading) { rows.push_back(row(rehearsal_, numbers_.say(key), reading)); }
+  /// Under the row before, set in.
+  void put_under(std::string_view key, const OfPoint& reading) { put_powder("  " + numbers_.say(key), reading); }
+  void put_powder(const std::string& what, const OfPoint& reading) {
+    rows.push_back(
+        row(rehearsal_, what, of_point([reading](const firing::PointResult& point) { return sinters(point) ? reading(point) : Text(); })));
+  }
+  void put_crystals(std::string_view key, const OfPoint& reading) {
+    put(key, of_point([reading](const firing::PointResult& point) { return crystallises(point) ? reading(point) : Text(); }));
+  }
+  [[nodiscard]] std::string side(double value, const std::string& by) const {
+    return numbers_.say(value < 0 ? "table.less" : "table.more", {{"by", by}});
+  }
+
+  const Rehearsal& rehearsal_;
+  const Numbers& numbers_;
+};
+
+void Rows::add_heat() {
+  const auto peak = [&](std::string_view key, double PieceResult::*value_C) {
+    put(key, [this, value_C](const PieceResult& piece) { return numbers_.temperature(piece.*value_C); });
+  };
+  peak("table.display", &PieceResult::peak_display_C);
+  peak("table.chamber", &PieceResult::peak_chamber_C);
+  peak("table.surface", &PieceResult::peak_surface_C);
+  peak("table.core", &PieceResult::peak_core_C);
 }
 
-void add_heat(std::vector<TableRow>& rows, const Rehearsal& rehearsal, TemperatureScale scale) {
-  rows.push_back(
-      row(rehearsal, "display, highest", [scale](const PieceResult& piece) { return temperature(piece.peak_display_C, scale); }));
-  rows.push_back(
-      row(rehearsal, "chamber in truth", [scale](const PieceResult& piece) { return temperature(piece.peak_chamber_C, scale); }));
-  rows.push_back(
-      row(rehearsal, "surface of the piece", [scale](const PieceResult& piece) { return temperature(piece.peak_surface_C, scale); }));
-  rows.push_back(row(rehearsal, "core of the piece", [scale](const PieceResult& piece) { return temperature(piece.peak_core_C, scale); }));
-}
-
-void add_comparison(std::vector<TableRow>& rows, const Rehearsal& rehearsal, TemperatureScale scale) {
-  TableRow heat{"like the maker's heat, but", {}}, hold{"  or like its hold, but", {}};
-  for (std::size_t i = 0; i < rehearsal.firing.pieces.size(); ++i) {
+void Rows::add_comparison() {
+  TableRow heat{numbers_.say("table.like_heat"), {}}, hold{"  " + numbers_.say("table.like_hold"), {}};
+  for (std::size_t i = 0; i < rehearsal_.firing.pieces.size(); ++i) {
     const firing::Comparison none;
-    const firing::Comparison& comparison = i < rehearsal.compared.size() ? rehearsal.compared[i] : none;
-    const auto side = [](double value, const char* less, const char* more) { return value < 0 ? less : more; };
+    const firing::Comparison& comparison = i < rehearsal_.compared.size() ? rehearsal_.compared[i] : none;
     std::string shift = "-", time = "-";
-    if (comparison.shift_K) shift = difference(*comparison.shift_K, scale) + side(*comparison.shift_K, " less", " more");
-    if (comparison.shift_beyond) shift = "over " + difference(150, scale);
-    if (comparison.hold_s) time = duration(*comparison.hold_s) + side(*comparison.hold_s, " less", " more");
-    if (comparison.hold_beyond_whole) time = "over all of it less";
-    if (comparison.hold_beyond_hour) time = "over 1 h more";
+    if (comparison.shift_K) shift = side(*comparison.shift_K, numbers_.difference(*comparison.shift_K));
+    if (comparison.shift_beyond) shift = numbers_.say("numbers.over", {{"value", numbers_.difference(150)}});
+    if (comparison.hold_s) time = side(*comparison.hold_s, numbers_.duration(*comparison.hold_s));
+    if (comparison.hold_beyond_whole) time = numbers_.say("table.whole_hold");
+    if (comparison.hold_beyond_hour) time = numbers_.say("table.hour_hold");
     heat.by_piece.push_back(shift);
     hold.by_piece.push_back(time);
   }
@@ -72,68 +98,59 @@ void add_comparison(std::vector<TableRow>& rows, const Rehearsal& rehearsal, Tem
   rows.push_back(hold);
 }
 
-void add_water(std::vector<TableRow>& rows, const Rehearsal& rehearsal) {
+void Rows::add_water() {
   const auto wet = [](const PieceResult& piece) {
     return std::any_of(piece.sections.begin(), piece.sections.end(),
                        [](const auto& section) { return section.water_start_g > 0 || section.not_water; });
   };
-  const auto worst = [wet](const PieceResult& piece, double firing::SectionResult::*share) -> std::optional<std::string> {
+  const auto worst = [this, wet](const PieceResult& piece, double firing::SectionResult::*share) -> Text {
     if (!wet(piece)) return std::nullopt;
     double most = 0;
     for (const auto& section : piece.sections) {
-      if (section.not_water) return "cannot tell";
+      if (section.not_water) return numbers_.say("table.cannot_tell");
       most = std::max(most, section.*share);
     }
-    return percent(most);
+    return numbers_.percent(most);
   };
-  rows.push_back(row(rehearsal, "dry at", [wet](const PieceResult& piece) -> std::optional<std::string> {
+  put("table.dry_at", [this, wet](const PieceResult& piece) -> Text {
     if (!wet(piece)) return std::nullopt;
     double last_s = 0;
     for (const auto& section : piece.sections) {
-      if (section.not_water) return "cannot tell";
-      if (section.water_start_g > 0 && section.dry_s < 0) return "never";
+      if (section.not_water) return numbers_.say("table.cannot_tell");
+      if (section.water_start_g > 0 && section.dry_s < 0) return numbers_.say("table.never");
       last_s = std::max(last_s, section.dry_s);
     }
-    return duration(last_s);
-  }));
-  rows.push_back(row(rehearsal, "water as the chamber shuts",
-                     [worst](const PieceResult& piece) { return worst(piece, &firing::SectionResult::water_at_close_percent); }));
-  rows.push_back(row(rehearsal, "water as vacuum starts",
-                     [worst](const PieceResult& piece) { return worst(piece, &firing::SectionResult::water_at_vacuum_percent); }));
+    return numbers_.duration(last_s);
+  });
+  put("table.water_at_closing", [worst](const PieceResult& piece) { return worst(piece, &firing::SectionResult::water_at_close_percent); });
+  put("table.water_at_vacuum", [worst](const PieceResult& piece) { return worst(piece, &firing::SectionResult::water_at_vacuum_percent); });
 }
 
-void add_pores(std::vector<TableRow>& rows, const Rehearsal& rehearsal, TemperatureScale scale) {
-  using Text = std::optional<std::string>;
-  const auto of_powder = [&](const std::string& what, const std::function<Text(const firing::PointResult&)>& reading) {
-    rows.push_back(
-        row(rehearsal, what, of_point([reading](const firing::PointResult& point) { return sinters(point) ? reading(point) : Text(); })));
-  };
-  of_powder("pores half sealed at", [](const auto& point) {
-    const bool before = !point.sealed_trace.empty() && point.sealed_trace.front() >= 0.5;
-    return before ? Text("before") : at(point.half_sealed_s);
+void Rows::add_pores() {
+  put_powder(numbers_.say("table.half_sealed_at"), [this](const auto& point) -> Text {
+    if (!point.sealed_trace.empty() && point.sealed_trace.front() >= 0.5) return numbers_.say("table.before");
+    return point.half_sealed_s < 0 ? numbers_.say("table.never") : numbers_.duration(point.half_sealed_s);
   });
-  of_powder("  temperature there",
-            [scale](const auto& point) { return point.half_sealed_s < 0 ? Text() : temperature(point.half_sealed_C, scale); });
-  of_powder("  chamber pressure then",
-            [](const auto& point) { return point.half_sealed_s < 0 ? Text() : pressure(point.pressure_at_sealing_Pa); });
-  of_powder("porosity at the end", [](const auto& point) { return percent(point.porosity_percent); });
-  of_powder("edges rounded over", [](const auto& point) { return micrometres(point.rounding_um); });
-  const auto of_crystals = [&](const std::string& what, const std::function<Text(const firing::PointResult&)>& reading) {
-    rows.push_back(row(rehearsal, what,
-                       of_point([reading](const firing::PointResult& point) { return crystallises(point) ? reading(point) : Text(); })));
-  };
-  of_crystals("crystals, last step", [](const auto& point) { return percent(100.0 * point.fraction.back()); });
-  of_crystals("crystals, length", [](const auto& point) { return point.crystal_um > 0 ? Text(micrometres(point.crystal_um)) : Text(); });
+  put_under("table.temperature_there",
+            [this](const auto& point) { return point.half_sealed_s < 0 ? Text() : numbers_.temperature(point.half_sealed_C); });
+  put_under("table.pressure_then",
+            [this](const auto& point) { return point.half_sealed_s < 0 ? Text() : numbers_.pressure(point.pressure_at_sealing_Pa); });
+  put_powder(numbers_.say("table.porosity"), [this](const auto& point) { return numbers_.percent(point.porosity_percent); });
+  put_powder(numbers_.say("table.edges"), [this](const auto& point) { return numbers_.micrometres(point.rounding_um); });
+  put_crystals("table.crystals", [this](const auto& point) { return numbers_.percent(100.0 * point.fraction.back()); });
+  put_crystals("table.crystals_length",
+               [this](const auto& point) { return point.crystal_um > 0 ? Text(numbers_.micrometres(point.crystal_um)) : Text(); });
 }
 
 }  // namespace
 
-std::vector<TableRow> numbers_of(const Rehearsal& rehearsal, TemperatureScale scale) {
-  std::vector<TableRow> rows;
-  add_heat(rows, rehearsal, scale);
-  add_comparison(rows, rehearsal, scale);
-  add_water(rows, rehearsal);
-  add_pores(rows, rehearsal, scale);
+std::vector<TableRow> numbers_of(const Rehearsal& rehearsal, const Numbers& numbers) {
+  Rows made(rehearsal, numbers);
+  made.add_heat();
+  made.add_comparison();
+  made.add_water();
+  made.add_pores();
+  std::vector<TableRow>& rows = made.rows;
   const auto says_nothing = [](const TableRow& each) {
     return std::all_of(each.by_piece.begin(), each.by_piece.end(), [](const std::string& text) { return text == "-"; });
   };

@@ -15,6 +15,6 @@ struct TableRow {
 };
 
 /// Rows that say something of at least one piece, in the order of a firing; "-" where a quantity does not apply to a piece.
-std::vector<TableRow> numbers_of(const firing::Rehearsal& rehearsal, TemperatureScale scale);
+std::vector<TableRow> numbers_of(const firing::Rehearsal& rehearsal, const Numbers& numbers);
 
 }  // namespace heatwork::report

@@ -16,7 +16,7 @@ std::string pane(double width_px, double height_px = 0) {
   PictureOptions options;
   options.pane_width_px = width_px;
   options.pane_height_px = height_px;
-  return firing_picture(made_up::rehearsal({}, true), made_up::verdict(), made_up::limits(), options);
+  return firing_picture(made_up::rehearsal({}, true), made_up::verdict(), made_up::limits(), made_up::words(), options);
 }
 
 double attribute(const std::string& svg, const std::string& name) {

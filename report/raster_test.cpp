@@ -31,7 +31,7 @@ TEST(Raster, PngHasTheSizeAskedAndRepeats) {
 }
 
 TEST(Raster, PdfIsOnePageA4OnItsSideAndRepeats) {
-  const std::string svg = firing_picture(made_up::rehearsal(), made_up::verdict(), made_up::limits());
+  const std::string svg = firing_picture(made_up::rehearsal(), made_up::verdict(), made_up::limits(), made_up::words());
   const std::string pdf = raster(svg, RasterKind::pdf);
   EXPECT_EQ(pdf.substr(0, 5), "%PDF-");
   EXPECT_NE(pdf.find("841.89"), std::string::npos);

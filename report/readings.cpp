@@ -71,30 +71,10 @@ std::optional<std::size_t> find_moment(const Rehearsal& rehearsal, MomentKind wh
   return std::nullopt;
 }
 
-std::string mark_word(MomentKind what) {
-  switch (what) {
-    case MomentKind::dry:
-      return "dry";
-    case MomentKind::closed:
-      return "chamber shut";
-    case MomentKind::vacuum_started:
-      return "vacuum on";
-    case MomentKind::vacuum_reached:
-      return "vacuum reached";
-    case MomentKind::half_sealed:
-      return "pores half sealed";
-    case MomentKind::sealed:
-      return "pores sealed";
-    case MomentKind::released:
-      return "air let in";
-    case MomentKind::top:
-      return "top";
-    case MomentKind::hold_ends:
-      return "hold ends";
-    case MomentKind::open:
-      return "chamber opens";
-  }
-  return {};
+std::string mark_word(MomentKind what, const Numbers& numbers) {
+  std::string key = "picture.mark." + std::string(firing::word(what));
+  std::replace(key.begin(), key.end(), ' ', '_');
+  return numbers.say(key);
 }
 
 }  // namespace heatwork::report

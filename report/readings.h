@@ -8,6 +8,7 @@
 
 #include "firing/column.h"
 #include "firing/rehearsal.h"
+#include "report/number.h"
 
 namespace heatwork::report {
 
@@ -36,6 +37,6 @@ std::vector<SealingWindow> sealing_windows(const firing::Rehearsal& rehearsal);
 /// Index of a moment of a piece (empty: of the chamber), or nothing.
 std::optional<std::size_t> find_moment(const firing::Rehearsal& rehearsal, firing::MomentKind what, const std::string& piece = {});
 /// The word a moment is marked by in the picture, such as "chamber shut".
-std::string mark_word(firing::MomentKind what);
+std::string mark_word(firing::MomentKind what, const Numbers& numbers);
 
 }  // namespace heatwork::report

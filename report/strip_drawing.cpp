@@ -35,10 +35,6 @@ void draw_line(Svg& svg, const StripLine& line, const Axis& time, const Axis& ax
   svg.path(points, "band " + line.css.substr(line.css.rfind(' ') + 1), true);
 }
 
-std::string tick_text(double value) {
-  return value >= 1 || std::fabs(value) < 1e-9 ? fmt::format("{:.0f}", std::fabs(value)) : fmt::format("{:.1f}", value);
-}
-
 void draw_ground(Svg& svg, const Strip& strip, const StripFrame& frame, const Axis& axis) {
   const PictureColumns& columns = frame.columns;
   const double top = axis.to_px, bottom = axis.from_px;
@@ -58,7 +54,7 @@ void draw_ground(Svg& svg, const Strip& strip, const StripFrame& frame, const Ax
   for (const double tick : frame.time_ticks_s) svg.line({frame.time.at(tick), top}, {frame.time.at(tick), bottom}, "grid");
   for (const double tick : strip.ticks) {
     svg.line({columns.plot_left, axis.at(tick)}, {columns.plot_right, axis.at(tick)}, "grid");
-    svg.text({columns.plot_left - 7, axis.at(tick) + 4.3}, tick_text(tick), "small soft", "end");
+    svg.text({columns.plot_left - 7, axis.at(tick) + 4.3}, frame.numbers->tick(tick), "small soft", "end");
   }
   for (const double guide : frame.guides_s) svg.line({frame.time.at(guide), top}, {frame.time.at(guide), bottom}, "guide");
 }
@@ -92,7 +88,7 @@ double draw_key(Svg& svg, const Strip& strip, const StripFrame& frame, double to
     y += key_line_px;
   }
   for (std::size_t i = 0; i < strip.notes.size(); ++i) {
-    const bool wanted = strip.notes[i].rfind("wanted", 0) == 0;
+    const bool wanted = i < strip.wanted.size();
     if (wanted) {
       svg.rectangle(left, y - 10, sample_px, 11, "wanted");
       svg.path({{left, y + 1}, {left, y - 10}, {left + sample_px, y - 10}, {left + sample_px, y + 1}}, "wanted-edge");
@@ -166,21 +162,22 @@ double draw_close_up(Svg& svg, const Strip& temperature, const StripFrame& frame
   const double span = std::max(12.0, high - low);
   const double y0 = top + 20, y1 = top + height - 18;
   const Axis axis = {low - 0.45 * span, high + 0.12 * span, y1, y0, false};
-  svg.text({frame.columns.key_left, top + 12}, "Close-up of the top", "small strong");
+  svg.text({frame.columns.key_left, top + 12}, frame.numbers->say("picture.close_up"), "small strong");
   svg.raw(fmt::format("<clipPath id=\"close-up\"><rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/></clipPath>\n",
                       coordinate(time.from_px), coordinate(y0), coordinate(time.to_px - time.from_px), coordinate(y1 - y0)));
   svg.rectangle(time.from_px, y0, time.to_px - time.from_px, y1 - y0, "panel");
   for (const double tick : round_ticks(axis.low, axis.high, 4)) {
     svg.line({time.from_px, axis.at(tick)}, {time.to_px, axis.at(tick)}, "grid");
-    svg.text({time.from_px - 6, axis.at(tick) + 4.3}, tick_text(tick), "small soft", "end");
+    svg.text({time.from_px - 6, axis.at(tick) + 4.3}, frame.numbers->tick(tick), "small soft", "end");
   }
   svg.open("g", {{"clip-path", "url(#close-up)"}});
   for (const double moment_s : {top_s, ends_s}) svg.line({time.at(moment_s), y0}, {time.at(moment_s), y1}, "guide");
   for (const StripLine& line : temperature.lines) draw_line(svg, line, time.unbounded(), axis.unbounded());
   svg.close("g");
   svg.rectangle(time.from_px, y0, time.to_px - time.from_px, y1 - y0, "frame");
-  svg.text({time.at(top_s), y1 + 14}, "top", "small soft", "middle");
-  if (time.at(ends_s) - time.at(top_s) > 60) svg.text({time.at(ends_s), y1 + 14}, "hold ends", "small soft", "middle");
+  svg.text({time.at(top_s), y1 + 14}, mark_word(firing::MomentKind::top, *frame.numbers), "small soft", "middle");
+  if (time.at(ends_s) - time.at(top_s) > 60)
+    svg.text({time.at(ends_s), y1 + 14}, mark_word(firing::MomentKind::hold_ends, *frame.numbers), "small soft", "middle");
   return top + height;
 }
 

@@ -30,6 +30,7 @@ struct StripFrame {
   std::vector<double> guides_s;  ///< moments drawn through all strips
   std::vector<SealingWindow> windows;
   const firing::Rehearsal* rehearsal = nullptr;
+  const Numbers* numbers = nullptr;
 };
 
 /// How tall a plot is, and how tall with the lanes of its marks at least; `plot_top`, where given, is set to where the plot begins. [px]

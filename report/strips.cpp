@@ -40,66 +40,68 @@ double highest(const std::vector<double>& values) {
 /// Marks of the kinds asked for, on the line that `value` reads; of one piece or of the chamber.
 template <class Value>
 void mark(Strip& strip, const Rehearsal& rehearsal, std::initializer_list<MomentKind> kinds, const std::string& piece,
-          const std::string& prefix, const std::string& css, const Value& value) {
+          const Numbers& numbers, const std::string& css, const Value& value) {
   for (const MomentKind kind : kinds) {
     const auto found = find_moment(rehearsal, kind, piece);
     if (!found) continue;
     const firing::Moment& moment = rehearsal.moments[*found];
-    strip.marks.push_back({*found, prefix + mark_word(kind) + " " + clock(moment.at_s), moment.at_s, value(moment.at_s), css});
+    const std::string prefix = piece.empty() || rehearsal.firing.pieces.size() < 2 ? "" : piece + ": ";
+    strip.marks.push_back({*found, prefix + mark_word(kind, numbers) + " " + clock(moment.at_s), moment.at_s, value(moment.at_s), css});
   }
 }
 
-void add_piece_heat(Strip& strip, const Rehearsal& rehearsal, std::size_t index, const std::string& name, TemperatureScale scale) {
+void add_piece_heat(Strip& strip, const Rehearsal& rehearsal, std::size_t index, const std::string& name, const Numbers& numbers) {
   const PieceResult& piece = rehearsal.firing.pieces[index];
   const firing::SectionResult* section = deciding_section(piece);
   if (!section) return;
   const PieceResult* heavy = heaviest_piece(rehearsal, index);
   const firing::SectionResult* heavy_section = heavy ? deciding_section(*heavy) : nullptr;
   const auto reading = [&](double light_C, double heavy_C) {
-    return heavy ? fmt::format("{:.0f} to {}", in_scale(heavy_C, scale), temperature(light_C, scale)) : temperature(light_C, scale);
+    return heavy ? numbers.temperatures(heavy_C, light_C) : numbers.temperature(light_C);
   };
-  StripLine surface{name + ", surface",
+  StripLine surface{numbers.say("picture.line.surface", {{"piece", name}}),
                     css_of(index, "surface"),
                     reading(piece.peak_surface_C, heavy ? heavy->peak_surface_C : 0),
                     rehearsal.firing.time_s,
-                    in_scale_all(section->surface_C, scale),
+                    in_scale_all(section->surface_C, numbers.scale()),
                     {},
                     {}};
-  StripLine core{name + ", core",
+  StripLine core{numbers.say("picture.line.core", {{"piece", name}}),
                  css_of(index, "core"),
                  reading(piece.peak_core_C, heavy ? heavy->peak_core_C : 0),
                  rehearsal.firing.time_s,
-                 in_scale_all(section->core_C, scale),
+                 in_scale_all(section->core_C, numbers.scale()),
                  {},
                  {}};
   if (heavy_section) {
     surface.other_time_s = core.other_time_s = rehearsal.heaviest->time_s;
-    surface.other_value = in_scale_all(heavy_section->surface_C, scale);
-    core.other_value = in_scale_all(heavy_section->core_C, scale);
+    surface.other_value = in_scale_all(heavy_section->surface_C, numbers.scale());
+    core.other_value = in_scale_all(heavy_section->core_C, numbers.scale());
   }
   strip.lines.push_back(std::move(surface));
   strip.lines.push_back(std::move(core));
 }
 
-Strip temperature_strip(const Rehearsal& rehearsal, const std::vector<std::string>& names, TemperatureScale scale) {
+Strip temperature_strip(const Rehearsal& rehearsal, const std::vector<std::string>& names, const Numbers& numbers) {
   const firing::ChamberHistory& chamber = rehearsal.firing.chamber;
   Strip strip;
-  strip.title = "Temperature";
-  strip.unit = unit_of(scale);
+  strip.title = numbers.say("picture.strip.temperature");
+  strip.unit = unit_of(numbers.scale());
   strip.height_px = 262;
-  const auto line = [&](const char* name, const char* css, const std::vector<double>& values_C) {
-    strip.lines.push_back({name, css, temperature(highest(values_C), scale), chamber.time_s, in_scale_all(values_C, scale), {}, {}});
+  const auto line = [&](const char* key, const char* css, const std::vector<double>& values_C) {
+    strip.lines.push_back(
+        {numbers.say(key), css, numbers.temperature(highest(values_C)), chamber.time_s, in_scale_all(values_C, numbers.scale()), {}, {}});
   };
-  line("display, asked", "line asked", chamber.asked_C);
-  line("display, achievable", "line display", chamber.display_C);
-  line("chamber, true", "line chamber", chamber.chamber_C);
-  for (std::size_t i = 0; i < names.size(); ++i) add_piece_heat(strip, rehearsal, i, names[i], scale);
+  line("picture.line.asked", "line asked", chamber.asked_C);
+  line("picture.line.achievable", "line display", chamber.display_C);
+  line("picture.line.chamber", "line chamber", chamber.chamber_C);
+  for (std::size_t i = 0; i < names.size(); ++i) add_piece_heat(strip, rehearsal, i, names[i], numbers);
   double top = 0;
   for (const StripLine& each : strip.lines) top = std::max(top, highest(each.value));
   strip.high = std::max(100.0, top * 1.04);
   strip.ticks = round_ticks(0, strip.high, 6);
-  mark(strip, rehearsal, {MomentKind::closed, MomentKind::top, MomentKind::hold_ends, MomentKind::open}, {}, {}, "mark",
-       [&](double at_s) { return in_scale(value_at(chamber.time_s, chamber.display_C, at_s), scale); });
+  mark(strip, rehearsal, {MomentKind::closed, MomentKind::top, MomentKind::hold_ends, MomentKind::open}, {}, numbers, "mark",
+       [&](double at_s) { return in_scale(value_at(chamber.time_s, chamber.display_C, at_s), numbers.scale()); });
   return strip;
 }
 
@@ -114,17 +116,17 @@ std::optional<double> level_wanted_mbar(const Rehearsal& rehearsal) {
   return std::nullopt;
 }
 
-Strip pressure_strip(const Rehearsal& rehearsal) {
+Strip pressure_strip(const Rehearsal& rehearsal, const Numbers& numbers) {
   const firing::ChamberHistory& chamber = rehearsal.firing.chamber;
   Strip strip;
-  strip.title = "Chamber pressure";
+  strip.title = numbers.say("picture.strip.pressure");
   strip.shows_sealing = true;
   strip.unit = "mbar";
   strip.logarithmic = true;
   strip.height_px = 74;
-  strip.lines.push_back({"in the chamber",
+  strip.lines.push_back({numbers.say("picture.line.pressure"),
                          "line display",
-                         "lowest " + pressure(chamber.lowest_pressure_Pa),
+                         numbers.say("picture.line.lowest", {{"pressure", numbers.pressure(chamber.lowest_pressure_Pa)}}),
                          chamber.time_s,
                          scaled(chamber.pressure_Pa, 0.01),
                          {},
@@ -139,11 +141,11 @@ Strip pressure_strip(const Rehearsal& rehearsal) {
     double from = windows.front().from_s, to = windows.front().to_s;
     for (const SealingWindow& window : windows) from = std::min(from, window.from_s), to = std::max(to, window.to_s);
     strip.wanted.push_back({strip.low, *level, from, to});
-    strip.notes.push_back("wanted while pores close: " + pressure(*level * 100.0) + " or less");
+    strip.notes.push_back(numbers.say("picture.note.level_wanted", {{"limit", numbers.pressure(*level * 100.0)}}));
   }
-  if (!rehearsal.request.program.vacuum) strip.notes.push_back("no vacuum in this program");
-  if (chamber.level_never_reached) strip.notes.push_back("the level asked is never reached");
-  mark(strip, rehearsal, {MomentKind::vacuum_started, MomentKind::vacuum_reached, MomentKind::released}, {}, {}, "mark",
+  if (!rehearsal.request.program.vacuum) strip.notes.push_back(numbers.say("picture.note.no_vacuum"));
+  if (chamber.level_never_reached) strip.notes.push_back(numbers.say("picture.note.level_missed"));
+  mark(strip, rehearsal, {MomentKind::vacuum_started, MomentKind::vacuum_reached, MomentKind::released}, {}, numbers, "mark",
        [&](double at_s) { return value_at(chamber.time_s, chamber.pressure_Pa, at_s) / 100.0; });
   return strip;
 }
@@ -159,14 +161,17 @@ void add_trace(Strip& strip, const Rehearsal& rehearsal, std::size_t index, cons
   strip.lines.push_back(std::move(line));
 }
 
-std::string reading_of(const Rehearsal& rehearsal, const std::string& light, const std::optional<std::string>& heavy) {
-  return rehearsal.heaviest && heavy && *heavy != light ? light + " or " + *heavy : light + " at the end";
+std::string reading_of(const Rehearsal& rehearsal, const std::string& light, const std::optional<std::string>& heavy,
+                       const Numbers& numbers) {
+  if (rehearsal.heaviest && heavy && *heavy != light) return numbers.say("picture.line.either", {{"light", light}, {"heavy", *heavy}});
+  return numbers.say("picture.line.at_the_end", {{"value", light}});
 }
 
-std::optional<Strip> water_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names) {
+std::optional<Strip> water_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names,
+                                 const Numbers& numbers) {
   Strip strip;
-  strip.title = "Water left";
-  strip.unit = "% of start";
+  strip.title = numbers.say("picture.strip.water");
+  strip.unit = numbers.say("picture.strip.water_unit");
   strip.high = 110;
   strip.ticks = {0, 50, 100};
   strip.height_px = 58;
@@ -177,10 +182,11 @@ std::optional<Strip> water_strip(const Rehearsal& rehearsal, const trade::Limits
     const PieceResult* heavy = heaviest_piece(rehearsal, i);
     const auto heavy_left = heavy ? water_left_percent(*heavy, rehearsal.heaviest->time_s.size()) : std::vector<double>{};
     const double end = left.back();
-    const std::string reading = end < 0.05 ? "none at the end" : percent(end) + " at the end";
+    const std::string reading =
+        end < 0.05 ? numbers.say("picture.line.no_water") : numbers.say("picture.line.at_the_end", {{"value", numbers.percent(end)}});
     const auto curve = left;
     add_trace(strip, rehearsal, i, names[i], reading, std::move(left), heavy_left);
-    mark(strip, rehearsal, {MomentKind::dry}, piece.piece, names.size() > 1 ? names[i] + ": " : "", fmt::format("mark p{}", i % 4),
+    mark(strip, rehearsal, {MomentKind::dry}, piece.piece, numbers, fmt::format("mark p{}", i % 4),
          [&](double at_s) { return value_at(rehearsal.firing.time_s, curve, at_s); });
   }
   if (strip.lines.empty()) return std::nullopt;
@@ -189,17 +195,17 @@ std::optional<Strip> water_strip(const Rehearsal& rehearsal, const trade::Limits
   const auto from = vacuum ? vacuum : closed;
   if (limit != limits.by_name.end() && from) {
     strip.wanted.push_back({0, limit->second.first, rehearsal.moments[*from].at_s, rehearsal.firing.time_s.back()});
-    strip.notes.push_back((vacuum ? "wanted from vacuum on: " : "wanted once the chamber is shut: ") +
-                          report::limit(limit->second.first, "%") + " or less");
+    strip.notes.push_back(numbers.say(vacuum ? "picture.note.water_from_vacuum" : "picture.note.water_once_shut",
+                                      {{"limit", numbers.limit(limit->second.first, "%")}}));
   }
   return strip;
 }
 
-std::optional<Strip> open_pores_strip(const Rehearsal& rehearsal, const std::vector<std::string>& names) {
+std::optional<Strip> open_pores_strip(const Rehearsal& rehearsal, const std::vector<std::string>& names, const Numbers& numbers) {
   Strip strip;
-  strip.title = "Pores still open";
+  strip.title = numbers.say("picture.strip.open_pores");
   strip.shows_sealing = true;
-  strip.unit = "% of pores";
+  strip.unit = numbers.say("picture.strip.open_pores_unit");
   strip.high = 110;
   strip.ticks = {0, 50, 100};
   strip.height_px = 44;
@@ -211,11 +217,13 @@ std::optional<Strip> open_pores_strip(const Rehearsal& rehearsal, const std::vec
     const firing::PointResult* heavy_point = heavy ? deciding_point(*heavy) : nullptr;
     auto open = scaled(point->sealed_trace, -100.0, 100.0);
     const auto curve = open;
-    const std::string reading = point->half_sealed_s < 0 ? "never close" : "half sealed at " + pressure(point->pressure_at_sealing_Pa);
+    const std::string reading =
+        point->half_sealed_s < 0 ? numbers.say("picture.line.never_close")
+                                 : numbers.say("picture.line.half_sealed", {{"pressure", numbers.pressure(point->pressure_at_sealing_Pa)}});
     add_trace(strip, rehearsal, i, names[i], reading, std::move(open),
               heavy_point ? scaled(heavy_point->sealed_trace, -100.0, 100.0) : std::vector<double>{});
-    mark(strip, rehearsal, {MomentKind::half_sealed, MomentKind::sealed}, piece.piece, names.size() > 1 ? names[i] + ": " : "",
-         fmt::format("mark p{}", i % 4), [&](double at_s) { return value_at(rehearsal.firing.time_s, curve, at_s); });
+    mark(strip, rehearsal, {MomentKind::half_sealed, MomentKind::sealed}, piece.piece, numbers, fmt::format("mark p{}", i % 4),
+         [&](double at_s) { return value_at(rehearsal.firing.time_s, curve, at_s); });
   }
   if (strip.lines.empty()) return std::nullopt;
   return strip;
@@ -232,9 +240,10 @@ std::optional<double> maker_porosity_percent(const Rehearsal& rehearsal, std::si
   return least;
 }
 
-std::optional<Strip> porosity_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names) {
+std::optional<Strip> porosity_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names,
+                                    const Numbers& numbers) {
   Strip strip;
-  strip.title = "Porosity";
+  strip.title = numbers.say("picture.strip.porosity");
   strip.shows_sealing = true;
   strip.unit = "%";
   strip.logarithmic = true;
@@ -247,9 +256,9 @@ std::optional<Strip> porosity_strip(const Rehearsal& rehearsal, const trade::Lim
     if (!point || point->porosity_trace_percent.empty()) continue;
     const PieceResult* heavy = heaviest_piece(rehearsal, i);
     const firing::PointResult* heavy_point = heavy ? deciding_point(*heavy) : nullptr;
-    const auto end = heavy_point ? std::optional(percent(heavy_point->porosity_percent)) : std::nullopt;
-    add_trace(strip, rehearsal, i, names[i], reading_of(rehearsal, percent(point->porosity_percent), end), point->porosity_trace_percent,
-              heavy_point ? heavy_point->porosity_trace_percent : std::vector<double>{});
+    const auto end = heavy_point ? std::optional(numbers.percent(heavy_point->porosity_percent)) : std::nullopt;
+    add_trace(strip, rehearsal, i, names[i], reading_of(rehearsal, numbers.percent(point->porosity_percent), end, numbers),
+              point->porosity_trace_percent, heavy_point ? heavy_point->porosity_trace_percent : std::vector<double>{});
   }
   if (strip.lines.empty()) return std::nullopt;
   const auto maker = maker_porosity_percent(rehearsal, names.size());
@@ -258,17 +267,18 @@ std::optional<Strip> porosity_strip(const Rehearsal& rehearsal, const trade::Lim
   if (limit != limits.by_name.end() && ends) {
     const double most = maker.value_or(0) + limit->second.first;
     strip.wanted.push_back({strip.low, most, rehearsal.moments[*ends].at_s, rehearsal.firing.time_s.back()});
-    strip.notes.push_back("wanted at the end: " +
-                          (maker ? percent(most) + " or less (maker's firing and " + report::limit(limit->second.first, "points") + ")"
-                                 : report::limit(most, "%") + " or less"));
+    strip.notes.push_back(maker ? numbers.say("picture.note.over_maker",
+                                              {{"limit", numbers.percent(most)}, {"more", numbers.limit(limit->second.first, "points")}})
+                                : numbers.say("picture.note.at_most", {{"limit", numbers.limit(most, "%")}}));
   }
   return strip;
 }
 
-std::optional<Strip> edges_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names) {
+std::optional<Strip> edges_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names,
+                                 const Numbers& numbers) {
   Strip strip;
-  strip.title = "Gloss and edges";
-  strip.unit = "µm rounded";
+  strip.title = numbers.say("picture.strip.edges");
+  strip.unit = numbers.say("picture.strip.edges_unit");
   strip.height_px = 58;
   double top = 0;
   for (std::size_t i = 0; i < names.size(); ++i) {
@@ -276,9 +286,9 @@ std::optional<Strip> edges_strip(const Rehearsal& rehearsal, const trade::Limits
     if (!point || point->rounding_trace_um.empty()) continue;
     const PieceResult* heavy = heaviest_piece(rehearsal, i);
     const firing::PointResult* heavy_point = heavy ? deciding_point(*heavy) : nullptr;
-    const auto end = heavy_point ? std::optional(micrometres(heavy_point->rounding_um)) : std::nullopt;
-    add_trace(strip, rehearsal, i, names[i], reading_of(rehearsal, micrometres(point->rounding_um), end), point->rounding_trace_um,
-              heavy_point ? heavy_point->rounding_trace_um : std::vector<double>{});
+    const auto end = heavy_point ? std::optional(numbers.micrometres(heavy_point->rounding_um)) : std::nullopt;
+    add_trace(strip, rehearsal, i, names[i], reading_of(rehearsal, numbers.micrometres(point->rounding_um), end, numbers),
+              point->rounding_trace_um, heavy_point ? heavy_point->rounding_trace_um : std::vector<double>{});
     top = std::max(top, highest(point->rounding_trace_um));
   }
   if (strip.lines.empty()) return std::nullopt;
@@ -287,17 +297,20 @@ std::optional<Strip> edges_strip(const Rehearsal& rehearsal, const trade::Limits
   if (low != limits.by_name.end() && high != limits.by_name.end() && ends) {
     top = std::max(top, high->second.first);
     strip.wanted.push_back({low->second.first, high->second.first, rehearsal.moments[*ends].at_s, rehearsal.firing.time_s.back()});
-    strip.notes.push_back(fmt::format("wanted at the end: {:g} to {}", low->second.first, report::limit(high->second.first, "µm")));
+    const std::string range =
+        numbers.say("numbers.range", {{"from", numbers.limit(low->second.first, "")}, {"to", numbers.limit(high->second.first, "µm")}});
+    strip.notes.push_back(numbers.say("picture.note.between", {{"range", range}}));
   }
   strip.high = round_up(top * 1.1);
   strip.ticks = {0, strip.high / 2, strip.high};
   return strip;
 }
 
-std::optional<Strip> crystals_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names) {
+std::optional<Strip> crystals_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names,
+                                    const Numbers& numbers) {
   Strip strip;
-  strip.title = "Crystals";
-  strip.unit = "% complete";
+  strip.title = numbers.say("picture.strip.crystals");
+  strip.unit = numbers.say("picture.strip.crystals_unit");
   strip.high = 110;
   strip.ticks = {0, 50, 100};
   strip.height_px = 58;
@@ -306,7 +319,8 @@ std::optional<Strip> crystals_strip(const Rehearsal& rehearsal, const trade::Lim
     if (!point || point->fraction_trace.empty()) continue;
     const PieceResult* heavy = heaviest_piece(rehearsal, i);
     const firing::PointResult* heavy_point = heavy ? deciding_point(*heavy) : nullptr;
-    add_trace(strip, rehearsal, i, names[i], percent(100.0 * point->fraction_trace.back()) + ", " + micrometres(point->crystal_um),
+    add_trace(strip, rehearsal, i, names[i],
+              numbers.percent(100.0 * point->fraction_trace.back()) + ", " + numbers.micrometres(point->crystal_um),
               scaled(point->fraction_trace, 100.0), heavy_point ? scaled(heavy_point->fraction_trace, 100.0) : std::vector<double>{});
   }
   if (strip.lines.empty()) return std::nullopt;
@@ -315,20 +329,20 @@ std::optional<Strip> crystals_strip(const Rehearsal& rehearsal, const trade::Lim
   if (limit != limits.by_name.end() && ends) {
     const double least = limit->second.first * (limit->second.unit == "%" ? 1.0 : 100.0);
     strip.wanted.push_back({least, 100, rehearsal.moments[*ends].at_s, rehearsal.firing.time_s.back()});
-    strip.notes.push_back("wanted at the end: " + report::limit(least, "%") + " or more");
+    strip.notes.push_back(numbers.say("picture.note.at_least", {{"limit", numbers.limit(least, "%")}}));
   }
   return strip;
 }
 
 }  // namespace
 
-std::vector<Strip> strips_of(const Rehearsal& rehearsal, const trade::Limits& limits, TemperatureScale scale) {
+std::vector<Strip> strips_of(const Rehearsal& rehearsal, const trade::Limits& limits, const Numbers& numbers) {
   auto names = piece_names(rehearsal);
   names.resize(std::min(names.size(), pieces_drawn));
-  std::vector<Strip> strips = {temperature_strip(rehearsal, names, scale)};
-  for (auto strip :
-       {water_strip(rehearsal, limits, names), std::optional(pressure_strip(rehearsal)), open_pores_strip(rehearsal, names),
-        porosity_strip(rehearsal, limits, names), edges_strip(rehearsal, limits, names), crystals_strip(rehearsal, limits, names)}) {
+  std::vector<Strip> strips = {temperature_strip(rehearsal, names, numbers)};
+  for (auto strip : {water_strip(rehearsal, limits, names, numbers), std::optional(pressure_strip(rehearsal, numbers)),
+                     open_pores_strip(rehearsal, names, numbers), porosity_strip(rehearsal, limits, names, numbers),
+                     edges_strip(rehearsal, limits, names, numbers), crystals_strip(rehearsal, limits, names, numbers)}) {
     if (strip) strips.push_back(std::move(*strip));
   }
   return strips;

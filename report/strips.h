@@ -54,6 +54,6 @@ struct Strip {
 inline constexpr std::size_t pieces_drawn = 4;
 
 /// All strips that apply to this firing, top strip first.
-std::vector<Strip> strips_of(const firing::Rehearsal& rehearsal, const trade::Limits& limits, TemperatureScale scale);
+std::vector<Strip> strips_of(const firing::Rehearsal& rehearsal, const trade::Limits& limits, const Numbers& numbers);
 
 }  // namespace heatwork::report

@@ -76,7 +76,7 @@ std::string padded(const std::string& text, std::size_t width) {
 }
 
 /// The words of the moments, in lanes under the plot; the leader of each comes down from its column.
-std::vector<std::string> moment_lines(const Rehearsal& rehearsal, double end_s, std::size_t columns, bool plain) {
+std::vector<std::string> moment_lines(const Rehearsal& rehearsal, const Numbers& numbers, double end_s, std::size_t columns, bool plain) {
   const auto names = piece_names(rehearsal);
   std::vector<LaneLabel> labels;
   for (const firing::Moment& moment : rehearsal.moments) {
@@ -84,7 +84,7 @@ std::vector<std::string> moment_lines(const Rehearsal& rehearsal, double end_s, 
     for (std::size_t i = 0; i < names.size(); ++i) {
       if (names.size() > 1 && rehearsal.firing.pieces[i].piece == moment.piece) who = names[i] + ": ";
     }
-    std::string words = who + mark_word(moment.what) + " " + clock(moment.at_s);
+    std::string words = who + mark_word(moment.what, numbers) + " " + clock(moment.at_s);
     if (plain) words = in_plain_ascii(words);
     const double x = std::round(moment.at_s / end_s * static_cast<double>(columns - 1));
     labels.push_back({words, x, 0, 0, static_cast<double>(signs(words))});
@@ -118,7 +118,7 @@ std::vector<std::string> moment_lines(const Rehearsal& rehearsal, double end_s, 
 
 }  // namespace
 
-std::string terminal_strip(const Rehearsal& rehearsal, const TerminalStripOptions& options) {
+std::string terminal_strip(const Rehearsal& rehearsal, const Numbers& numbers, const TerminalStripOptions& options) {
   if (options.columns < 40 || options.rows < 1)
     throw std::invalid_argument("a strip for the terminal needs at least 40 columns and one row");
   const firing::ChamberHistory& chamber = rehearsal.firing.chamber;
@@ -131,17 +131,23 @@ std::string terminal_strip(const Rehearsal& rehearsal, const TerminalStripOption
   const firing::SectionResult* section = rehearsal.firing.pieces.empty() ? nullptr : deciding_section(rehearsal.firing.pieces.front());
   if (section) draw(canvas, rehearsal.firing.time_s, section->core_C, end_s, high_C, options.plain_ascii ? 2 : 3, '.');
 
-  std::string out = "Temperature shown by the display (" + std::string(options.plain_ascii ? "*" : "line") + ")";
-  if (section) out += " and core of " + names.front() + " (" + (options.plain_ascii ? "." : "dots") + ")";
-  out = cut_to_columns(out + ", " + duration(end_s), options.columns) + "\n";
+  const std::string line_word = options.plain_ascii ? "*" : numbers.say("text.line");
+  std::string title = numbers.say("text.strip", {{"line", line_word}, {"duration", numbers.duration(end_s)}});
+  if (section) {
+    title = numbers.say("text.strip_and_core", {{"line", line_word},
+                                                {"piece", names.front()},
+                                                {"dots", options.plain_ascii ? "." : numbers.say("text.dots")},
+                                                {"duration", numbers.duration(end_s)}});
+  }
+  std::string out = cut_to_columns(title, options.columns) + "\n";
   for (std::size_t i = 0; i < options.rows; ++i) {
     std::string label;
-    if (i == 0) label = temperature(high_C, options.scale);
-    if (i + 1 == options.rows && options.rows > 1) label = temperature(0, options.scale);
+    if (i == 0) label = numbers.temperature(high_C);
+    if (i + 1 == options.rows && options.rows > 1) label = numbers.temperature(0);
     std::string line = padded(label, gutter - 1) + " " + canvas.row(i);
     out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
   }
-  for (const std::string& line : moment_lines(rehearsal, end_s, options.columns - gutter, options.plain_ascii))
+  for (const std::string& line : moment_lines(rehearsal, numbers, end_s, options.columns - gutter, options.plain_ascii))
     out += std::string(gutter, ' ') + line + "\n";
   return options.plain_ascii ? in_plain_ascii(out) : out;
 }

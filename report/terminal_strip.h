@@ -13,11 +13,10 @@ struct TerminalStripOptions {
   std::size_t columns = 100;
   std::size_t rows = 7;
   bool plain_ascii = false;  ///< letters and signs of ASCII alone, else dots of Braille
-  TemperatureScale scale = TemperatureScale::celsius;
 };
 
 /// Lines of at most `columns` signs, each ended by a line feed. Every moment of the rehearsal stands in it in words.
 /// Errors: std::invalid_argument where there are under 40 columns or no rows.
-std::string terminal_strip(const firing::Rehearsal& rehearsal, const TerminalStripOptions& options = {});
+std::string terminal_strip(const firing::Rehearsal& rehearsal, const Numbers& numbers, const TerminalStripOptions& options = {});
 
 }  // namespace heatwork::report

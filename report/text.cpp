@@ -7,7 +7,6 @@
 #include "report/numbers_table.h"
 #include "report/plain_ascii.h"
 #include "report/readings.h"
-#include "report/standing_words.h"
 #include "report/terminal_strip.h"
 #include "report/text_width.h"
 
@@ -49,66 +48,63 @@ std::string padded_to(const std::string& text, std::size_t columns) {
   return have < columns ? text + std::string(columns - have, ' ') : text;
 }
 
-std::string whose(verdict::LimitFrom from) {
-  switch (from) {
-    case verdict::LimitFrom::instruction:
-      return " (the maker's instruction)";
-    case verdict::LimitFrom::lab:
-      return " (the lab's own)";
-    case verdict::LimitFrom::heatwork:
-      return " (set by Heatwork)";
-    case verdict::LimitFrom::none:
-      break;
+/// "19 K (17 to 22 K), limit 10 K (the maker's instruction)"; empty where there is no number.
+std::string number_of(const Finding& finding, const Numbers& numbers) {
+  std::string text;
+  if (finding.number) text = numbers.shown(*finding.number, finding.unit);
+  if (finding.number && finding.low && finding.high) {
+    const std::string low = numbers.shown(*finding.low, finding.unit), high = numbers.shown(*finding.high, finding.unit);
+    // A band too narrow to be seen says nothing that the number does not.
+    if (low != text || high != text)
+      text = numbers.say("text.number", {{"number", text}, {"range", numbers.say("numbers.range", {{"from", low}, {"to", high}})}});
   }
-  return "";
+  if (!finding.limit) return text;
+  std::string limit = numbers.say("text.limit", {{"limit", numbers.limit(*finding.limit, finding.unit)}});
+  if (finding.limit_from != verdict::LimitFrom::none)
+    limit = numbers.say(fmt::format("text.whose.{}", verdict::word(finding.limit_from)), {{"limit", limit}});
+  return text.empty() ? limit : numbers.say("text.number_and_limit", {{"number", text}, {"limit", limit}});
 }
 
-/// "number 19 K (17 to 22 K), limit 10 K of the maker's instruction"; empty where there is no number.
-std::string number_of(const Finding& finding, TemperatureScale scale) {
-  std::string text;
-  if (finding.number) text = shown(*finding.number, finding.unit, scale);
-  if (finding.number && finding.low && finding.high) {
-    const std::string low = shown(*finding.low, finding.unit, scale), high = shown(*finding.high, finding.unit, scale);
-    // A band too narrow to be seen says nothing that the number does not.
-    if (low != text || high != text) text += fmt::format(" ({} to {})", low, high);
-  }
-  if (finding.limit)
-    text += (text.empty() ? "limit " : ", limit ") + limit(*finding.limit, finding.unit, scale) + whose(finding.limit_from);
+/// "degree of firing, crown-16, thickest"
+std::string about(const Finding& finding, const Numbers& numbers) {
+  std::string text = numbers.say(verdict::word_key(finding.aspect));
+  if (!finding.piece.empty()) text += ", " + finding.piece;
+  if (!finding.where.empty()) text += ", " + finding.where;
   return text;
 }
 
-void add_headline(Sheet& sheet, const Finding& first, TemperatureScale scale) {
-  const std::string level(verdict::word(first.level));
+void add_headline(Sheet& sheet, const Finding& first, const Numbers& numbers) {
+  const std::string level = sheet.spelt(numbers.say(verdict::word_key(first.level)));
   sheet.wrapped(sheet.strong(level) + ": ", first.sentence, signs(level) + 2);
-  std::string under(verdict::word(first.aspect));
-  if (!first.piece.empty()) under += ", " + first.piece;
-  if (!first.where.empty()) under += ", " + first.where;
-  const std::string number = number_of(first, scale);
+  std::string under = about(first, numbers);
+  const std::string number = number_of(first, numbers);
   if (!number.empty()) under += ": " + number;
   sheet.wrapped("  ", under, 2);
-  if (!first.change.empty()) sheet.wrapped("  " + sheet.strong("To change:") + " ", first.change, 13);
+  const std::string to_change = sheet.spelt(numbers.say("text.to_change"));
+  if (!first.change.empty()) sheet.wrapped("  " + sheet.strong(to_change) + " ", first.change, signs(to_change) + 3);
 }
 
-void add_findings(Sheet& sheet, const verdict::Verdict& verdict, TemperatureScale scale) {
+void add_findings(Sheet& sheet, const verdict::Verdict& verdict, const Numbers& numbers) {
   if (verdict.findings.size() < 2) return;
+  std::size_t level_columns = 15;
+  for (const Finding& finding : verdict.findings)
+    level_columns = std::max(level_columns, signs(sheet.spelt(numbers.say(verdict::word_key(finding.level)))) + 1);
   sheet.blank();
-  sheet.line(sheet.strong("Also found"));
+  sheet.line(sheet.strong(sheet.spelt(numbers.say("text.also_found"))));
   for (std::size_t i = 1; i < verdict.findings.size(); ++i) {
     const Finding& finding = verdict.findings[i];
-    const std::string level = padded_to(std::string(verdict::word(finding.level)), 15);
-    std::string text(verdict::word(finding.aspect));
-    if (!finding.piece.empty()) text += ", " + finding.piece;
-    if (!finding.where.empty()) text += ", " + finding.where;
-    sheet.wrapped("  " + sheet.strong(level) + " ", text + ": " + finding.sentence, 18);
-    const std::string number = number_of(finding, scale);
+    const std::string level = padded_to(sheet.spelt(numbers.say(verdict::word_key(finding.level))), level_columns);
+    sheet.wrapped("  " + sheet.strong(level) + " ", about(finding, numbers) + ": " + finding.sentence, level_columns + 3);
+    const std::string number = number_of(finding, numbers);
     if (!number.empty() || !finding.change.empty()) {
-      sheet.wrapped(std::string(18, ' '), number + (number.empty() || finding.change.empty() ? "" : ". ") + finding.change, 18, true);
+      sheet.wrapped(std::string(level_columns + 3, ' '), number + (number.empty() || finding.change.empty() ? "" : ". ") + finding.change,
+                    level_columns + 3, true);
     }
   }
 }
 
-void add_table(Sheet& sheet, const Rehearsal& rehearsal, TemperatureScale scale) {
-  const auto rows = numbers_of(rehearsal, scale);
+void add_table(Sheet& sheet, const Rehearsal& rehearsal, const Numbers& numbers) {
+  const auto rows = numbers_of(rehearsal, numbers);
   const auto names = piece_names(rehearsal);
   constexpr std::size_t first = 30;
   const std::size_t at_once = rehearsal.heaviest ? 2 : 3;  // a band needs the wider column
@@ -120,18 +116,18 @@ void add_table(Sheet& sheet, const Rehearsal& rehearsal, TemperatureScale scale)
     for (std::size_t i = from; i < to; ++i) head += padded_to(cut_to_columns(sheet.spelt(names[i]), column - 2), column);
     sheet.line(sheet.strong(head.substr(0, head.find_last_not_of(' ') + 1)));
     for (const TableRow& row : rows) {
-      std::string line = padded_to("  " + row.what, first);
+      std::string line = padded_to("  " + sheet.spelt(row.what), first);
       for (std::size_t i = from; i < to; ++i) line += padded_to(sheet.spelt(row.by_piece[i]), column);
       sheet.line(line.substr(0, line.find_last_not_of(' ') + 1));
     }
   }
-  if (rehearsal.heaviest) sheet.line("  The tray's mass is not known: first the lightest tray, then the heaviest.");
+  if (rehearsal.heaviest) sheet.line("  " + sheet.spelt(numbers.say("text.tray_unknown")));
 }
 
 void add_list(Sheet& sheet, const std::string& title, const std::vector<std::string>& lines) {
   if (lines.empty()) return;
   sheet.blank();
-  sheet.line(sheet.strong(title));
+  sheet.line(sheet.strong(sheet.spelt(title)));
   for (const std::string& line : lines) sheet.wrapped("  ", line, 2, true);
 }
 
@@ -142,35 +138,36 @@ std::string title_of(const Rehearsal& rehearsal) {
 
 }  // namespace
 
-std::string rehearsal_text(const Rehearsal& rehearsal, const verdict::Verdict& verdict, const TextOptions& options) {
+std::string rehearsal_text(const Rehearsal& rehearsal, const verdict::Verdict& verdict, const trade::Words& words,
+                           const TextOptions& options) {
+  const Numbers numbers(words, options.scale);
   Sheet sheet(options);
-  if (!verdict.findings.empty()) add_headline(sheet, verdict.findings.front(), options.scale);
-  add_findings(sheet, verdict, options.scale);
+  if (!verdict.findings.empty()) add_headline(sheet, verdict.findings.front(), numbers);
+  add_findings(sheet, verdict, numbers);
   if (rehearsal.impossible) {
     sheet.blank();
-    sheet.wrapped("", title_of(rehearsal) + " was not rehearsed, so there are no numbers and no picture: " + *rehearsal.impossible, 0);
+    sheet.wrapped("", numbers.say("text.not_rehearsed", {{"title", title_of(rehearsal)}, {"why", *rehearsal.impossible}}), 0);
   }
   if (options.strip && !rehearsal.impossible) {
     sheet.blank();
     TerminalStripOptions strip;
     strip.plain_ascii = options.plain_ascii;
-    strip.scale = options.scale;
     sheet.line(sheet.strong(cut_to_columns(sheet.spelt(title_of(rehearsal)), width)));
-    std::string picture = terminal_strip(rehearsal, strip);
+    std::string picture = terminal_strip(rehearsal, numbers, strip);
     picture.pop_back();
     sheet.line(picture);
   }
-  if (!rehearsal.impossible) add_table(sheet, rehearsal, options.scale);
+  if (!rehearsal.impossible) add_table(sheet, rehearsal, numbers);
   std::vector<std::string> compared = rehearsal.assumptions;
   if (!rehearsal.reference_tray.empty())
-    compared.insert(compared.begin(), "The tray of the comparison is " + rehearsal.reference_tray + ".");
-  add_list(sheet, "The comparison takes", compared);
-  add_list(sheet, "Not given, so taken from the shape", rehearsal.taken_from_shape);
+    compared.insert(compared.begin(), numbers.say("text.tray_of_comparison", {{"tray", rehearsal.reference_tray}}));
+  add_list(sheet, numbers.say("text.comparison_takes"), compared);
+  add_list(sheet, numbers.say("text.from_shape"), rehearsal.taken_from_shape);
   std::vector<std::string> places;
   for (const auto& [name, place] : rehearsal.request.came_from) places.push_back(name + ": " + place);
-  add_list(sheet, "Where each name was found", places);
+  add_list(sheet, numbers.say("text.came_from"), places);
   sheet.blank();
-  sheet.wrapped("", std::string(standing_words), 0, true);
+  sheet.wrapped("", numbers.say("safety.disclaimer"), 0, true);
   return options.plain_ascii ? in_plain_ascii(sheet.str()) : sheet.str();
 }
 

@@ -17,6 +17,7 @@ struct TextOptions {
 };
 
 /// At most 100 columns. Levels are words; the same rehearsal gives the same bytes.
-std::string rehearsal_text(const firing::Rehearsal& rehearsal, const verdict::Verdict& verdict, const TextOptions& options = {});
+std::string rehearsal_text(const firing::Rehearsal& rehearsal, const verdict::Verdict& verdict, const trade::Words& words,
+                           const TextOptions& options = {});
 
 }  // namespace heatwork::report

@@ -6,7 +6,6 @@
 #include <sstream>
 
 #include "report/made_up_rehearsal.h"
-#include "report/standing_words.h"
 #include "report/terminal_strip.h"
 #include "report/text_width.h"
 
@@ -30,7 +29,7 @@ std::string without_breaks(const std::string& text) {
 }
 
 std::string made(const TextOptions& options = {}) {
-  return rehearsal_text(made_up::rehearsal(), made_up::verdict(), options);
+  return rehearsal_text(made_up::rehearsal(), made_up::verdict(), made_up::words(), options);
 }
 
 TEST(Text, TheFirstFindingStandsOnTop) {
@@ -49,7 +48,7 @@ TEST(Text, HundredColumnsAndNoBlanksAtTheEnd) {
   for (const bool plain : {false, true}) {
     TextOptions options;
     options.plain_ascii = plain;
-    for (const std::string& line : lines_of(rehearsal_text(rehearsal, made_up::verdict(), options))) {
+    for (const std::string& line : lines_of(rehearsal_text(rehearsal, made_up::verdict(), made_up::words(), options))) {
       EXPECT_LE(signs(line), 100U) << line;
       EXPECT_TRUE(line.empty() || line.back() != ' ') << line;
     }
@@ -79,7 +78,7 @@ TEST(Text, LevelsAreTheFourWords) {
     finding.sentence = "A sentence.";
     verdict.findings.push_back(finding);
   }
-  const std::string text = rehearsal_text(made_up::rehearsal(), verdict);
+  const std::string text = rehearsal_text(made_up::rehearsal(), verdict, made_up::words());
   for (const char* words :
        {"fault expected: A sentence.", "  cannot tell     heat: A sentence.", "  borderline      heat", "  sound           heat"}) {
     EXPECT_NE(text.find(words), std::string::npos) << words;
@@ -102,7 +101,7 @@ TEST(Text, NumbersOfEachPiece) {
 TEST(Text, AssumptionsSourcesAndTheStandingWords) {
   const std::string text = without_breaks(made());
   for (const std::string& words : {std::string("The tray of the comparison is small round."), std::string("furnace corner: corner.toml"),
-                                   std::string("taken from its shape."), std::string(standing_words)}) {
+                                   std::string("taken from its shape."), made_up::words().say("safety.disclaimer")}) {
     EXPECT_NE(text.find(words), std::string::npos) << words;
   }
 }
@@ -118,7 +117,7 @@ TEST(TerminalStrip, EveryMomentStandsInWordsOnce) {
   for (const bool plain : {false, true}) {
     TerminalStripOptions options;
     options.plain_ascii = plain;
-    const std::string strip = terminal_strip(rehearsal, options);
+    const std::string strip = terminal_strip(rehearsal, Numbers(made_up::words()), options);
     for (const char* words :
          {"crown-16: dry 4:46", "bridge-24-26: dry 6:42", "chamber shut 6:00", "vacuum on 9:43", "vacuum reached 10:45",
           "crown-16: pores half sealed 14:25", "bridge-24-26: pores half sealed 14:35", "crown-16: pores sealed 14:50",
@@ -132,7 +131,7 @@ TEST(TerminalStrip, EveryMomentStandsInWordsOnce) {
 TEST(TerminalStrip, TheLineRisesWithTheDisplay) {
   TerminalStripOptions options;
   options.plain_ascii = true;
-  const auto lines = lines_of(terminal_strip(made_up::rehearsal(), options));
+  const auto lines = lines_of(terminal_strip(made_up::rehearsal(), Numbers(made_up::words()), options));
   EXPECT_EQ(lines[1].rfind("  926 C", 0), 0U);
   EXPECT_GT(lines[1].find('*'), 60U) << "the top comes late";
   EXPECT_EQ(lines[4].find('*'), 9U) << "and the entry stands half way up from the start";
@@ -141,7 +140,7 @@ TEST(TerminalStrip, TheLineRisesWithTheDisplay) {
 TEST(TerminalStrip, TooNarrowIsRefused) {
   TerminalStripOptions options;
   options.columns = 20;
-  EXPECT_THROW(terminal_strip(made_up::rehearsal(), options), std::invalid_argument);
+  EXPECT_THROW(terminal_strip(made_up::rehearsal(), Numbers(made_up::words()), options), std::invalid_argument);
 }
 
 TEST(Text, AFiringThatCannotBeRunSaysSoAndShowsNoNumbers) {
@@ -151,7 +150,7 @@ TEST(Text, AFiringThatCannotBeRunSaysSoAndShowsNoNumbers) {
   rehearsal.reference.clear();
   rehearsal.compared.clear();
   rehearsal.impossible = "Heating stage 1 asks for 1240.0 °C; at full power the display of this furnace ends at 1101.0 °C.";
-  const std::string text = rehearsal_text(rehearsal, made_up::verdict());
+  const std::string text = rehearsal_text(rehearsal, made_up::verdict(), made_up::words());
   std::string unwrapped = text;
   std::replace(unwrapped.begin(), unwrapped.end(), '\n', ' ');
   EXPECT_NE(unwrapped.find("was not rehearsed, so there are no numbers and no picture: Heating stage 1 asks"), std::string::npos) << text;

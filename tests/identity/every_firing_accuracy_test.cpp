@@ -30,7 +30,7 @@ struct Number {
 /// Half the last digit a number is shown with; of "under 0.1" that of the 0.1.
 double half_last_digit(double value, const std::string& unit) {
   if (unit == "s") return 0.5;
-  std::string text = report::shown(value, unit);
+  std::string text = report::Numbers(trade::words_of(trade::Language::english)).shown(value, unit);
   const std::size_t first = text.find_first_of("0123456789");
   const std::size_t last = text.find_first_not_of("0123456789.", first);
   text = text.substr(first, last == std::string::npos ? last : last - first);

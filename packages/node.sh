@@ -32,7 +32,8 @@ ensure_node() {
   rm -rf "$own"
   mkdir -p "$own"
   cp packages/node/package.json packages/node/package-lock.json packages/node/.npmrc "$own/"
-  if ! npm_brings "$own" "$log" || ! node_is_new_enough; then
+  # The shell remembers where it found the old one.
+  if ! npm_brings "$own" "$log" || ! { hash -r && node_is_new_enough; }; then
     echo "Node could not be brought (whole text: $log). Put Node 20.19 or newer in PATH, or give this machine a way to npm's registry, then start again." >&2
     exit 3
   fi

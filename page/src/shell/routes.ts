@@ -18,6 +18,7 @@ export interface Screen {
 
 export const screens: readonly Screen[] = [
   { path: "today", word: "shell.screen.today", shown: "always", load: () => import("../screens/today/today") },
+  { path: "firing", word: "shell.screen.firing", shown: "always", load: () => import("../screens/firing/firing") },
   { path: "programs", word: "shell.screen.programs", shown: "always", load: () => import("../screens/programs/programs") },
   { path: "furnaces", word: "shell.screen.furnaces", shown: "always", load: () => import("../screens/furnaces/furnaces") },
   { path: "records", word: "shell.screen.records", shown: "always", load: () => import("../screens/records/records") },

@@ -1,0 +1,114 @@
+// The shapes of a rehearsal as the server answers it, and what is asked for.
+import type { Mistake } from "../../api/client";
+
+export type Level = "sound" | "borderline" | "fault expected" | "cannot tell";
+
+/** A value a finding names for the table: of which document, which key, what to write there. */
+export interface Suggestion {
+  of: string;
+  key: string;
+  value: string;
+}
+
+export interface FoundFinding {
+  aspect: string;
+  aspect_words?: string;
+  level: Level;
+  level_words?: string;
+  piece: string | null;
+  sentence: string;
+  number: number | null;
+  unit: string | null;
+  low: number | null;
+  high: number | null;
+  /** Number, band and limit as the reader writes them. */
+  number_words?: string | null;
+  band_words?: string | null;
+  limit_words?: string | null;
+  limit: number | null;
+  limit_from: string | null;
+  limit_from_words?: string | null;
+  change: string | null;
+  where: string | null;
+  apply?: Suggestion[];
+  explain?: { page: string; equation: string | null; source: string | null } | null;
+}
+
+export interface Moment {
+  what: string;
+  words?: string;
+  piece: string | null;
+  at_s: number;
+  display_C: number;
+}
+
+export interface PieceReadings {
+  piece: string;
+  peak_C: { display: number; chamber: number; surface: number; core: number };
+  compared: { quantity: string; shift_K: number | null; shift_low_K: number | null; shift_high_K: number | null; hold_s: number | null; hold_low_s: number | null; hold_high_s: number | null } | null;
+  end: { water_left_g: number | null; porosity_percent: number | null; heat_work: number | null; rounding_um: number | null; crystallised_fraction: number | null; crystal_um: number | null };
+}
+
+export interface Rehearsal {
+  program_version: string;
+  model_version: number;
+  inputs_hash: string;
+  firing: string;
+  furnace: string;
+  program: string;
+  instruction: string | null;
+  reference: { tray: string | null; assumptions: string[] } | null;
+  pieces: PieceReadings[];
+  moments: Moment[];
+  findings: FoundFinding[];
+}
+
+export interface RehearseAnswer {
+  edit: number;
+  bands: boolean;
+  mistakes: Mistake[];
+  rehearsal: Rehearsal | null;
+  first: number | null;
+  picture: string | null;
+}
+
+export interface NewFiring {
+  stage: string;
+  pieces: { piece: string; place: string }[];
+  tray: string;
+  furnace: string;
+  program: string;
+  instruction?: string;
+  chamber: Record<string, string>;
+}
+
+/** What is rehearsed or kept: a kept firing, or one put together from kept things, with what was typed over them. */
+export interface AskedFiring {
+  firing?: string;
+  new?: NewFiring;
+  set: Record<string, Record<string, string>>;
+  unset: Record<string, string[]>;
+}
+
+export interface PaneSize {
+  width: number;
+  height: number;
+}
+
+export interface RehearseBody extends AskedFiring {
+  edit: number;
+  bands: boolean;
+  picture: boolean;
+  pane: PaneSize;
+  shade: "light" | "dark";
+}
+
+export interface Help {
+  aspect: string;
+  title: string;
+  meaning: string;
+  equation: string | null;
+  equations?: string[];
+  source: string | null;
+  sources?: string[];
+}

@@ -1,0 +1,107 @@
+// Which firing: one that is planned or under way, the next step of a case, or one found by its name.
+import { useState } from "preact/hooks";
+import { paths, type CaseToday, type DocumentList, type FiringToday, type Today } from "../../api/client";
+import { AnswerView, ButtonLink, Empty, Field, Heading } from "../../parts";
+import { useAnswer } from "../../state/use_answer";
+import { t, type PlainWord } from "../../words";
+import { pathOf } from "../../shell/routes";
+import { pathOfNew } from "./paths";
+
+export function ChooseFiring() {
+  const today = useAnswer<Today>(paths.today());
+  const [word, setWord] = useState("");
+  return (
+    <>
+      <Heading aside={<ButtonLink to="/firing/new">{t("firing.choose.new")}</ButtonLink>}>{t("firing.choose.title")}</Heading>
+      <p class="lead">{t("firing.choose.lead")}</p>
+      <AnswerView of={today}>
+        {(answer) => (
+          <div class="choose">
+            <NextSteps cases={answer.cases} />
+            <Firings title={t("firing.choose.planned")} firings={answer.firings} />
+          </div>
+        )}
+      </AnswerView>
+      <section class="choose-find">
+        <h2>{t("firing.choose.find")}</h2>
+        <Field label={t("firing.choose.word")} value={word} onInput={setWord} kind="search" help={t("firing.choose.word_help")} />
+        <Found word={word} />
+      </section>
+    </>
+  );
+}
+
+function NextSteps({ cases }: { cases: readonly CaseToday[] }) {
+  const open = cases.filter((one) => one.pieces.length > 0);
+  return (
+    <section>
+      <h2>{t("firing.choose.next_steps")}</h2>
+      {open.length === 0 ? <Empty title={t("firing.choose.no_cases")}>{t("firing.choose.no_cases_help")}</Empty> : null}
+      <ul class="choose-list">
+        {open.map((one) => (
+          <li key={one.name}>
+            <a class="choose-key" href={pathOfNew(one.pieces.map(({ piece }) => piece))}>
+              <strong>{one.label || one.name}</strong>
+              <span>{one.next_step ?? t("firing.choose.no_step")}</span>
+              <small>{one.pieces.map(({ piece, label }) => label || piece).join(", ")}</small>
+            </a>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+const STATES: Record<FiringToday["state"], PlainWord> = {
+  planned: "firing.state.planned",
+  started: "firing.state.started",
+  ended: "firing.state.ended",
+  interrupted: "firing.state.interrupted",
+  "called off": "firing.state.called_off",
+};
+
+export function stateWords(state: string): string {
+  return state in STATES ? t(STATES[state as FiringToday["state"]]) : state;
+}
+
+function Firings({ title, firings }: { title: string; firings: readonly FiringToday[] }) {
+  return (
+    <section>
+      <h2>{title}</h2>
+      {firings.length === 0 ? <Empty title={t("firing.choose.no_firings")}>{t("firing.choose.no_firings_help")}</Empty> : null}
+      <ul class="choose-list">
+        {firings.map((firing) => (
+          <li key={firing.name}>
+            <a class="choose-key" href={pathOf("firing", firing.name)}>
+              <strong>{firing.pieces.map(({ piece }) => piece).join(", ") || firing.label || firing.name}</strong>
+              <span>{[firing.stage, stateWords(firing.state)].filter(Boolean).join(" · ")}</span>
+              <small>{[firing.label, firing.furnace].filter(Boolean).join(" · ")}</small>
+            </a>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Found({ word }: { word: string }) {
+  const found = useAnswer<DocumentList>(paths.documents("firing", { word: word.trim() }));
+  return (
+    <AnswerView of={found}>
+      {({ rows }) => (
+        <ul class="choose-list" aria-live="polite">
+          {rows.length === 0 ? <li>{t("firing.choose.nothing_found")}</li> : null}
+          {rows.slice(0, 12).map((row) => (
+            <li key={row.name}>
+              <a class="choose-key" href={pathOf("firing", row.name)}>
+                <strong>{row.label || row.name}</strong>
+                <span>{stateWords(row.state)}</span>
+                <small>{row.name}</small>
+              </a>
+            </li>
+          ))}
+        </ul>
+      )}
+    </AnswerView>
+  );
+}

@@ -1,0 +1,61 @@
+// What goes into the furnace, and in what state it stands: stage of work, pieces and their places, tray, furnace, sheet, program.
+import { Choice, type Option } from "../../parts";
+import { pathOf } from "../../shell/routes";
+import { t } from "../../words";
+import { FIRING, namesOf } from "./bench";
+import { useDesk } from "./desk_context";
+import { formField, sameKey } from "./hints";
+import { INSTRUCTION } from "./missing";
+import { ChamberFields } from "./chamber_fields";
+import { FurnaceFacts } from "./furnace_facts";
+import { PieceRows } from "./piece_rows";
+import { TrayMass } from "./tray_mass";
+import { fittingFirst, options, useShelf } from "./shelves";
+
+export function useMistakeOf(of: string): (key: string) => string | undefined {
+  const mistakes = useDesk().mistakes.value;
+  return (key) => mistakes.find((one) => (one.of === of || one.of.startsWith(`${of} `)) && sameKey(one.key, key))?.sentence;
+}
+
+export function LoadPanel() {
+  const desk = useDesk();
+  const firing = desk.values(FIRING);
+  const names = namesOf(desk.bench.value);
+  const mistake = useMistakeOf(FIRING);
+  const set = (key: string, value: string) => {
+    const { [key]: _before, ...others } = desk.values(FIRING);
+    desk.type(FIRING, value === "" ? others : { ...others, [key]: value });
+  };
+  const stages = formField(desk.forms.value.firing?.fields ?? [], "stage")?.choices ?? [];
+  const stage = firing["stage"] ?? "";
+  const trays = useShelf("tray");
+  const furnaces = useShelf("furnace");
+  const programs = fittingFirst(useShelf("program"), (row) => row.stage === stage);
+  const sheets = fittingFirst(useShelf("instruction"), (row) => row.stage === stage);
+  const choice = (key: string, label: string, all: Option[], extra: { id?: string; empty?: string } = {}) => (
+    <Choice label={label} options={all} value={firing[key] ?? ""} onChoose={(value) => set(key, value)} mistake={mistake(key)} {...extra} />
+  );
+  const stageOptions: Option[] = stages.map(({ value, label }) => ({ value, label }));
+  if (stage && !stageOptions.some(({ value }) => value === stage)) stageOptions.unshift({ value: stage, label: stage });
+  return (
+    <section class="load" aria-label={t("firing.load.title")}>
+      <PieceRows />
+      <div class="load-choices">
+        {choice("stage", t("firing.load.stage"), stageOptions)}
+        {choice("program", t("firing.load.program"), options(programs, names.program))}
+        {choice("instruction", t("firing.load.instruction"), options(sheets, names.instruction), { id: INSTRUCTION, empty: t("firing.load.no_instruction") })}
+        {choice("furnace", t("firing.load.furnace"), options(furnaces, names.furnace))}
+        <FurnaceFacts />
+        {choice("tray", t("firing.load.tray"), options(trays, names.tray))}
+        <TrayMass />
+      </div>
+      <ChamberFields />
+      {names.program ? (
+        <p class="load-links">
+          <a href={pathOf("program", names.program)}>{t("firing.load.to_program")}</a>
+          {names.furnace ? <a href={pathOf("furnace", names.furnace)}>{t("firing.load.to_furnace")}</a> : null}
+        </p>
+      ) : null}
+    </section>
+  );
+}

@@ -1,0 +1,59 @@
+// Kept documents read for the bench: their values as typed, or in the scale the reader chose; from this device while the server is away.
+import { ask, documents, paths, Unreachable, type KeptDocument, type Kind } from "../../api/client";
+import { lastAnswer, rememberAnswer } from "../../state/answers";
+import { language, type Language, type Units } from "../../words";
+import { shownIn } from "./typed_units";
+import type { Values } from "./values";
+
+export interface Read {
+  values: Values;
+  version: number;
+  newest: number;
+  label: string;
+  /** Whether this is an earlier answer, for the server is away; when it was given. */
+  old: string | null;
+  document: KeptDocument;
+}
+
+/** Values as the table shows them: quantities in the scale and with the mark the reader chose, all else as it was typed. */
+export function shownValues(document: KeptDocument, units: Units, language: Language): Values {
+  return Object.fromEntries(document.values.map(({ key, typed, si }) => [key, si === null ? typed : shownIn(typed, units, language)]));
+}
+
+function readOf(document: KeptDocument, units: Units, old: string | null): Read {
+  const values = shownValues(document, units, language());
+  return { values, version: document.version, newest: document.newest, label: values["label"] ?? "", old, document };
+}
+
+/** Reads a kept document; while the server is away the last answer this device has of it. */
+export async function readKept(kind: Kind, name: string, units: Units): Promise<Read> {
+  const question = paths.document(kind, name);
+  try {
+    const document = await documents.read(kind, name);
+    rememberAnswer(question, document, new Date().toISOString());
+    return readOf(document, units, null);
+  } catch (error) {
+    const last = error instanceof Unreachable ? lastAnswer<KeptDocument>(question) : null;
+    if (!last) throw error;
+    return readOf(last.answer, units, last.at);
+  }
+}
+
+/** The answer to a reading question; while the server is away the last one this device has. */
+export async function readRemembered<T>(question: string): Promise<T> {
+  try {
+    const answer = await ask<T>(question);
+    rememberAnswer(question, answer, new Date().toISOString());
+    return answer;
+  } catch (error) {
+    const last = error instanceof Unreachable ? lastAnswer<T>(question) : null;
+    if (!last) throw error;
+    return last.answer;
+  }
+}
+
+/** "piece crown-16" is the piece of that name. */
+export function kindAndName(of: string): { kind: Kind; name: string } {
+  const at = of.indexOf(" ");
+  return { kind: of.slice(0, at) as Kind, name: of.slice(at + 1) };
+}

@@ -1,0 +1,70 @@
+// One value of the table: a text with its unit, as typed; beside it what the maker's sheet has, what is allowed and what is wrong.
+import { memo } from "preact/compat";
+import { t } from "../../words";
+import { keyWentDown } from "./measure";
+
+export interface ValueFieldProps {
+  id: string;
+  /** Read out and, on a small screen, shown: "Heating 1, rate". */
+  label: string;
+  /** Shown over the field where there are no column heads. */
+  short: string;
+  value: string;
+  required: boolean;
+  /** What holds where nothing is typed. */
+  otherwise: string;
+  /** As kept, where that is another value. */
+  kept: string | null;
+  /** What the maker's program has, where that is another value. */
+  maker: string | null;
+  /** What may be typed, shown while the field is in use. */
+  hint: string;
+  mistake: string | null;
+  onInput: (value: string) => void;
+  onLeave: (value: string) => void;
+}
+
+export function ValueField(props: ValueFieldProps) {
+  const { id, label, short, value, kept, maker, hint, mistake } = props;
+  const described = [mistake ? `${id}-mistake` : "", maker !== null ? `${id}-maker` : "", `${id}-hint`].filter(Boolean).join(" ");
+  return (
+    <div class={`value${kept !== null ? " value-changed" : ""}${mistake ? " value-wrong" : ""}`}>
+      <label class="value-label" for={id}>
+        <span aria-hidden="true">{short}</span>
+        <span class="read-out">{label}</span>
+      </label>
+      <input
+        id={id}
+        class="value-input"
+        value={value}
+        placeholder={props.otherwise}
+        autocomplete="off"
+        autocapitalize="none"
+        spellcheck={false}
+        aria-invalid={mistake ? true : undefined}
+        aria-required={props.required || undefined}
+        aria-describedby={described}
+        onKeyDown={keyWentDown}
+        onInput={(event) => props.onInput(event.currentTarget.value)}
+        onChange={(event) => props.onLeave(event.currentTarget.value)}
+      />
+      {maker !== null ? (
+        <span class="value-maker" id={`${id}-maker`}>
+          {maker === "" ? t("firing.table.maker_none") : t("firing.table.maker_has", { value: maker })}
+        </span>
+      ) : null}
+      {mistake ? (
+        <p class="value-mistake" id={`${id}-mistake`}>
+          {mistake}
+        </p>
+      ) : null}
+      <p class="value-hint" id={`${id}-hint`}>
+        {[kept !== null ? (kept === "" ? t("firing.table.kept_none") : t("firing.table.kept_was", { value: kept })) : "", hint].filter(Boolean).join(" · ")}
+      </p>
+    </div>
+  );
+}
+
+export const MemoValueField = memo(ValueField, (one, other) =>
+  one.id === other.id && one.value === other.value && one.kept === other.kept && one.maker === other.maker && one.hint === other.hint && one.otherwise === other.otherwise && one.mistake === other.mistake && one.label === other.label,
+);

@@ -1,6 +1,6 @@
 # The package for Debian, made by `cpack` in the build folder: the binary with the page in it, the parts it loads when they are used, the service,
-# a timer that backs up, the manual page, what bash completes by, and the page on restoring. What it depends on is worked out from the files themselves; what is loaded by name at run time no such reading can see and is
-# named here.
+# a timer that backs up, the manual page, what bash completes by, and the how-to pages. What it depends on is worked out from the files themselves;
+# what is loaded by name at run time no such reading can see and is named here.
 install(CODE "if(NOT EXISTS \"${CMAKE_SOURCE_DIR}/page/dist/index.html\")
   message(FATAL_ERROR \"The page is not built, and a package carries it: ./run serve or ./test builds it, then the binary.\")
 endif()")

@@ -1,6 +1,6 @@
 // The calls of the page, typed: a name in the trade's words each.
 import { ask } from "./connection";
-import type { DocumentList, DocumentRow, Form, KeptDocument, Kind, Mistake, Session, Today } from "./types";
+import type { DocumentList, DocumentRow, Form, KeptDocument, Kind, Lab, Mistake, Person, Role, Session, Today } from "./types";
 
 export { ask, inReach, lastHeard } from "./connection";
 export { Refused, Unreachable, isAborted } from "./errors";
@@ -27,6 +27,7 @@ export const paths = {
   store: () => "/api/store",
   lab: () => "/api/lab",
   persons: () => "/api/documents/person",
+  person: (code: string) => `/api/persons/${encodeURIComponent(code)}`,
 };
 
 export const session = {
@@ -58,4 +59,31 @@ export const bench = {
   end: (name: string, body: Values) => ask<unknown>(`/api/firings/${encodeURIComponent(name)}/end`, { method: "POST", body }),
   interrupted: (name: string, body: Values) => ask<unknown>(`/api/firings/${encodeURIComponent(name)}/interrupted`, { method: "POST", body }),
   calledOff: (name: string, body: Values) => ask<unknown>(`/api/firings/${encodeURIComponent(name)}/called-off`, { method: "POST", body }),
+};
+
+export interface NewPerson {
+  code: string;
+  role: Role;
+  may_set_up: boolean;
+  name?: string;
+  contact?: string;
+  reason?: string;
+}
+
+export const setup = {
+  lab: () => ask<Lab>(paths.lab()),
+  keepLab: (body: { name: string; language: string; units: string; from?: number; reason: string }) => ask<Lab>(paths.lab(), { method: "PUT", body }),
+  addPerson: (body: NewPerson) => ask<Person>("/api/persons", { method: "POST", body }),
+  changePerson: (code: string, body: { role?: Role; may_set_up?: boolean; left?: boolean; reason: string }) => ask<Person>(paths.person(code), { method: "PUT", body }),
+  keepPersonal: (code: string, body: { name: string; contact: string; reason?: string }) => ask<Person>(`${paths.person(code)}/personal`, { method: "PUT", body }),
+  forgetPersonal: (code: string, reason: string) => ask<Person>(`${paths.person(code)}/personal`, { method: "DELETE", body: { reason } }),
+  keepPassword: (code: string, body: { password: string; now?: string }) => ask<unknown>(`${paths.person(code)}/password`, { method: "PUT", body }),
+  keepPin: (code: string, body: { pin: string; password?: string }) => ask<unknown>(`${paths.person(code)}/pin`, { method: "PUT", body }),
+  demoAnew: () => ask<unknown>("/api/demo", { method: "POST", body: { anew: true } }),
+};
+
+export const jobs = {
+  begin: (work: "verify" | "back up" | "export") => ask<{ id: string }>("/api/jobs", { method: "POST", body: { work } }),
+  events: (id: string) => `/api/jobs/${encodeURIComponent(id)}/events`,
+  cancel: (id: string) => ask<unknown>(`/api/jobs/${encodeURIComponent(id)}`, { method: "DELETE" }),
 };

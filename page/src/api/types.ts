@@ -178,13 +178,43 @@ export interface Today {
   due_count?: number;
 }
 
+export interface Lab {
+  format: 1;
+  kept: boolean;
+  document: string | null;
+  version: number | null;
+  name: string;
+  language: Language;
+  language_from: "lab" | "setting" | "nothing";
+  units: Units;
+  units_from: "lab" | "setting" | "nothing";
+  demo: boolean;
+}
+
 export interface Person {
-  code: string;
-  role: Role | null;
+  format: 1;
+  person: string;
+  version: number;
+  role: Role;
   may_set_up: boolean;
-  left?: boolean;
+  left: boolean;
+  personal_data: boolean;
   name?: string | null;
   contact?: string | null;
+}
+
+export interface StoreStatus {
+  format: 1;
+  engine: string;
+  documents: number;
+  versions: number;
+  entries: number;
+  bytes: number;
+  free_bytes: number;
+  nearly_full: boolean;
+  roles_in_force: boolean;
+  backups: { folder?: string; newest_at?: string | null; newest?: string | null; count?: number } | null;
+  head: string;
 }
 
 export interface Finding {

@@ -12,3 +12,4 @@ export { DraftBar } from "./draft_bar";
 export { Conflict } from "./conflict";
 export { DocumentForm, idOfKey } from "./document_form";
 export { valuesOf, changesOf, changesInWords, begunForm, labelOfKey, several, type Values } from "./form_values";
+export { Wrong } from "./wrong";

@@ -12,7 +12,7 @@ export interface PasswordGateProps {
 /** To release or to set up: asks whoever came by PIN for the password first. */
 export function PasswordGate({ children }: PasswordGateProps) {
   const [work, setWork] = useState<(() => void) | null>(null);
-  const ask = (next: () => void) => (passwordAsked.peek() ? setWork(() => next) : next());
+  const ask = (next: () => void) => (passwordAsked() ? setWork(() => next) : next());
   return (
     <>
       {children(ask)}

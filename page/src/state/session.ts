@@ -25,11 +25,11 @@ export function may(role: Role): boolean {
 export const maySetUp = computed(() => session.value?.may_set_up ?? false);
 
 /** Release and set-up ask for the password of whoever came by PIN, or whose password was given long ago. */
-export const passwordAsked = computed(() => {
-  const now = session.value;
+export function passwordAsked(): boolean {
+  const now = session.peek();
   if (!now || now.by === "this machine" || now.by === null) return false;
   return !now.password_until || Date.parse(now.password_until) < Date.now();
-});
+}
 
 async function takeOver(next: Session): Promise<void> {
   const before = session.peek();

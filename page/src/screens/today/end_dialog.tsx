@@ -1,13 +1,13 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { bench } from "../../api/client";
-import { Button, Dialog, Field, Notice } from "../../parts";
+import { Button, Dialog, Field, Wrong } from "../../parts";
 import { notify } from "../../shell/notices";
 import { draft } from "../../state/drafts";
 import { t, type PlainWord } from "../../words";
 import { endBody, NO_ANSWERS, OUTCOMES, questionsOf, type EndAnswers, type Outcome, type PieceAnswer, type Question, type Readings } from "./end_answers";
 import type { DialogOfFiring } from "./opened";
-import { useWork } from "./work";
+import { useWork } from "../../state/use_work";
 
 const OUTCOME_WORDS: Record<Outcome, PlainWord> = {
   "as wanted": "today.end.as_wanted",
@@ -50,11 +50,7 @@ export function EndDialog({ firing, onClose, onDone }: DialogOfFiring) {
       </p>
       {question ? <Asked question={question} step={step} pieces={pieces} /> : null}
       {place === 0 ? <p class="caution">{t("today.end.caution")}</p> : null}
-      {wrong ? (
-        <Notice kind="wrong" title={t("parts.kept_nothing")}>
-          <p>{wrong}</p>
-        </Notice>
-      ) : null}
+      <Wrong sentence={wrong} />
       <div class="actions actions-row">
         {place > 0 ? <Button onPress={() => setPlace(place - 1)}>{t("parts.back")}</Button> : null}
         {question?.of === "summary" ? (

@@ -1,11 +1,11 @@
 import { useState } from "preact/hooks";
 import { documents, paths, Refused, type KeptDocument } from "../../api/client";
-import { AnswerView, Button, Conflict, Dialog, DraftBar, Field, Notice } from "../../parts";
+import { AnswerView, Button, Conflict, Dialog, DraftBar, Field, Wrong } from "../../parts";
 import { notify } from "../../shell/notices";
 import { useAnswer } from "../../state/use_answer";
 import { useDraft } from "../../state/use_draft";
 import { t } from "../../words";
-import { useWork } from "./work";
+import { useWork } from "../../state/use_work";
 
 interface NextStep {
   name: string;
@@ -64,11 +64,7 @@ function Change({ document, onClose, again }: { document: KeptDocument; onClose:
       <DraftBar of={draft} />
       <form class="form" onSubmit={submit}>
         <Field label={t("today.cases.step_label")} help={t("today.cases.step_help")} value={step} onInput={(value) => draft.change(value)} />
-        {wrong ? (
-          <Notice kind="wrong" title={t("parts.kept_nothing")}>
-            <p>{wrong}</p>
-          </Notice>
-        ) : null}
+        <Wrong sentence={wrong} />
         <Button kind="primary" submit busy={busy}>
           {t("parts.keep")}
         </Button>

@@ -1,11 +1,11 @@
 import { useState } from "preact/hooks";
 import { bench, paths, type Form, type FormField, type KeptDocument } from "../../api/client";
-import { AnswerView, Button, Dialog, Field, Notice } from "../../parts";
+import { AnswerView, Button, Dialog, Field, Wrong } from "../../parts";
 import { notify } from "../../shell/notices";
 import { useAnswer } from "../../state/use_answer";
 import { t } from "../../words";
 import type { DialogOfFiring } from "./opened";
-import { useWork } from "./work";
+import { useWork } from "../../state/use_work";
 
 const NOT_ON_A_PANEL = /^(name|label|note|file|format)/;
 
@@ -52,11 +52,7 @@ export function StartDialog({ firing, onClose, onDone }: DialogOfFiring) {
       <form class="form" onSubmit={start}>
         <Field label={t("today.start.read_back")} help={t("today.start.read_back_help")} value={readBack} onInput={setReadBack} />
         <p class="caution">{t("today.start.caution")}</p>
-        {wrong ? (
-          <Notice kind="wrong" title={t("parts.kept_nothing")}>
-            <p>{wrong}</p>
-          </Notice>
-        ) : null}
+        <Wrong sentence={wrong} />
         <Button kind="primary" submit busy={busy}>
           {t("today.start.button")}
         </Button>

@@ -1,10 +1,10 @@
 import { useState } from "preact/hooks";
 import { bench } from "../../api/client";
-import { BigChoice, Button, Dialog, Field, Notice } from "../../parts";
+import { BigChoice, Button, Dialog, Field, Wrong } from "../../parts";
 import { notify } from "../../shell/notices";
 import { t, type PlainWord } from "../../words";
 import type { DialogOfFiring } from "./opened";
-import { useWork } from "./work";
+import { useWork } from "../../state/use_work";
 
 interface Why {
   title: string;
@@ -37,11 +37,7 @@ function WhyDialog({ title, question, answers, other, keep, onClose, onKept, sen
           options={[...answers.map((word) => ({ value: t(word), label: t(word) })), { value: "other", label: other }]}
         />
         {chosen ? <Field label={`${t("today.interrupt.words")}${chosen === "other" ? "" : ` (${t("parts.optional")})`}`} value={words} onInput={setWords} lines={2} required={chosen === "other"} /> : null}
-        {wrong ? (
-          <Notice kind="wrong" title={t("parts.kept_nothing")}>
-            <p>{wrong}</p>
-          </Notice>
-        ) : null}
+        <Wrong sentence={wrong} />
         <Button kind="primary" submit busy={busy} disabled={said === ""}>
           {keep}
         </Button>

@@ -1,6 +1,6 @@
 import { useState } from "preact/hooks";
-import { Unreachable } from "../../api/client";
-import { t } from "../../words";
+import { Unreachable } from "../api/client";
+import { t } from "../words";
 
 /** One writing call of a dialog: busy while it runs, the server's sentence where it is refused; done is called only once it is kept. */
 export function useWork(done: () => void): { busy: boolean; wrong: string | null; run: (work: () => Promise<unknown>) => void } {

@@ -1,0 +1,95 @@
+import { useState } from "preact/hooks";
+import { paths, type DocumentList, type Lab } from "../../api/client";
+import { AnswerView, Button, Disclaimer, Heading } from "../../parts";
+import { go } from "../../shell/navigation";
+import { notify } from "../../shell/notices";
+import { goIntoDemo } from "../../state/session";
+import { useAnswer } from "../../state/use_answer";
+import { t } from "../../words";
+import { FurnaceForm } from "./furnace_form";
+import { LabForm } from "./lab_form";
+import { NewPersonForm } from "./new_person_form";
+
+type Step = "welcome" | "lab" | "furnace" | "persons";
+const NUMBERED: readonly Step[] = ["lab", "furnace", "persons"];
+
+/** The first time: welcome, the lab, a furnace, persons; each step can be left for later. */
+export function FirstRun() {
+  const [step, setStep] = useState<Step>("welcome");
+  const place = NUMBERED.indexOf(step);
+  return (
+    <div class="first-run">
+      <Heading title={t("setup.first.title")}>{step === "welcome" ? t("setup.first.title") : t(TITLES[step])}</Heading>
+      {place >= 0 ? <p class="step-of">{t("setup.first.step", { step: place + 1, steps: NUMBERED.length })}</p> : null}
+      {step === "welcome" ? <Welcome begin={() => setStep("lab")} /> : null}
+      {step === "lab" ? <LabStep next={() => setStep("furnace")} /> : null}
+      {step === "furnace" ? <FurnaceStep next={() => setStep("persons")} /> : null}
+      {step === "persons" ? <PersonsStep /> : null}
+    </div>
+  );
+}
+
+const TITLES = { lab: "setup.lab.title", furnace: "setup.first.furnace_title", persons: "setup.first.persons_title" } as const;
+
+function Welcome({ begin }: { begin: () => void }) {
+  const play = () =>
+    void goIntoDemo(true).then(
+      () => go("/today"),
+      (error: Error) => notify(error.message, "wrong"),
+    );
+  return (
+    <>
+      <p class="lead">{t("setup.first.lead")}</p>
+      <div class="two-ways">
+        <section class="sheet">
+          <h2>{t("setup.first.begin")}</h2>
+          <p>{t("setup.first.begin_help")}</p>
+          <Button kind="primary" onPress={begin}>
+            {t("setup.first.begin")}
+          </Button>
+        </section>
+        <section class="sheet">
+          <h2>{t("setup.first.play")}</h2>
+          <p>{t("setup.first.play_help")}</p>
+          <Button onPress={play}>{t("setup.first.play")}</Button>
+        </section>
+      </div>
+      <Disclaimer />
+    </>
+  );
+}
+
+function LabStep({ next }: { next: () => void }) {
+  const lab = useAnswer<Lab>(paths.lab());
+  return <AnswerView of={lab}>{(answer) => <LabForm key={answer.version ?? 0} lab={answer} first button={t("parts.next")} onKept={next} again={lab.again} />}</AnswerView>;
+}
+
+function FurnaceStep({ next }: { next: () => void }) {
+  return (
+    <>
+      <p class="lead">{t("setup.first.furnace_lead")}</p>
+      <div class="actions actions-row later">
+        <Button onPress={next}>{t("setup.first.furnace_later")}</Button>
+      </div>
+      <FurnaceForm
+        onKept={(name) => {
+          notify(t("setup.first.furnace_kept", { name }));
+          next();
+        }}
+      />
+    </>
+  );
+}
+
+function PersonsStep() {
+  const persons = useAnswer<DocumentList>(paths.persons(), false);
+  return (
+    <>
+      <p class="lead">{t("setup.first.persons_lead")}</p>
+      <div class="actions actions-row later">
+        <Button onPress={() => go("/today")}>{persons.answer && persons.answer.count > 0 ? t("setup.first.go_today") : t("setup.first.persons_later")}</Button>
+      </div>
+      <AnswerView of={persons}>{({ count }) => <NewPersonForm key={count} first={count === 0} onKept={persons.again} />}</AnswerView>
+    </>
+  );
+}

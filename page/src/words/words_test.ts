@@ -25,7 +25,8 @@ describe("the words in both languages", () => {
   });
 
   test("no German sentence is the English one, but for words that both share", () => {
-    const same = Object.keys(en).filter((key) => typeof en[key] === "string" && (en[key] as string).length > 12 && en[key] === de[key]);
+    const own = (entry: unknown) => (typeof entry === "string" ? entry.replace(/\{[a-z_]+\}|Heatwork/g, "").trim() : "");
+    const same = Object.keys(en).filter((key) => own(en[key]).length > 12 && en[key] === de[key]);
     expect(same).toEqual([]);
   });
 });

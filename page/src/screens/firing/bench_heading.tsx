@@ -89,7 +89,7 @@ function Actions() {
       <Button kind="quiet" disabled={future.length === 0} onPress={() => desk.redo()}>
         {t("firing.action.redo")}
       </Button>
-      <Button kind="quiet" disabled={Object.keys(bench.typed).length === 0} onPress={() => desk.reset()}>
+      <Button kind="quiet" disabled={Object.keys(bench.typed).every((of) => desk.name === null && of === FIRING)} onPress={() => desk.reset()}>
         {t("firing.action.reset")}
       </Button>
       <Button kind="quiet" onPress={() => window.print()}>

@@ -5,7 +5,6 @@ import { Failed } from "../../parts";
 import { session } from "../../state/session";
 import { BenchHeading } from "./bench_heading";
 import { BenchPanes } from "./bench_panes";
-import { FIRING } from "./bench";
 import { FiringDesk } from "./desk";
 import { DeskContext } from "./desk_context";
 import { ConflictOfDraft } from "./draft_conflict";
@@ -35,7 +34,7 @@ export function BenchView({ name, begin }: BenchViewProps) {
       if (typed) {
         behind.value = outrun(typed, desk.versions.peek());
         if (behind.value.length === 0) await desk.restore(typed.changes);
-      } else if (name === null) desk.type(FIRING, await newFiringValues(begin ?? []));
+      } else if (name === null) desk.beginWith(await newFiringValues(begin ?? []));
     });
     return () => {
       gone = true;

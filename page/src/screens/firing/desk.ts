@@ -148,6 +148,13 @@ export class FiringDesk {
     this.goOn(typed(this.history.peek(), next, field, performance.now()));
   }
 
+  /** A new firing begins with these values: nothing to take back yet. */
+  beginWith(values: Values): void {
+    this.history.value = began<Sheets>({ [FIRING]: values });
+    this.askAgain();
+    void this.readDocuments().catch(() => {});
+  }
+
   /** Several documents at once, as one step. */
   typeAll(changes: readonly { of: string; values: Values }[]): void {
     let bench = this.bench.peek();

@@ -40,7 +40,7 @@ export function KeyInCard({ onClose }: { onClose: () => void }) {
     setBusy(true);
     setError(null);
     try {
-      await calls.start(desk.name ?? "", {});
+      await calls.start(desk.name ?? "", { read_back: lines.map(({ step, what, value }) => `${step}, ${what}: ${value}`).join("; ") });
       notify(t("firing.start.done"));
       onClose();
       go("/today");

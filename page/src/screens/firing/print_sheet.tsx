@@ -9,7 +9,6 @@ import { useTitle } from "./bench_heading";
 import { useDesk } from "./desk_context";
 import type { FiringDraft } from "./firing_draft";
 import { linesToKeyIn } from "./key_in_card";
-import { NumbersTables } from "./numbers_pane";
 import { FIRING } from "./bench";
 
 const CAUTIONS = ["burns", "tray", "fumes", "dust", "eyes"] as const;
@@ -38,6 +37,22 @@ export function PrintSheet({ draft }: { draft: Draft<FiringDraft> }) {
           .join(" · ")}
       </p>
       {desk.standing.value === "mistakes" ? <p class="print-not-kept">{t("firing.standing.mistakes")}</p> : null}
+      <div class="print-two">
+        <PrintedPicture />
+        <section class="print-program">
+          <h2>{t("firing.print.program", { program: names.program })}</h2>
+          <dl>
+            {linesToKeyIn(desk.values(`program ${names.program}`)).map((line) => (
+              <div key={line.key}>
+                <dt>
+                  {line.step}, {line.what}
+                </dt>
+                <dd>{line.value}</dd>
+              </div>
+            ))}
+          </dl>
+        </section>
+      </div>
       {rehearsal ? (
         <section>
           <h2>{t("firing.pane.findings")}</h2>
@@ -51,23 +66,6 @@ export function PrintSheet({ draft }: { draft: Draft<FiringDraft> }) {
           </ul>
         </section>
       ) : null}
-      <PrintedPicture />
-      <section class="print-program">
-        <h2>{t("firing.print.program", { program: names.program })}</h2>
-        <table class="print-table">
-          <tbody>
-            {linesToKeyIn(desk.values(`program ${names.program}`)).map((line) => (
-              <tr key={line.key}>
-                <th scope="row">
-                  {line.step}, {line.what}
-                </th>
-                <td>{line.value}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
-      {rehearsal ? <NumbersTables rehearsal={rehearsal} /> : null}
       <section>
         <h2>{t("firing.print.cautions")}</h2>
         <ul>

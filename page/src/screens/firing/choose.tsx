@@ -6,6 +6,7 @@ import { useAnswer } from "../../state/use_answer";
 import { t, type PlainWord } from "../../words";
 import { pathOf } from "../../shell/routes";
 import { pathOfNew } from "./paths";
+import type { ShelfRow } from "./shelves";
 
 export function ChooseFiring() {
   const today = useAnswer<Today>(paths.today());
@@ -85,7 +86,7 @@ function Firings({ title, firings }: { title: string; firings: readonly FiringTo
 }
 
 function Found({ word }: { word: string }) {
-  const found = useAnswer<DocumentList>(paths.documents("firing", { word: word.trim() }));
+  const found = useAnswer<DocumentList<ShelfRow>>(paths.documents("firing", { word: word.trim() }));
   return (
     <AnswerView of={found}>
       {({ rows }) => (
@@ -94,9 +95,9 @@ function Found({ word }: { word: string }) {
           {rows.slice(0, 12).map((row) => (
             <li key={row.name}>
               <a class="choose-key" href={pathOf("firing", row.name)}>
-                <strong>{row.label || row.name}</strong>
-                <span>{stateWords(row.state)}</span>
-                <small>{row.name}</small>
+                <strong>{row.pieces?.join(", ") || row.label || row.name}</strong>
+                <span>{[row.stage, stateWords(row.state)].filter(Boolean).join(" · ")}</span>
+                <small>{[row.label, row.name].filter(Boolean).join(" · ")}</small>
               </a>
             </li>
           ))}

@@ -10,7 +10,8 @@ import { ChamberFields } from "./chamber_fields";
 import { FurnaceFacts } from "./furnace_facts";
 import { PieceRows } from "./piece_rows";
 import { TrayMass } from "./tray_mass";
-import { fittingFirst, options, useShelf } from "./shelves";
+import { fittingFirst, onlySheet, options, useShelf } from "./shelves";
+import type { Values } from "./values";
 
 export function useMistakeOf(of: string): (key: string) => string | undefined {
   const mistakes = useDesk().mistakes.value;
@@ -24,13 +25,21 @@ export function LoadPanel() {
   const mistake = useMistakeOf(FIRING);
   const set = (key: string, value: string) => {
     const { [key]: _before, ...others } = desk.values(FIRING);
-    desk.type(FIRING, value === "" ? others : { ...others, [key]: value });
+    const next = value === "" ? others : { ...others, [key]: value };
+    desk.type(FIRING, { ...next, ...withIt(key, value, next) });
   };
+  /** What a choice brings along while nothing else was chosen: the stage its only sheet, the sheet its program. All of it is in sight. */
+  const withIt = (key: string, value: string, next: Values): Values => {
+    if (next["program"]) return {};
+    const sheet = key === "stage" && !next["instruction"] ? onlySheet(sheets, value, materials) : key === "instruction" ? sheets.find((row) => row.name === value) : null;
+    return sheet ? { instruction: sheet.name, ...(sheet.program ? { program: sheet.program } : {}) } : {};
+  };
+  const materials = names.pieces.flatMap((piece) => Object.entries(desk.values(`piece ${piece}`)).flatMap(([key, value]) => (key.endsWith(".material") ? [value] : [])));
   const stages = formField(desk.forms.value.firing?.fields ?? [], "stage")?.choices ?? [];
   const stage = firing["stage"] ?? "";
   const trays = useShelf("tray");
   const furnaces = useShelf("furnace");
-  const programs = fittingFirst(useShelf("program"), (row) => row.stage === stage);
+  const programs = fittingFirst(useShelf("program"), (row) => row.stages?.includes(stage) ?? false);
   const sheets = fittingFirst(useShelf("instruction"), (row) => row.stage === stage);
   const choice = (key: string, label: string, all: Option[], extra: { id?: string; empty?: string } = {}) => (
     <Choice label={label} options={all} value={firing[key] ?? ""} onChoose={(value) => set(key, value)} mistake={mistake(key)} {...extra} />

@@ -7,8 +7,13 @@ import type { Option } from "../../parts";
 export interface ShelfRow extends DocumentRow {
   material?: string | null;
   stage?: string | null;
-  case?: string | null;
-  teeth?: number[];
+  /** Of a maker's sheet: its program. */
+  program?: string | null;
+  /** Of a program: of all sheets that name it. */
+  stages?: string[];
+  materials?: string[];
+  /** Of a firing: what is in it. */
+  pieces?: string[];
 }
 
 export function useShelf(kind: Kind): readonly ShelfRow[] {
@@ -24,4 +29,10 @@ export function options(rows: readonly DocumentRow[], chosen: string): Option[] 
 /** Rows that fit first, in their order; then the others. */
 export function fittingFirst(rows: readonly ShelfRow[], fits: (row: ShelfRow) => boolean): ShelfRow[] {
   return [...rows.filter(fits), ...rows.filter((row) => !fits(row))];
+}
+
+/** The one sheet for this stage of work and these materials; null where there is none, or more than one. */
+export function onlySheet(sheets: readonly ShelfRow[], stage: string, materials: readonly string[]): ShelfRow | null {
+  const fitting = sheets.filter((row) => row.stage === stage && row.material && materials.includes(row.material));
+  return fitting.length === 1 ? (fitting[0] ?? null) : null;
 }

@@ -50,18 +50,28 @@ std::vector<PageFile> laid_in_files() {
     file.gzip = {start + row[4], row[5]};
     file.type = type_of(file.path);
     file.etag = etag_of(file.bytes);
-    file.lasting = file.path.starts_with("assets/");
+    file.lasting = file.path.starts_with("assets/") || file.path.starts_with("sign-in/assets/");
     row += 6;
   }
   return files;
 }
 
-/// "/" and "/sign-in" are the index of their folder, "/assets/x.js" is itself.
-std::string file_of(std::string_view path) {
-  std::string name(path.substr(std::min<std::size_t>(1, path.size())));
-  if (name.empty() || name.ends_with('/')) return name + "index.html";
-  const std::size_t last = name.rfind('/');
-  return name.find('.', last == std::string::npos ? 0 : last) == std::string::npos ? name + "/index.html" : name;
+/// Files of their own names, and nothing else, lie under these.
+bool is_of_files(std::string_view name) {
+  return name.starts_with("assets/") || name.starts_with("sign-in/");
+}
+
+/// A file by its name; "/sign-in" is the index of its folder; any other path is a screen of the page, "/firing/crown-16" for instance,
+/// which the page itself finds. nullptr where there is no such file.
+const PageFile* file_of(std::span<const PageFile> files, std::string_view path) {
+  const std::string_view name = path.substr(std::min<std::size_t>(1, path.size()));
+  const auto named = [&](std::string_view wanted) {
+    const auto file = std::find_if(files.begin(), files.end(), [&](const PageFile& each) { return each.path == wanted; });
+    return file == files.end() ? nullptr : &*file;
+  };
+  if (name == "sign-in" || name == "sign-in/") return named("sign-in/index.html");
+  if (const PageFile* file = named(name)) return file;
+  return is_of_files(name) ? nullptr : named("index.html");
 }
 
 Answer without_page() {
@@ -88,9 +98,8 @@ bool is_of_page(std::string_view path) {
 Answer page_answer(std::string_view path, std::string_view accepts, std::string_view known) {
   const std::span<const PageFile> files = page_files();
   if (files.empty()) return without_page();
-  const std::string name = file_of(path);
-  const auto file = std::find_if(files.begin(), files.end(), [&](const PageFile& each) { return each.path == name; });
-  if (file == files.end()) return refusal(desk::ErrorWord::unknown_name, "The page has no such file.");
+  const PageFile* file = file_of(files, path);
+  if (file == nullptr) return refusal(desk::ErrorWord::unknown_name, "The page has no such file.");
   Answer answer;
   answer.headers = {{"ETag", file->etag},
                     {"Cache-Control", file->lasting ? "public, max-age=31536000, immutable" : "no-cache"},

@@ -21,7 +21,7 @@ execFileSync(heatwork, ["store", "take-in", join(folder, "lab"), ...store]);
 
 const session = {
   format: 1, signed_in: true, sign_in_needed: process.env["SIGN_IN"] === "yes", person: "mara", known_by: "named", by: process.env["SIGN_IN"] === "yes" ? "PIN" : "this machine",
-  entered: "2026-11-28T08:00:00.000Z", role: "release", may_set_up: true, token: "mock", password_until: null,
+  entered: true, role: "release", may_set_up: true, token: "mock", password_until: null,
   lab: { kept: true, name: "Mock lab", language: "en", units: "celsius", demo: false }, demo: false, version: "0.1.0",
 };
 

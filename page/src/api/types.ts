@@ -34,7 +34,8 @@ export interface Session {
   person: string | null;
   known_by: string | null;
   by: "password" | "PIN" | "this machine" | null;
-  entered: string | null;
+  /** Whether the person is entered in this lab. */
+  entered: boolean;
   role: Role | null;
   may_set_up: boolean;
   token: string;

@@ -21,7 +21,7 @@ export function PersonDialog({ onClose }: { onClose: () => void }) {
         <strong>{t("shell.person.now", { person: now.person ?? t("shell.person.nobody") })}</strong>
         {now.by === "this machine" ? ` (${t("shell.person.this_machine")})` : null}
         <br />
-        {now.role === null && !now.sign_in_needed ? t("shell.person.roles_open") : may(now)}
+        {!now.entered && now.may_set_up ? t("shell.person.roles_open") : may(now)}
       </p>
       {now.sign_in_needed ? <ChangeByPin onClose={onClose} /> : <p>{t("shell.person.no_sign_in")}</p>}
       <div class="actions actions-row">

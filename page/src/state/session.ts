@@ -14,11 +14,11 @@ export const remembered = signal(false);
 const PLACE = "session";
 const ROLES: readonly Role[] = ["look", "fire", "release"];
 
-/** Whether the person may do work of this role; while roles are not in force everybody may. */
+/** Whether the person may do work of this role; as long as nobody is entered the server says that everybody may. */
 export function may(role: Role): boolean {
   const now = session.value;
-  if (!now || !now.signed_in) return false;
-  if (now.role === null) return !now.sign_in_needed;
+  if (!now || (now.sign_in_needed && !now.signed_in)) return false;
+  if (now.role === null) return false;
   return ROLES.indexOf(now.role) >= ROLES.indexOf(role);
 }
 

@@ -17,8 +17,9 @@ namespace {
 using Texts = std::map<std::string, std::string, std::less<>>;
 
 bool is_key(std::string_view key) {
-  return !key.empty() &&
-         std::all_of(key.begin(), key.end(), [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_'; });
+  return !key.empty() && std::all_of(key.begin(), key.end(), [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
+  });
 }
 
 /// Every brace of a text opens or closes a gap with a name.
@@ -45,7 +46,7 @@ void check_gaps(const Node& text) {
 void take(const std::string& path, const Node& table, Texts& texts) {
   for (const Entry& entry : table.entries) {
     if (!is_key(entry.key)) {
-      throw Mistake(entry.place, fmt::format("\"{}\" is no key of words; a key is letters a to z, digits and _", for_message(entry.key)));
+      throw Mistake(entry.place, fmt::format("\"{}\" is no key of words; a key is letters, digits and _", for_message(entry.key)));
     }
     const std::string key = path.empty() ? entry.key : path + "." + entry.key;
     if (entry.value.kind == Node::Kind::table) {
@@ -127,7 +128,8 @@ Words shipped_words(Language language) {
   const std::string folder = fmt::format("words/{}/", word(language));
   Words words;
   for (const ShippedFile& file : shipped_files())
-    if (file.path.starts_with(folder)) words.add(fmt::format("shipped:{}", file.path), file.text);
+    if (file.path.starts_with(folder) && file.path.find('/', folder.size()) == std::string_view::npos)
+      words.add(fmt::format("shipped:{}", file.path), file.text);
   return words;
 }
 

@@ -55,7 +55,7 @@ TEST(Words, MistakesAreLocated) {
   EXPECT_EQ(refused("format = 1\na = \"one {gap\"\n"), "words.toml:2:5: \"one {gap\" opens a gap and does not close it");
   EXPECT_EQ(refused("format = 1\na = \"one } gap\"\n"),
             "words.toml:2:5: \"one } gap\" has a brace that opens or closes no gap; a gap is a name in braces, such as {piece}");
-  EXPECT_EQ(refused("format = 1\nBad = \"x\"\n"), "words.toml:2:1: \"Bad\" is no key of words; a key is letters a to z, digits and _");
+  EXPECT_EQ(refused("format = 1\nbad-key = \"x\"\n"), "words.toml:2:1: \"bad-key\" is no key of words; a key is letters, digits and _");
 }
 
 TEST(Words, OfALanguageAreAllItsFilesJoinedAndReadOnce) {

@@ -42,6 +42,13 @@ TEST(Words, EveryKeyTheJudgeNamesExistsAndEveryFindingKeyIsNamed) {
   }
 }
 
+/// What English says in the code itself, once: fields' meanings, choices, kinds of file and of value.
+bool is_said_by_the_code(const std::string& key) {
+  for (const char* table : {"choice.", "choice_of.", "noun.", "noun_with_article.", "noun_as_object.", "nouns.", "kind.", "range."})
+    if (key.starts_with(table)) return true;
+  return key.starts_with("field.") && key.ends_with(".meaning");
+}
+
 TEST(Words, EveryLanguageHasTheSameKeysAndGaps) {
   const auto& english = words("en").all();
   const auto& german = words("de").all();
@@ -49,7 +56,7 @@ TEST(Words, EveryLanguageHasTheSameKeysAndGaps) {
     ASSERT_TRUE(german.contains(key)) << key;
     EXPECT_EQ(gaps_of(text), gaps_of(german.at(key))) << key;
   }
-  EXPECT_EQ(english.size(), german.size());
+  for (const auto& [key, text] : german) EXPECT_TRUE(english.contains(key) || is_said_by_the_code(key)) << key << " has no English";
 }
 
 TEST(Words, EveryLevelAspectAndOriginHasItsWord) {

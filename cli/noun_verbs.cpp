@@ -46,6 +46,7 @@ constexpr std::array kinds = {
     Kind{Noun::deviation, Heading::records, "What left an instruction or a rule, and what was decided", "long-hold",
          "trial=\"one tab, sound\""},
     Kind{Noun::person, Heading::records, "Who works in the lab, by code, and what each may do", "mara", ""},
+    Kind{Noun::lab, Heading::things_of_the_lab, "The lab itself: what it is called, its language and units", "lab", "units=celsius"},
     Kind{Noun::lock, Heading::records, "What is locked against change, and why", "program-glaze-film", ""}};
 
 constexpr Kind material{Noun::material, Heading::things_of_the_lab, "", "our-glaze", "family=\"our glaze\""};

@@ -65,6 +65,9 @@ class Slot {
   [[nodiscard]] virtual std::string text() const { return {}; }
   /// The names a list of references holds, in order.
   [[nodiscard]] virtual std::vector<std::string> texts() const { return {text()}; }
+  /// As the person typed it, where that is kept; of a quantity its number in SI.
+  [[nodiscard]] virtual std::string typed() const { return {}; }
+  [[nodiscard]] virtual std::optional<double> si() const { return std::nullopt; }
   [[nodiscard]] virtual Nature nature() const = 0;
 };
 

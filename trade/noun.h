@@ -26,7 +26,8 @@
   EACH(Reference, reference, "reference", "references")         \
   EACH(Deviation, deviation, "deviation", "deviations")         \
   EACH(Person, person, "person", "persons")                     \
-  EACH(Lock, lock, "lock", "locks")
+  EACH(Lock, lock, "lock", "locks")                             \
+  EACH(Lab, lab, "lab", "labs")
 
 namespace heatwork::trade {
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 #include <vector>
 
 #include "quantity/read.h"
@@ -37,9 +38,9 @@ std::string unknown_key(std::string_view key, std::string_view path, const std::
 /// A name as files of that kind bear it.
 std::string_view usual_name(Noun noun) {
   static constexpr std::array<std::string_view, noun_words.size()> names{
-      "first-dentine",     "dentine-sheet", "window",    "light",         "pins",  "zirconia-veneer", "water",
-      "crown-16",          "monday",        "palladium", "dentine-jar",   "k-417", "crown-16-built",  "window-wire",
-      "silver-wire-spool", "late",          "hs",        "furnace-window"};
+      "first-dentine",     "dentine-sheet", "window",    "light",          "pins",  "zirconia-veneer", "water",
+      "crown-16",          "monday",        "palladium", "dentine-jar",    "k-417", "crown-16-built",  "window-wire",
+      "silver-wire-spool", "late",          "hs",        "furnace-window", "lab"};
   return names[static_cast<std::size_t>(noun)];
 }
 
@@ -52,11 +53,17 @@ std::string such_as(const FieldInfo& info, const Nature& nature) {
   return fmt::format(", such as {} = {}{}{}{}{}", info.key, is_list ? "[" : "", quote, example, quote, is_list ? "]" : "");
 }
 
-/// Fills a noun from one table of the file.
+/// Every mistake that was met, and which key stands where.
+struct Met {
+  std::vector<KeyMistake> mistakes;
+  std::vector<std::pair<Place, std::string>> keys;
+};
+
+/// Fills a noun from one table of the file. With `met` a mistake is noted and reading goes on; without, it is thrown.
 class TableReader : public Fields {
  public:
-  TableReader(const Node& table, std::string path, const ReadingContext& context)
-      : table_(table), path_(std::move(path)), context_(context) {}
+  TableReader(const Node& table, std::string path, const ReadingContext& context, Met* met = nullptr, std::string keys_before = {})
+      : table_(table), path_(std::move(path)), context_(context), met_(met), keys_before_(std::move(keys_before)) {}
 
   /// Refuses unknown keys, then reads every field of `describe` in the order of the field table.
   void read(const std::function<void(Fields&)>& describe) {
@@ -64,7 +71,7 @@ class TableReader : public Fields {
     describe(known);
     for (const auto& entry : table_.entries)
       if (std::find(known.keys.begin(), known.keys.end(), entry.key) == known.keys.end())
-        throw Mistake(entry.place, unknown_key(entry.key, path_, known.keys));
+        wrong(entry.key, entry.place, unknown_key(entry.key, path_, known.keys));
     describe(*this);
   }
 
@@ -74,51 +81,44 @@ class TableReader : public Fields {
       fill_without(info, slot);
       return;
     }
+    if (met_ != nullptr) met_->keys.emplace_back(node->place, keys_before_ + std::string(info.key));
     const auto mistake = slot.take(*node, {context_.ambient});
-    if (mistake) throw Mistake(node->place, fmt::format("{}: {}", info.key, *mistake));
+    if (mistake) wrong(info.key, node->place, fmt::format("{}: {}", info.key, *mistake));
   }
 
   void group(const Group& group) override {
     const Node* node = table_.find(group.info.key);
     const std::string path = fmt::format("{}.{}", path_, group.info.key);
     if (node == nullptr) {
-      if (group.info.required) throw Mistake(table_.place, fmt::format("[{}] lacks the table [{}]: {}", path_, path, group.info.meaning));
+      if (group.info.required)
+        return wrong(group.info.key, table_.place, fmt::format("[{}] lacks the table [{}]: {}", path_, path, group.info.meaning));
       if (!group.present()) return;
       Node empty;
       empty.place = table_.place;
-      TableReader(empty, path, context_).read(group.describe);
+      inner(empty, path, group.info.key).read(group.describe);
       return;
     }
     if (node->kind != Node::Kind::table)
-      throw Mistake(node->place,
-                    fmt::format("{}: {} stands here; allowed is a table [{}]", group.info.key, kind_in_words(node->kind), path));
+      return wrong(group.info.key, node->place,
+                   fmt::format("{}: {} stands here; allowed is a table [{}]", group.info.key, kind_in_words(node->kind), path));
     group.make(node->place);
-    TableReader(*node, path, context_).read(group.describe);
+    inner(*node, path, group.info.key).read(group.describe);
   }
 
   void list(const List& list) override {
     const Node* node = table_.find(list.info.key);
     const std::string path = fmt::format("{}.{}", path_, list.info.key);
     if (node == nullptr) {
-      if (list.at_least > 0) throw Mistake(table_.place, fmt::format("[{}] lacks [[{}]]: {}", path_, path, list.info.meaning));
+      if (list.at_least > 0) wrong(list.info.key, table_.place, fmt::format("[{}] lacks [[{}]]: {}", path_, path, list.info.meaning));
       return;
     }
-    if (node->kind != Node::Kind::list)
-      throw Mistake(node->place, fmt::format("{}: {} stands here; allowed is a list of tables, each written [[{}]]", list.info.key,
-                                             kind_in_words(node->kind), path));
-    if (node->items.size() < list.at_least)
-      throw Mistake(node->place,
-                    fmt::format("{}: the list is empty; at least {} is needed, written [[{}]]", list.info.key, list.at_least, path));
-    if (node->items.size() > list.at_most)
-      throw Mistake(node->items[list.at_most].place,
-                    fmt::format("{}: {} are written; allowed are {}", list.info.key, node->items.size(), list.at_most));
+    if (const auto mistake = not_so_many(list, *node, path)) return wrong(list.info.key, mistake->first, mistake->second);
     for (std::size_t i = 0; i < node->items.size(); ++i) {
       const Node& item = node->items[i];
-      if (item.kind != Node::Kind::table)
-        throw Mistake(item.place, fmt::format("{}: {} stands here; allowed is a list of tables, each written [[{}]]", list.info.key,
-                                              kind_in_words(item.kind), path));
+      const std::string key = fmt::format("{}[{}]", list.info.key, i + 1);
+      if (item.kind != Node::Kind::table) return wrong(key, item.place, not_tables(list, item, path));
       list.add(item.place);
-      TableReader(item, path, context_).read([&](Fields& fields) { list.describe(fields, i); });
+      inner(item, path, key).read([&](Fields& fields) { list.describe(fields, i); });
     }
   }
 
@@ -127,9 +127,34 @@ class TableReader : public Fields {
   }
 
  private:
+  void wrong(std::string_view key, const Place& place, const std::string& sentence) const {
+    if (met_ == nullptr) throw Mistake(place, sentence);
+    met_->mistakes.push_back({keys_before_ + std::string(key), Mistake(place, sentence)});
+  }
+
+  TableReader inner(const Node& table, std::string path, std::string_view key) const {
+    return {table, std::move(path), context_, met_, fmt::format("{}{}.", keys_before_, key)};
+  }
+
+  static std::string not_tables(const List& list, const Node& node, std::string_view path) {
+    return fmt::format("{}: {} stands here; allowed is a list of tables, each written [[{}]]", list.info.key, kind_in_words(node.kind),
+                       path);
+  }
+
+  static std::optional<std::pair<Place, std::string>> not_so_many(const List& list, const Node& node, std::string_view path) {
+    if (node.kind != Node::Kind::list) return {{node.place, not_tables(list, node, path)}};
+    if (node.items.size() < list.at_least)
+      return {
+          {node.place, fmt::format("{}: the list is empty; at least {} is needed, written [[{}]]", list.info.key, list.at_least, path)}};
+    if (node.items.size() > list.at_most)
+      return {{node.items[list.at_most].place,
+               fmt::format("{}: {} are written; allowed are {}", list.info.key, node.items.size(), list.at_most)}};
+    return std::nullopt;
+  }
+
   void fill_without(const FieldInfo& info, Slot& slot) const {
     if (info.required)
-      throw Mistake(table_.place, fmt::format("[{}] lacks {}: {}{}", path_, info.key, info.meaning, such_as(info, slot.nature())));
+      return wrong(info.key, table_.place, fmt::format("[{}] lacks {}: {}{}", path_, info.key, info.meaning, such_as(info, slot.nature())));
     if (info.default_text.empty()) return;
     const auto mistake = slot.take(default_node(info.default_text, slot.nature().type), {});
     if (mistake) throw std::logic_error(fmt::format("the default of {} cannot be read: {}", info.key, *mistake));
@@ -153,6 +178,8 @@ class TableReader : public Fields {
   const Node& table_;
   std::string path_;
   ReadingContext context_;
+  Met* met_;
+  std::string keys_before_;
 };
 
 void check_format(const Node& root) {
@@ -193,6 +220,10 @@ const Entry& noun_entry(const Node& root) {
   return *found;
 }
 
+Mistake another_noun(const Entry& entry, Noun held, Noun wanted) {
+  return {entry.place, fmt::format("the file holds {}; {} is wanted here", with_article(held), with_article(wanted))};
+}
+
 template <class T>
 T read_entry(const Entry& entry, const ReadingContext& context) {
   T noun{};
@@ -213,8 +244,7 @@ T read_noun(const std::shared_ptr<const Source>& source, const ReadingContext& c
   const Node root = parse_toml(source);
   check_format(root);
   const Entry& entry = noun_entry(root);
-  if (const Noun held = *noun_of_table(entry.key); held != NounOf<T>::noun)
-    throw Mistake(entry.place, fmt::format("the file holds {}; {} is wanted here", with_article(held), with_article(NounOf<T>::noun)));
+  if (const Noun held = *noun_of_table(entry.key); held != NounOf<T>::noun) throw another_noun(entry, held, NounOf<T>::noun);
   return read_entry<T>(entry, context);
 }
 
@@ -230,6 +260,44 @@ Noun read_any(const std::shared_ptr<const Source>& source, const ReadingContext&
   const Noun noun = *noun_of_table(entry.key);
   with_type_of(noun, [&]<class T>(std::type_identity<T>) { (void)read_entry<T>(entry, context); });
   return noun;
+}
+
+namespace {
+
+/// The key of the value that stands at a place; empty where none does.
+std::string key_at(const Met& met, const Place& place) {
+  for (const auto& [where, key] : met.keys)
+    if (where.line == place.line && where.column == place.column) return key;
+  return {};
+}
+
+template <class T>
+std::vector<KeyMistake> mistakes_of_entry(const Entry& entry, const ReadingContext& context) {
+  T noun{};
+  noun.place = entry.value.place;
+  Met met;
+  TableReader(entry.value, entry.key, context, &met).read([&](Fields& fields) { describe(fields, noun); });
+  if (!met.mistakes.empty()) return met.mistakes;
+  try {
+    check(noun);
+  } catch (const Mistake& mistake) {
+    return {{key_at(met, mistake.place()), mistake}};
+  }
+  return {};
+}
+
+}  // namespace
+
+std::vector<KeyMistake> all_mistakes(Noun noun, const std::shared_ptr<const Source>& source, const ReadingContext& context) {
+  try {
+    const Node root = parse_toml(source);
+    check_format(root);
+    const Entry& entry = noun_entry(root);
+    if (const Noun held = *noun_of_table(entry.key); held != noun) return {{"", another_noun(entry, held, noun)}};
+    return with_type_of(noun, [&]<class T>(std::type_identity<T>) { return mistakes_of_entry<T>(entry, context); });
+  } catch (const Mistake& mistake) {
+    return {{"", mistake}};
+  }
 }
 
 std::optional<Heading> heading_of(const std::shared_ptr<const Source>& source) {

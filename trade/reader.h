@@ -5,9 +5,11 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "trade/alloy.h"
 #include "trade/firing.h"
+#include "trade/mistake.h"
 #include "trade/noun.h"
 
 namespace heatwork::trade {
@@ -32,6 +34,17 @@ template <class T>
   extern template type read_noun<type>(const std::shared_ptr<const Source>&, const ReadingContext&);
 HEATWORK_EVERY_NOUN(HEATWORK_NOUN)
 #undef HEATWORK_NOUN
+
+/// A mistake, and the key of the value it is of, as an edit takes it: "heating[2].hold"; empty: of the text as a whole.
+struct KeyMistake {
+  std::string key;
+  Mistake mistake;
+};
+
+/// Every mistake of a text, not only the first: of each value for itself, in the order of the field table, keys that are not known before
+/// those of their table; where there is none, what several values are not together.
+[[nodiscard]] std::vector<KeyMistake> all_mistakes(Noun noun, const std::shared_ptr<const Source>& source,
+                                                   const ReadingContext& context = {});
 
 /// Reads whatever noun the text holds, for its mistakes only, and says which it was.
 Noun read_any(const std::shared_ptr<const Source>& source, const ReadingContext& context = {});

@@ -1,5 +1,5 @@
-// What a lab keeps beside what it fires: cases, lots, bench steps, checks of furnaces, references, deviations, persons, locks, and what
-// became of a firing.
+// What a lab keeps beside what it fires: cases, lots, bench steps, checks of furnaces, references, deviations, persons, locks, the
+// lab itself, and what became of a firing.
 #pragma once
 
 #include <functional>
@@ -189,6 +189,17 @@ struct Lock {
   bool locked = true;
   std::string reason;
   PlacesByKey places;
+  Place place;
+};
+
+/// The lab itself, as its store knows it: one a store. What is empty is left to the machine's settings.
+struct Lab {
+  std::string name;
+  std::string label;  ///< what the lab is called
+  std::string note;
+  std::string language;  ///< "en", "de"; may be empty
+  std::string units;     ///< "celsius", "fahrenheit"; may be empty
+  bool demo = false;     ///< nothing in its store happened: it is there to play with
   Place place;
 };
 

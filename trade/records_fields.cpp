@@ -161,4 +161,13 @@ void check(const Lock& lock) {
                   fmt::format("name: \"{}\" is not the kind and name of what is locked; allowed is \"{}\"", lock.name, allowed));
 }
 
+void describe(Fields& fields, Lab& lab) {
+  fields.naming(lab.name, lab.label, lab.note);
+  fields.words("language", lab.language, {"en", "de"}, "in which it is spoken to; without it as the settings of each machine say", false);
+  fields.words("units", lab.units, {"celsius", "fahrenheit"}, "in which it reads temperatures; without it as those settings say", false);
+  fields.truth("demo", lab.demo, false, "nothing in its store happened: it is there to play with");
+}
+
+void check(const Lab&) {}
+
 }  // namespace heatwork::trade

@@ -209,6 +209,16 @@ struct ChoiceCodec {
   }
 };
 
+/// Of a quantity its number in SI; nothing of anything else.
+template <class T>
+std::optional<double> si_of(const T& value) {
+  if constexpr (requires { value.si(); }) {
+    return value.si();
+  } else {
+    return std::nullopt;
+  }
+}
+
 /// The slot of a value that keeps its place.
 template <class T, class Codec>
 class GivenSlot : public Slot {
@@ -226,6 +236,8 @@ class GivenSlot : public Slot {
     if constexpr (std::is_same_v<T, std::string>) return given_.value;
     return {};
   }
+  [[nodiscard]] std::string typed() const override { return given_.typed; }
+  [[nodiscard]] std::optional<double> si() const override { return si_of(given_.value); }
   [[nodiscard]] Nature nature() const override { return codec_.nature(); }
 
  private:
@@ -250,6 +262,8 @@ class MaybeSlot : public Slot {
     if constexpr (std::is_same_v<T, std::string>) return maybe_->value;
     return {};
   }
+  [[nodiscard]] std::string typed() const override { return maybe_ ? maybe_->typed : std::string(); }
+  [[nodiscard]] std::optional<double> si() const override { return maybe_ ? si_of(maybe_->value) : std::nullopt; }
   [[nodiscard]] Nature nature() const override { return codec_.nature(); }
 
  private:

@@ -99,6 +99,26 @@ bool somebody_may_set_up(records::Store& store, const std::vector<records::NewVe
   return false;
 }
 
+/// A store is that of one lab, and one to play with never becomes one of a lab's own records, nor the other way round.
+void check_lab(records::Store& store, const Asker& asker, const records::NewVersion& version,
+               const std::vector<records::NewVersion>& documents) {
+  needs_set_up(asker);
+  const auto refuse_another = [&](const std::string& name) {
+    if (name != version.id)
+      throw Failure(ErrorWord::conflict,
+                    fmt::format("This store is that of one lab, kept as lab {}; another, {}, is not kept beside it.", name, version.id));
+  };
+  for (const auto& each : documents)
+    if (each.kind == "lab") refuse_another(each.id);
+  records::HeadQuery labs;
+  labs.kind = "lab";
+  for (const auto& head : store.heads(labs).rows) refuse_another(head.id);
+  const auto stands = store.find("lab", version.id);
+  if (!stands || noun_in<trade::Lab>("lab", version.id, stands->body).demo == noun_in<trade::Lab>("lab", version.id, version.body).demo)
+    return;
+  throw Failure(ErrorWord::bad_value, "Whether a lab is there to play with (demo) stays what it was when it was first kept.");
+}
+
 void check_documents(records::Store& store, const Asker& asker, const std::vector<records::NewVersion>& documents) {
   bool persons = false;
   for (const auto& version : documents) {
@@ -109,6 +129,7 @@ void check_documents(records::Store& store, const Asker& asker, const std::vecto
     else
       needs(asker, version.kind == "lock" ? trade::PersonRole::release : trade::PersonRole::fire);
     check_lock(store, version);
+    if (version.kind == "lab") check_lab(store, asker, version, documents);
     if (version.kind == "deviation") check_deviation(store, asker, version);
     if (version.kind == "firing") check_firing(store, version);
   }

@@ -15,6 +15,7 @@
 #include "desk/lab/kept_names.h"
 #include "desk/lab/kept_text.h"
 #include "desk/lab/store_shelf.h"
+#include "desk/lab/typed_edits.h"
 #include "records/store_error.h"
 #include "trade/edit.h"
 #include "trade/library.h"
@@ -28,27 +29,6 @@ namespace {
 
 using trade::Noun;
 using SourcePointer = std::shared_ptr<const trade::Source>;
-
-std::vector<trade::Edit> edits_of(const std::vector<std::string>& set, const std::vector<std::string>& unset) {
-  std::vector<trade::Edit> edits;
-  for (const std::string& each : set) {
-    const auto equals = each.find('=');
-    if (equals == std::string::npos || equals == 0)
-      throw Failure(ErrorWord::bad_value,
-                    fmt::format("--set is \"{}\", but must be KEY=VALUE, as in drying_time=\"4 min\".", trade::for_message(each, 80)));
-    std::string key = each.substr(0, equals), value = each.substr(equals + 1);
-    key.erase(key.find_last_not_of(' ') + 1);
-    value.erase(0, value.find_first_not_of(' '));
-    edits.push_back({key, value});
-  }
-  for (const std::string& each : unset) edits.push_back({each, std::nullopt});
-  for (const trade::Edit& each : edits) {
-    const auto same = std::count_if(edits.begin(), edits.end(), [&](const trade::Edit& other) { return other.key == each.key; });
-    if (same > 1)
-      throw Failure(ErrorWord::bad_value, fmt::format("\"{}\" is given twice; give it once.", trade::for_message(each.key, 80)));
-  }
-  return edits;
-}
 
 KeptText read_as(Noun noun, const SourcePointer& source) {
   KeptText kept = kept_text(source);
@@ -66,6 +46,7 @@ struct New {
 
 std::vector<New> new_ones(Noun noun, const AddWords& words) {
   const auto edits = edits_of(words.set, {});
+  if (!words.text.empty()) return {{read_as(noun, trade::source_of("the text", words.text)), words.text}};
   const bool files = std::all_of(words.what.begin(), words.what.end(), [](const std::string& each) { return each.ends_with(".toml"); });
   if (!files && words.what.size() != 1)
     throw Failure(ErrorWord::bad_value, "Give files that end in .toml, or one new name with --set KEY=VALUE.");
@@ -81,7 +62,7 @@ std::vector<New> new_ones(Noun noun, const AddWords& words) {
   }
   const std::string& name = words.what.front();
   const std::string text = trade::with_type_of(noun, [&]<class T>(std::type_identity<T>) { return trade::new_text<T>(name, edits); });
-  all.push_back({read_as(noun, trade::source_of(titled(noun, name), text)), ""});
+  all.push_back({read_as(noun, trade::source_of(titled(noun, name), text)), text});
   return all;
 }
 
@@ -91,7 +72,7 @@ records::NewVersion version_of(const KeptText& kept, int after, std::string type
   version.id = kept.name;
   version.after = after;
   version.body = kept.body;
-  version.typed = std::move(typed);
+  if (typed != kept.body) version.typed = std::move(typed);
   version.action = action;
   version.reason = reason;
   return version;
@@ -114,19 +95,19 @@ JsonObject kept_as_json(const records::Kept& kept) {
 /// The text a change comes to, read whole; the text as typed where a file was given.
 New changed(Noun noun, const ChangeWords& words, const records::Document& base) {
   const auto edits = edits_of(words.set, words.unset);
-  if (words.file.empty() == edits.empty())
-    throw Failure(ErrorWord::bad_value, "Say what changes: --file FILE, or --set KEY=VALUE and --unset KEY.");
-  if (!words.file.empty()) {
-    const auto source = trade::source_from_file(words.file);
+  const bool whole = !words.file.empty() || !words.text.empty();
+  if (whole != edits.empty()) throw Failure(ErrorWord::bad_value, "Say what changes: --file FILE, or --set KEY=VALUE and --unset KEY.");
+  if (whole) {
+    const auto source = words.file.empty() ? trade::source_of("the text", words.text) : trade::source_from_file(words.file);
     New made{read_as(noun, source), source->text};
     if (made.kept.name != base.id)
-      throw Failure(ErrorWord::bad_value, fmt::format("{} holds {}, not {}; a name stays what it is, another one is added.", words.file,
+      throw Failure(ErrorWord::bad_value, fmt::format("{} holds {}, not {}; a name stays what it is, another one is added.", source->name,
                                                       titled(noun, made.kept.name), titled(noun, base.id)));
     return made;
   }
   const std::string text =
       trade::with_type_of(noun, [&]<class T>(std::type_identity<T>) { return trade::edited_text(read_kept<T>(kept_source(base)), edits); });
-  New made{read_as(noun, trade::source_of(fmt::format("{} with these changes", titled(noun, base.id)), text)), ""};
+  New made{read_as(noun, trade::source_of(fmt::format("{} with these changes", titled(noun, base.id)), text)), text};
   if (made.kept.name != base.id) throw Failure(ErrorWord::bad_value, "A name stays what it is: add one under the new name.");
   return made;
 }
@@ -135,9 +116,10 @@ New changed(Noun noun, const ChangeWords& words, const records::Document& base) 
 [[noreturn]] void refuse_conflict(Noun noun, const records::Document& base, const records::Conflict& conflict) {
   const auto theirs = difference_of(noun, kept_source(base), kept_source(conflict.stands()));
   const auto mine = difference_of(noun, kept_source(base), trade::source_of("yours", conflict.yours()));
-  throw Failure(ErrorWord::conflict,
-                fmt::format("{}\nVersion {} changed:\n{}Yours would have changed:\n{}Look at both, then change version {}.",
-                            conflict.what(), conflict.stands().version, as_lines(theirs, 2), as_lines(mine, 2), conflict.stands().version));
+  throw ChangedMeanwhile(
+      {std::string(trade::word(noun)), base.id, base.version, conflict.stands().version},
+      fmt::format("{}\nVersion {} changed:\n{}Yours would have changed:\n{}Look at both, then change version {}.", conflict.what(),
+                  conflict.stands().version, as_lines(theirs, 2), as_lines(mine, 2), conflict.stands().version));
 }
 
 }  // namespace
@@ -150,10 +132,10 @@ CareAnswer add_kept(const AskedLab& asked, Noun noun, const AddWords& words) {
     records::Change change;
     for (const New& each : all) {
       if (const auto stands = store.find(trade::word(noun), each.kept.name))
-        throw Failure(ErrorWord::conflict,
-                      fmt::format("{} is kept already, in version {}; nothing was kept. \"heatwork {} change {}\" makes "
-                                  "its next version.",
-                                  titled(noun, each.kept.name), stands->version, trade::file_word(noun), each.kept.name));
+        throw ChangedMeanwhile({std::string(trade::word(noun)), each.kept.name, 0, stands->version},
+                               fmt::format("{} is kept already, in version {}; nothing was kept. \"heatwork {} change {}\" makes "
+                                           "its next version.",
+                                           titled(noun, each.kept.name), stands->version, trade::file_word(noun), each.kept.name));
       change.documents.push_back(version_of(each.kept, 0, each.typed, "added", words.reason));
     }
     const records::Kept kept = keep(place, store, std::move(change));

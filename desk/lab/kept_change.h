@@ -2,8 +2,10 @@
 #pragma once
 
 #include <string>
+#include <utility>
 #include <vector>
 
+#include "desk/errors.h"
 #include "desk/lab/asked.h"
 #include "desk/lab/store_care.h"
 #include "trade/noun.h"
@@ -12,10 +14,27 @@ namespace heatwork::desk {
 
 // Errors of all: Failure, trade::Mistake, records::StoreError; then nothing was kept.
 
+/// What stands is not what a change was made from.
+class ChangedMeanwhile : public Failure {
+ public:
+  struct Versions {
+    std::string kind, name;
+    int from = 0;    ///< the version it was made from; 0: from none, as it was to be a new one
+    int newest = 0;  ///< the one that stands
+  };
+  ChangedMeanwhile(Versions versions, const std::string& sentence)
+      : Failure(ErrorWord::conflict, sentence), versions_(std::move(versions)) {}
+  [[nodiscard]] const Versions& versions() const { return versions_; }
+
+ private:
+  Versions versions_;
+};
+
 struct AddWords {
   std::vector<std::string> what;  ///< files that end in .toml; or one new name, whose values `set` gives
   std::vector<std::string> set;   ///< "KEY=VALUE"
   std::string reason;
+  std::string text;  ///< instead of both: the text of a file
 };
 /// Keeps new ones as their first version, all or none.
 CareAnswer add_kept(const AskedLab& asked, trade::Noun noun, const AddWords& words);
@@ -26,6 +45,7 @@ struct ChangeWords {
   std::vector<std::string> set, unset;
   int from = 0;  ///< version the change was made from; 0: the newest as it stands
   std::string reason;
+  std::string text;  ///< instead of a file: its new text
 };
 /// Keeps the next version. Where another was kept meanwhile the refusal tells what that one changed.
 CareAnswer change_kept(const AskedLab& asked, trade::Noun noun, const ChangeWords& words);

@@ -15,6 +15,7 @@
 #include "desk/lab/store_place.h"
 #include "desk/lab/store_shelf.h"
 #include "desk/lab/trail_entry.h"
+#include "desk/lab/values_of.h"
 #include "records/trail.h"
 #include "trade/library.h"
 #include "trade/lock_name.h"
@@ -109,6 +110,7 @@ CareAnswer show_kept(const AskedLab& asked, Noun noun, const std::string& name) 
     if (locked) text += care_line("Locked", *locked);
     json.push_back({"locked_because", or_null(locked)});
     json.push_back({"text", document.body});
+    json.push_back({"values", values_of(noun, document)});
     return CareAnswer{text + care_line("Hash", document.hash) + "\n" + document.body, json, false};
   });
 }

@@ -23,7 +23,7 @@ OWN = house.ROOT / "tests/schema"
 PLACE = house.ROOT / "build/schema_proof"
 BROKEN = house.ROOT / "tests/faults/broken"
 NOUNS = ("program", "instruction", "furnace", "tray", "support", "material", "liquid", "piece", "firing",
-         "alloy", "lot", "case", "bench_step", "check", "reference", "deviation", "person", "lock")
+         "alloy", "lot", "case", "bench_step", "check", "reference", "deviation", "person", "lock", "lab")
 
 # What no schema can say, by reason: names of files in tests/faults/broken.
 BEYOND = {

@@ -24,6 +24,15 @@ CareAnswer record_step(const AskedLab& asked, const StepWords& words);
 /// Keeps photos with a firing, each once by its hash. `of`: what they show; may be empty.
 CareAnswer keep_photos(const AskedLab& asked, const std::string& firing, const std::vector<std::string>& files, const std::string& of);
 
+/// The same of one, by its bytes.
+CareAnswer keep_photo(const AskedLab& asked, const std::string& firing, std::string bytes, const std::string& of);
+
+struct PhotoSeen {
+  std::string kind;  ///< "JPEG", as desk/lab/image_kind.h names it
+  std::string bytes;
+};
+PhotoSeen kept_photo(const AskedLab& asked, const std::string& hash);
+
 /// Writes a kept photo into a file that does not stand yet.
 CareAnswer write_photo(const AskedLab& asked, const std::string& hash, const std::string& file);
 

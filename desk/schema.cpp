@@ -20,14 +20,18 @@ std::string nouns_as_text() {
   return out + wrapped("\"heatwork schema program\" shows what may stand in a program's file, as JSON Schema.", 0, 0);
 }
 
-std::string schema_text(const std::string& noun) {
+trade::Noun noun_named(const std::string& noun) {
   std::string word = noun;
   std::replace(word.begin(), word.end(), '-', ' ');  // "bench-step" is one word on a command line
-  if (const auto found = trade::noun_of(word)) return trade::schema_of(*found);
+  if (const auto found = trade::noun_of(word)) return *found;
   const std::string meant = quantity::near_miss(noun, trade::noun_words);
   throw Failure(ErrorWord::unknown_name,
                 fmt::format("There is no kind of file \"{}\"{}; there are {}.", trade::for_message(noun, 40),
                             meant.empty() ? "" : fmt::format(" (did you mean \"{}\"?)", meant), fmt::join(trade::noun_words, ", ")));
+}
+
+std::string schema_text(const std::string& noun) {
+  return trade::schema_of(noun_named(noun));
 }
 
 }  // namespace heatwork::desk

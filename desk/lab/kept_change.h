@@ -34,7 +34,7 @@ struct AddWords {
   std::vector<std::string> what;  ///< files that end in .toml; or one new name, whose values `set` gives
   std::vector<std::string> set;   ///< "KEY=VALUE"
   std::string reason;
-  std::string text;  ///< instead of both: the text of a file
+  std::string text = {};  ///< instead of both: the text of a file
 };
 /// Keeps new ones as their first version, all or none.
 CareAnswer add_kept(const AskedLab& asked, trade::Noun noun, const AddWords& words);
@@ -45,7 +45,7 @@ struct ChangeWords {
   std::vector<std::string> set, unset;
   int from = 0;  ///< version the change was made from; 0: the newest as it stands
   std::string reason;
-  std::string text;  ///< instead of a file: its new text
+  std::string text = {};  ///< instead of a file: its new text
 };
 /// Keeps the next version. Where another was kept meanwhile the refusal tells what that one changed.
 CareAnswer change_kept(const AskedLab& asked, trade::Noun noun, const ChangeWords& words);

@@ -11,6 +11,7 @@
 #include "desk/errors.h"
 #include "desk/lab/kept_difference.h"
 #include "desk/lab/kept_names.h"
+#include "desk/lab/list_columns.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_place.h"
 #include "desk/lab/store_shelf.h"
@@ -124,6 +125,7 @@ CareAnswer list_kept(const AskedLab& asked, Noun noun, const ListWords& words) {
     const std::vector<std::string> locked = locked_names(store);
     std::vector<Row> rows;
     JsonList json;
+    auto columns = words.more ? columns_of(store, noun, page.rows) : Columns{};
     for (const auto& head : page.rows) {
       const bool is_locked = std::binary_search(locked.begin(), locked.end(), trade::lock_name(head.kind, head.id));
       rows.push_back({fmt::format("{}@{}", head.id, head.version), head.state, head.label, is_locked});
@@ -133,6 +135,7 @@ CareAnswer list_kept(const AskedLab& asked, Noun noun, const ListWords& words) {
                                 {"state", head.state},
                                 {"at", head.at_ms == 0 ? Json() : Json(utc_text(head.at_ms))},
                                 {"locked", is_locked}});
+      if (const auto also = columns.find(head.id); also != columns.end()) json.back() = with_columns(json.back(), std::move(also->second));
     }
     std::string text = as_table(rows);
     if (page.count == 0)

@@ -18,6 +18,7 @@ struct ListWords {
   std::string word;   ///< sought in name, label and what else it is found by; empty: all
   std::string state;  ///< "open", "in use" ...; empty: any
   int page = 1;
+  bool more = false;  ///< in JSON what a list of that kind needs beside: desk/lab/list_columns.h
 };
 CareAnswer list_kept(const AskedLab& asked, trade::Noun noun, const ListWords& words);
 

@@ -9,6 +9,14 @@ namespace heatwork::server {
 
 std::vector<Route> health_routes();
 std::vector<Route> session_routes();
+std::vector<Route> document_routes();
+std::vector<Route> form_routes();
+std::vector<Route> today_routes();
+std::vector<Route> question_routes();
+std::vector<Route> firing_work_routes();
+std::vector<Route> person_routes();
+std::vector<Route> deviation_routes();
+std::vector<Route> lab_routes();
 
 /// All of them.
 std::vector<Route> all_routes();

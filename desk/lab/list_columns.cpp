@@ -1,0 +1,125 @@
+#include "desk/lab/list_columns.h"
+
+#include <algorithm>
+#include <set>
+#include <type_traits>
+#include <utility>
+
+#include "desk/lab/kept_text.h"
+#include "desk/lab/store_shelf.h"
+#include "trade/choice_words.h"
+#include "trade/firing.h"
+#include "trade/instruction.h"
+#include "trade/records.h"
+
+namespace heatwork::desk {
+namespace {
+
+Json or_null(const std::string& text) {
+  return text.empty() ? Json() : Json(text);
+}
+Json or_null(const trade::Maybe<std::string>& name) {
+  return name ? Json(name->value) : Json();
+}
+
+JsonList teeth_of(const std::vector<int>& teeth) {
+  JsonList list;
+  for (const int tooth : teeth) list.push_back(tooth);
+  return list;
+}
+
+JsonList names_of(const std::vector<trade::Given<std::string>>& names) {
+  JsonList list;
+  for (const auto& name : names) list.push_back(name.value);
+  return list;
+}
+
+// What each kind shows beside; nothing where it is not told here.
+template <class T>
+JsonObject shown(const T&) {
+  return {};
+}
+JsonObject shown(const trade::Piece& piece) {
+  return {{"case", or_null(piece.of_case)}, {"teeth", teeth_of(piece.teeth)}};
+}
+JsonObject shown(const trade::Case& one) {
+  return {{"teeth", teeth_of(one.teeth)},
+          {"pieces", names_of(one.pieces)},
+          {"wanted", or_null(one.wanted)},
+          {"next_step", or_null(one.next_step)}};
+}
+JsonObject shown(const trade::Lot& lot) {
+  return {
+      {"material", or_null(lot.material)}, {"liquid", or_null(lot.liquid)}, {"code", or_null(lot.code)}, {"expires", or_null(lot.expires)}};
+}
+JsonObject shown(const trade::Firing& firing) {
+  JsonList pieces;
+  for (const auto& on : firing.pieces) pieces.push_back(on.piece.value);
+  return {{"stage", trade::choice_word(firing.stage.value)},
+          {"furnace", firing.furnace.value},
+          {"program", firing.program.value},
+          {"pieces", std::move(pieces)}};
+}
+JsonObject shown(const trade::Check& check) {
+  return {{"furnace", check.furnace.value}, {"of", trade::choice_word(check.of.value)}, {"next", or_null(check.next)}};
+}
+JsonObject shown(const trade::Instruction& sheet) {
+  return {{"material", sheet.material.value}, {"stage", trade::choice_word(sheet.stage.value)}, {"program", sheet.program.value}};
+}
+
+template <class T>
+constexpr bool tells_more = std::is_same_v<T, trade::Piece> || std::is_same_v<T, trade::Case> || std::is_same_v<T, trade::Lot> ||
+                            std::is_same_v<T, trade::Firing> || std::is_same_v<T, trade::Check> || std::is_same_v<T, trade::Instruction>;
+
+/// A program itself tells neither material nor stage of work: the makers' sheets that name it do.
+Columns of_programs(records::Store& store) {
+  struct For {
+    std::set<std::string> materials, stages;
+  };
+  std::map<std::string, For> programs;
+  records::HeadQuery query;
+  query.kind = trade::word(trade::Noun::instruction);
+  for (bool more = true; more; ++query.page) {
+    const auto page = store.heads(query);
+    std::vector<std::string> names;
+    for (const auto& head : page.rows) names.push_back(head.id);
+    for (const auto& document : store.newest(query.kind, names)) {
+      const auto sheet = read_kept<trade::Instruction>(kept_source(document));
+      programs[sheet.program.value].materials.insert(sheet.material.value);
+      programs[sheet.program.value].stages.insert(std::string(trade::choice_word(sheet.stage.value)));
+    }
+    more = page.rows.size() == records::rows_a_page;
+  }
+  Columns columns;
+  for (const auto& [name, used] : programs)
+    columns[name] = {{"materials", JsonList(used.materials.begin(), used.materials.end())},
+                     {"stages", JsonList(used.stages.begin(), used.stages.end())}};
+  return columns;
+}
+
+}  // namespace
+
+Columns columns_of(records::Store& store, trade::Noun noun, const std::vector<records::Head>& rows) {
+  if (noun == trade::Noun::program) {
+    Columns columns = of_programs(store);
+    for (const auto& head : rows) columns.try_emplace(head.id, JsonObject{{"materials", JsonList{}}, {"stages", JsonList{}}});
+    return columns;
+  }
+  return trade::with_type_of(noun, [&]<class T>(std::type_identity<T>) {
+    Columns columns;
+    if constexpr (tells_more<T>) {
+      std::vector<std::string> names;
+      for (const auto& head : rows) names.push_back(head.id);
+      for (const auto& document : store.newest(trade::word(noun), names)) columns[document.id] = shown(read_kept<T>(kept_source(document)));
+    }
+    return columns;
+  });
+}
+
+Json with_columns(const Json& row, JsonObject columns) {
+  JsonObject whole = *row.object();
+  for (JsonMember& member : columns) whole.push_back(std::move(member));
+  return whole;
+}
+
+}  // namespace heatwork::desk

@@ -1,0 +1,18 @@
+// The kind of document a path names, and what stands beside the sentence where a write of one is refused.
+#pragma once
+
+#include <exception>
+#include <functional>
+
+#include "server/route.h"
+#include "trade/noun.h"
+
+namespace heatwork::server {
+
+/// Of "{kind}" in the path. Errors: Failure unknown_name with the near miss.
+trade::Noun kind_of(const Asked& asked);
+
+/// Does a write. A conflict tells both versions' numbers beside its sentence, a mistake in the values what `mistakes` tells, key by key.
+Answer refused_with_more(const std::function<Answer()>& write, const std::function<desk::CareAnswer()>& mistakes);
+
+}  // namespace heatwork::server

@@ -38,7 +38,7 @@ TEST(AllMistakes, EachValueIsToldByItsKey) {
 
 TEST(AllMistakes, OfAListByPlaceAndOfValuesThatDoNotAgreeByTheLaterOne) {
   const std::string text =
-      "format = 1\n[program]\nname = \"p\"\nstandby = \"400 °C\"\nentry = \"400 °C\"\ndrying_time = \"2 min\"\n"
+      "format = 1\n[program]\nname = \"p\"\nstandby = \"400 °C\"\nentry = \"400 °C\"\ndrying_time = \"2 min\"\nclosing_time = \"1 min\"\n"
       "[[program.heating]]\nto = \"800 °C\"\nrate = \"50 K/min\"\n[[program.heating]]\nto = \"SECOND\"\nrate = \"RATE\"\n";
   const auto with = [&](const std::string& second, const std::string& rate) {
     std::string out = text;

@@ -17,24 +17,23 @@ Answer start(const Asked& asked) {
   return answer_of(desk::start_firing(asked.lab, {asked.path.at("name"), body.text_or("read_back", ""), body.text_or("at", "")}));
 }
 
-/// "results": one a piece; "measured": as read off the furnace.
+/// "pieces": how each came out; the rest as read off the furnace.
 Answer end(const Asked& asked) {
-  const Body body("the body", asked.body, {"results", "measured", "at"});
+  const Body body("the body", asked.body, {"pieces", "highest_display", "hold", "lowest_pressure", "duration", "at"});
   desk::EndWords words;
   words.firing = asked.path.at("name");
-  words.at = body.text_or("at", "");
-  for (const desk::Json& each : body.list("results")) {
-    const Body result("a result", each, {"piece", "outcome", "looked_like", "seen"});
+  for (const desk::Json& each : body.list("pieces")) {
+    const Body result("a piece", each, {"piece", "outcome", "looked_like", "seen"});
     const std::string piece = result.text("piece");
     words.outcomes.push_back(fmt::format("{}={}", piece, result.text("outcome")));
     if (result.has("looked_like")) words.looked_like.push_back(fmt::format("{}={}", piece, result.text("looked_like")));
     if (result.has("seen")) words.seen.push_back(fmt::format("{}={}", piece, result.text("seen")));
   }
-  const Body measured = body.object("measured", {"highest_display", "hold", "lowest_pressure", "duration"});
-  words.highest_display = measured.text_or("highest_display", "");
-  words.hold = measured.text_or("hold", "");
-  words.lowest_pressure = measured.text_or("lowest_pressure", "");
-  words.duration = measured.text_or("duration", "");
+  words.highest_display = body.text_or("highest_display", "");
+  words.hold = body.text_or("hold", "");
+  words.lowest_pressure = body.text_or("lowest_pressure", "");
+  words.duration = body.text_or("duration", "");
+  words.at = body.text_or("at", "");
   return answer_of(desk::end_firing(asked.lab, words));
 }
 

@@ -17,6 +17,7 @@ std::vector<Route> firing_work_routes();
 std::vector<Route> person_routes();
 std::vector<Route> deviation_routes();
 std::vector<Route> lab_routes();
+std::vector<Route> demo_routes();
 
 /// All of them.
 std::vector<Route> all_routes();

@@ -36,6 +36,7 @@ export default defineConfig({
   server: {
     port: Number(process.env["HEATWORK_PAGE_PORT"] ?? 5440),
     strictPort: true,
-    proxy: { "/api": { target: server, changeOrigin: true }, "/health": { target: server, changeOrigin: true } },
+    // The server answers writes from its own origin alone.
+    proxy: Object.fromEntries(["/api", "/health"].map((path) => [path, { target: server, changeOrigin: true, headers: { origin: server } }])),
   },
 });

@@ -1,8 +1,8 @@
 import type { ComponentChildren } from "preact";
-import { Unreachable } from "../api/client";
+import { Refused, Unreachable } from "../api/client";
 import type { Answered } from "../state/use_answer";
 import { moment, t } from "../words";
-import { Button } from "./button";
+import { Button, ButtonLink } from "./button";
 import { Notice } from "./notice";
 
 export function Loading({ what = t("parts.loading") }: { what?: string }) {
@@ -24,12 +24,25 @@ export function Empty({ title, children }: { title: string; children?: Component
 }
 
 export function Failed({ error, again }: { error: Error; again?: () => void }) {
+  if (error instanceof Refused && error.word === "no_store") return <NoStore sentence={error.message} />;
   const away = error instanceof Unreachable;
   return (
     <Notice kind="wrong" title={away ? t("parts.offline") : t("parts.error")}>
       <p>{away ? t("parts.offline_nothing") : error.message}</p>
       {again ? <Button onPress={again}>{t("parts.again")}</Button> : null}
     </Notice>
+  );
+}
+
+/** A lab that has kept nothing yet is no error: it is where everybody begins. */
+function NoStore({ sentence }: { sentence: string }) {
+  return (
+    <Empty title={t("parts.no_store")}>
+      <p class="field-help">{sentence}</p>
+      <ButtonLink to="/setup" kind="primary">
+        {t("parts.to_setup")}
+      </ButtonLink>
+    </Empty>
   );
 }
 

@@ -1,11 +1,11 @@
 import { useState } from "preact/hooks";
-import { paths, type DocumentList, type Lab } from "../../api/client";
+import { paths, Refused, type DocumentList, type Lab } from "../../api/client";
 import { AnswerView, Button, Disclaimer, Heading } from "../../parts";
 import { go } from "../../shell/navigation";
 import { notify } from "../../shell/notices";
 import { goIntoDemo } from "../../state/session";
 import { useAnswer } from "../../state/use_answer";
-import { t } from "../../words";
+import { language, t, units } from "../../words";
 import { FurnaceForm } from "./furnace_form";
 import { LabForm } from "./lab_form";
 import { NewPersonForm } from "./new_person_form";
@@ -59,8 +59,14 @@ function Welcome({ begin }: { begin: () => void }) {
   );
 }
 
+/** Where no store stands yet: the first thing kept makes it. */
+function nothingKept(): Lab {
+  return { format: 1, kept: false, document: null, version: null, name: "", language: language(), language_from: "nothing", units: units.peek(), units_from: "nothing", demo: false };
+}
+
 function LabStep({ next }: { next: () => void }) {
   const lab = useAnswer<Lab>(paths.lab());
+  if (lab.error instanceof Refused && lab.error.word === "no_store") return <LabForm lab={nothingKept()} first button={t("parts.next")} onKept={next} again={lab.again} />;
   return <AnswerView of={lab}>{(answer) => <LabForm key={answer.version ?? 0} lab={answer} first button={t("parts.next")} onKept={next} again={lab.again} />}</AnswerView>;
 }
 

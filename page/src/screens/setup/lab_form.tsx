@@ -50,7 +50,9 @@ export function LabForm({ lab, button, first = false, onKept, again }: LabFormPr
   const submit = (event: Event) => {
     event.preventDefault();
     setNameless(values.name.trim() === "");
-    if (values.name.trim() !== "") run(send);
+    if (values.name.trim() === "") return;
+    if (lab.kept && changedLines(before, values).length === 0) onKept();
+    else run(send);
   };
   return (
     <form class="form" onSubmit={submit}>

@@ -122,7 +122,8 @@ void rethrow_with_advice(const StorePlace& place, const records::StoreError& err
   // What is said of a backup, an export or a folder is no matter of the store's own place.
   const bool of_the_store = said.starts_with("The store ") || said.starts_with("There is no store ");
   const std::string advice = of_the_store ? advice_on(place, error.problem()) : "";
-  throw records::StoreError(error.problem(), advice.empty() ? said : said + " " + advice);
+  // A use case may ask another one, which has advised already.
+  throw records::StoreError(error.problem(), advice.empty() || said.ends_with(advice) ? said : said + " " + advice);
 }
 
 std::string care_line(std::string_view what, std::string_view says) {

@@ -79,6 +79,7 @@ export const setup = {
   forgetPersonal: (code: string, reason: string) => ask<Person>(`${paths.person(code)}/personal`, { method: "DELETE", body: { reason } }),
   keepPassword: (code: string, body: { password: string; now?: string }) => ask<unknown>(`${paths.person(code)}/password`, { method: "PUT", body }),
   keepPin: (code: string, body: { pin: string; password?: string }) => ask<unknown>(`${paths.person(code)}/pin`, { method: "PUT", body }),
+  makeDemo: () => ask<unknown>("/api/demo", { method: "POST", body: {} }),
   demoAnew: () => ask<unknown>("/api/demo", { method: "POST", body: { anew: true } }),
 };
 

@@ -1,6 +1,6 @@
 // Who is signed in, in which lab, and what follows for language, units and drafts.
 import { computed, signal } from "@preact/signals";
-import { Refused, session as calls, type Role, type Session } from "../api/client";
+import { Refused, session as calls, setup, type Role, type Session } from "../api/client";
 import { token } from "../api/connection";
 import { asLanguage, asUnits, useLabsChoice, type Choice } from "../words/choice";
 import { place } from "./drafts";
@@ -74,5 +74,12 @@ export async function signOut(): Promise<void> {
 }
 
 export async function goIntoDemo(demo: boolean): Promise<void> {
-  await takeOver(await calls.demo(demo));
+  try {
+    await takeOver(await calls.demo(demo));
+  } catch (error) {
+    // Nobody played in it yet: it is made first.
+    if (!demo || !(error instanceof Refused) || error.word !== "no_store") throw error;
+    await setup.makeDemo();
+    await takeOver(await calls.demo(demo));
+  }
 }

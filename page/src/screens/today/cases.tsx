@@ -3,6 +3,7 @@ import type { CaseToday } from "../../api/client";
 import { Button, ButtonLink, Empty } from "../../parts";
 import { pathOf } from "../../shell/routes";
 import { may } from "../../state/session";
+import { useChoiceWords } from "../../state/use_choice_words";
 import { counted, day, moment, t } from "../../words";
 import { NextStepDialog } from "./next_step_dialog";
 import { OverdueMark } from "./due";
@@ -18,7 +19,7 @@ export function Cases({ cases, zone, today }: { cases: readonly CaseToday[]; zon
           <ButtonLink to="/records">{t("today.cases.enter")}</ButtonLink>
         </Empty>
       ) : (
-        <ul class="cards">
+        <ul class="board-cards">
           {cases.map((one) => (
             <CaseCard key={one.name} one={one} zone={zone} today={today} onChange={() => setChanging(one.name)} />
           ))}
@@ -30,6 +31,7 @@ export function Cases({ cases, zone, today }: { cases: readonly CaseToday[]; zon
 }
 
 function CaseCard({ one, zone, today, onChange }: { one: CaseToday; zone: string; today: string; onChange: () => void }) {
+  const says = useChoiceWords("firing");
   const late = one.wanted !== null && one.wanted < today;
   const teeth = one.teeth.length ? counted("today.cases.teeth", one.teeth.length, { list: one.teeth.join(", ") }) : null;
   return (
@@ -45,7 +47,14 @@ function CaseCard({ one, zone, today, onChange }: { one: CaseToday; zone: string
         ) : null}
       </div>
       <p class="card-facts">{[one.label, teeth].filter(Boolean).join(" · ")}</p>
-      <p class="next-step">{one.next_step ? t("today.cases.step", { step: one.next_step }) : t("today.cases.no_step")}</p>
+      <div class="next-step">
+        <strong>{one.next_step ? t("today.cases.step", { step: one.next_step }) : t("today.cases.no_step")}</strong>
+        {may("fire") ? (
+          <Button kind="quiet" onPress={onChange} label={`${t("today.cases.step_button")}: ${one.name}`}>
+            {t("today.cases.step_change")}
+          </Button>
+        ) : null}
+      </div>
       <ul class="card-pieces">
         {one.pieces.map((piece) => (
           <li key={piece.piece}>
@@ -53,20 +62,13 @@ function CaseCard({ one, zone, today, onChange }: { one: CaseToday; zone: string
             <span>{piece.kept ? piece.label : t("today.cases.not_kept")}</span>
             {piece.next ? (
               <span>
-                {" → "}
-                <a href={pathOf("firing", piece.next.firing)}>{piece.next.stage}</a> {piece.next.planned_for ? moment(piece.next.planned_for, zone) : null}
+                {"→ "}
+                <a href={pathOf("firing", piece.next.firing)}>{says("stage", piece.next.stage)}</a> {piece.next.planned_for ? moment(piece.next.planned_for, zone) : null}
               </span>
             ) : null}
           </li>
         ))}
       </ul>
-      {may("fire") ? (
-        <div class="actions actions-row">
-          <Button kind="quiet" onPress={onChange} label={`${t("today.cases.step_button")}: ${one.name}`}>
-            {t("today.cases.step_button")}
-          </Button>
-        </div>
-      ) : null}
     </li>
   );
 }

@@ -29,7 +29,9 @@ export function DueList({ due, overdue }: { due: readonly Due[]; overdue: number
           {due.map((one) => (
             <li key={`${one.kind} ${one.name} ${one.what} ${one.on}`}>
               <a class="row-link due-row" href={pathOf(one.kind.replaceAll(" ", "-") as Kind, one.name)}>
-                <span class="due-when">{one.overdue ? <OverdueMark words={t("today.due.overdue_mark", { day: day(one.on) })} /> : day(one.on)}</span>
+                <span class="due-when">
+                  {one.overdue ? <OverdueMark words={t("today.cases.overdue")} /> : null} {day(one.on)}
+                </span>
                 <span class="due-what">
                   <strong>{one.name}</strong> {one.what}
                   {one.label ? <small>{one.label}</small> : null}

@@ -3,8 +3,11 @@ import type { FiringToday } from "../../api/client";
 import { Button, ButtonLink, Empty } from "../../parts";
 import { pathOf } from "../../shell/routes";
 import { may } from "../../state/session";
+import { useChoiceWords } from "../../state/use_choice_words";
 import { clock, moment, t } from "../../words";
 import type { Opened } from "./opened";
+
+type Says = (key: string, value: string) => string;
 
 interface Firings {
   firings: readonly FiringToday[];
@@ -12,7 +15,7 @@ interface Firings {
   open: (work: Opened) => void;
 }
 
-function FiringCard({ firing, when, children }: { firing: FiringToday; when: string | null; children: ComponentChildren }) {
+function FiringCard({ firing, when, says, children }: { firing: FiringToday; when: string | null; says: Says; children: ComponentChildren }) {
   return (
     <li class="sheet card">
       <div class="card-head">
@@ -22,12 +25,12 @@ function FiringCard({ firing, when, children }: { firing: FiringToday; when: str
         {when ? <p class="card-when">{when}</p> : null}
       </div>
       <p class="card-facts">
-        {[t("today.now.in_furnace", { furnace: firing.furnace }), t("today.planned.program", { program: firing.program }), firing.stage].join(" · ")}
+        {[t("today.now.in_furnace", { furnace: firing.furnace }), t("today.planned.program", { program: firing.program }), says("stage", firing.stage)].join(" · ")}
       </p>
       <ul class="card-pieces">
         {firing.pieces.map(({ piece, place }) => (
           <li key={piece}>
-            <a href={pathOf("piece", piece)}>{piece}</a> <span>{place}</span>
+            <a href={pathOf("piece", piece)}>{piece}</a> <span>{says("place", place)}</span>
           </li>
         ))}
       </ul>
@@ -46,12 +49,13 @@ function since({ started, started_by, state }: FiringToday, zone: string, today:
 
 /** Firings that were started and have no result yet. */
 export function InFurnace({ firings, zone, today, open }: Firings & { today: string }) {
+  const says = useChoiceWords("firing");
   return (
     <section class="section">
       <h2>{t("today.now.title")}</h2>
-      <ul class="cards">
+      <ul class="board-cards">
         {firings.map((firing, index) => (
-          <FiringCard key={firing.name} firing={firing} when={since(firing, zone, today)}>
+          <FiringCard key={firing.name} firing={firing} says={says} when={since(firing, zone, today)}>
             {firing.state === "interrupted" ? (
               <p class="field-help">
                 {firing.interruption ? `${firing.interruption}. ` : ""}
@@ -78,6 +82,7 @@ export function InFurnace({ firings, zone, today, open }: Firings & { today: str
 
 /** Firings that are planned; the first of them carries the screen's main action where nothing is in a furnace. */
 export function Planned({ firings, zone, open, leads }: Firings & { leads: boolean }) {
+  const says = useChoiceWords("firing");
   return (
     <section class="section">
       <h2>{t("today.planned.title")}</h2>
@@ -88,9 +93,9 @@ export function Planned({ firings, zone, open, leads }: Firings & { leads: boole
           </ButtonLink>
         </Empty>
       ) : (
-        <ul class="cards">
+        <ul class="board-cards">
           {firings.map((firing, index) => (
-            <FiringCard key={firing.name} firing={firing} when={firing.planned_for ? t("today.planned.for_day", { at: moment(firing.planned_for, zone) }) : null}>
+            <FiringCard key={firing.name} firing={firing} says={says} when={firing.planned_for ? t("today.planned.for_day", { at: moment(firing.planned_for, zone) }) : null}>
               <ButtonLink to={pathOf("firing", firing.name)} kind={leads && index === 0 ? "primary" : "plain"}>
                 {t("today.planned.rehearse")}
               </ButtonLink>

@@ -9,14 +9,20 @@ import { useWork } from "../../state/use_work";
 
 const NOT_ON_A_PANEL = /^(name|label|note|file|format)/;
 
-/** Label of a key in a form: "heating[2].to" is "heating 2, to". */
+function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+/** Label of a key in a form: "heating[2].to" is "Heating stage 2: Heat to"; a group is left out where its field says it already. */
 export function labelOf(fields: readonly FormField[], key: string): string {
   const [first = "", ...rest] = key.split(".");
   const place = /^(.*)\[(\d+)\]$/.exec(first);
   const field = fields.find((one) => one.key === (place?.[1] ?? first));
   if (!field) return key;
-  const words = place ? `${field.one ?? field.label} ${place[2]}` : field.label;
-  return rest.length ? `${words}: ${labelOf(field.fields ?? [], rest.join("."))}` : words;
+  const words = capital(place ? `${field.one ?? field.label} ${place[2]}` : field.label);
+  if (rest.length === 0) return words;
+  const inner = labelOf(field.fields ?? [], rest.join("."));
+  return inner.startsWith(words) ? inner : `${words}: ${inner}`;
 }
 
 /** Read back before the start: the values of the program beside what the panel shows. */

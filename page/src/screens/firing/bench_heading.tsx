@@ -53,22 +53,11 @@ export function BenchHeading({ draft }: { draft: Draft<FiringDraft> }) {
 
 /** That something is typed and not kept, on the line that is there anyway: what is typed must not move the table. */
 function DraftWords({ draft }: { draft: Draft<FiringDraft> }) {
-  const desk = useDesk();
   const at = draft.at.value;
   if (draft.values.value === null || at === null) return null;
   return (
-    <span class="bench-draft">
-      <span role="status">{keepsNothing.value ? t("parts.draft.no_room") : t("parts.draft.waits", { at: clock(at) })}</span>
-      <button
-        type="button"
-        class="link-key"
-        onClick={() => {
-          draft.end();
-          desk.reset();
-        }}
-      >
-        {t("parts.draft.throw_away")}
-      </button>
+    <span class="bench-draft" role="status">
+      {keepsNothing.value ? t("parts.draft.no_room") : t("parts.draft.waits", { at: clock(at) })}
     </span>
   );
 }

@@ -51,7 +51,7 @@ export function BenchPanes() {
           <PicturePane />
         </div>
         {middle === "numbers" ? (
-          <div class="pane-scrolls">
+          <div class="pane-scrolls" tabIndex={0} role="region" aria-label={t("firing.pane.numbers")}>
             <NumbersPane />
           </div>
         ) : null}

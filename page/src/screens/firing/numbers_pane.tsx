@@ -23,7 +23,7 @@ export function NumbersTables({ rehearsal }: { rehearsal: Rehearsal }) {
       <Readings pieces={rehearsal.pieces} />
       {rehearsal.reference ? (
         <section>
-          <h3>{t("firing.numbers.compared_with")}</h3>
+          <h2>{t("firing.numbers.compared_with")}</h2>
           <ul class="numbers-assumptions">
             {rehearsal.reference.assumptions.map((line) => (
               <li key={line}>{line}</li>

@@ -1,6 +1,6 @@
 // What stands on the bench: the kept documents of a firing, what was typed over them, and the request they make together.
 import type { AskedFiring, NewFiring } from "./answers";
-import { countOf, difference, isUnchanged, type Change, type Values } from "./values";
+import { countOf, difference, entryKey, isUnchanged, type Change, type Values } from "./values";
 
 /** Documents by what they are of: "firing", "program dentine", "piece crown-16", "tray light", "furnace corner". */
 export type Sheets = Readonly<Record<string, Values>>;
@@ -34,7 +34,7 @@ export function namesOf(bench: Bench): { program: string; tray: string; furnace:
     tray: firing["tray"] ?? "",
     furnace: firing["furnace"] ?? "",
     instruction: firing["instruction"] ?? "",
-    pieces: Array.from({ length: countOf(firing, "piece") }, (_, index) => firing[`piece[${index}].piece`] ?? ""),
+    pieces: Array.from({ length: countOf(firing, "piece") }, (_, index) => firing[`${entryKey("piece", index)}.piece`] ?? ""),
   };
 }
 
@@ -89,7 +89,7 @@ function newFiring(bench: Bench): NewFiring {
   for (const [key, value] of Object.entries(firing)) if (key.startsWith("chamber.")) chamber[key.slice("chamber.".length)] = value;
   return {
     stage: firing["stage"] ?? "",
-    pieces: names.pieces.map((piece, index) => ({ piece, place: firing[`piece[${index}].place`] ?? "middle" })),
+    pieces: names.pieces.map((piece, index) => ({ piece, place: firing[`${entryKey("piece", index)}.place`] ?? "middle" })),
     tray: names.tray,
     furnace: names.furnace,
     program: names.program,

@@ -4,10 +4,10 @@ import { askedFiring, changedDocuments, isWhole, nextName, typedInto, type Bench
 const kept: Bench = {
   kept: "firing",
   base: {
-    firing: { stage: "dentine", tray: "light", furnace: "corner", program: "dentine", "piece[0].piece": "crown-16", "piece[0].place": "between" },
-    "program dentine": { entry: "431 °C", "heating[0].to": "817 °C" },
+    firing: { stage: "dentine", tray: "light", furnace: "corner", program: "dentine", "piece[1].piece": "crown-16", "piece[1].place": "between" },
+    "program dentine": { entry: "431 °C", "heating[1].to": "817 °C" },
     "program other": { entry: "400 °C" },
-    "piece crown-16": { "section[0].layer[0].thickness": "1.9 mm" },
+    "piece crown-16": { "section[1].layer[1].thickness": "1.9 mm" },
   },
   typed: {},
 };
@@ -20,24 +20,24 @@ describe("the bench", () => {
   it("asks with what was typed over the documents it takes, the program as its own", () => {
     let bench = kept;
     bench = { ...bench, typed: typedInto(bench, "program dentine", { entry: "441 °C" }) };
-    bench = { ...bench, typed: typedInto(bench, "piece crown-16", { "section[0].layer[0].thickness": "2 mm" }) };
+    bench = { ...bench, typed: typedInto(bench, "piece crown-16", { "section[1].layer[1].thickness": "2 mm" }) };
     expect(askedFiring(bench)).toEqual({
       firing: "firing",
-      set: { program: { entry: "441 °C" }, "piece crown-16": { "section[0].layer[0].thickness": "2 mm" } },
-      unset: { program: ["heating[0]"] },
+      set: { program: { entry: "441 °C" }, "piece crown-16": { "section[1].layer[1].thickness": "2 mm" } },
+      unset: { program: ["heating[1]"] },
     });
   });
 
   it("keeps what was typed into a program that is not taken, and does not send it", () => {
-    let bench: Bench = { ...kept, typed: typedInto(kept, "program dentine", { entry: "441 °C", "heating[0].to": "817 °C" }) };
+    let bench: Bench = { ...kept, typed: typedInto(kept, "program dentine", { entry: "441 °C", "heating[1].to": "817 °C" }) };
     bench = { ...bench, typed: typedInto(bench, "firing", { ...kept.base["firing"], program: "other" }) };
     expect(askedFiring(bench)).toEqual({ firing: "firing", set: { firing: { program: "other" } }, unset: {} });
     expect(changedDocuments(bench)).toEqual(["firing"]);
   });
 
   it("knows no change where a value is typed back", () => {
-    const once = typedInto(kept, "program dentine", { entry: "441 °C", "heating[0].to": "817 °C" });
-    expect(typedInto({ ...kept, typed: once }, "program dentine", { entry: "431 °C", "heating[0].to": "817 °C" })).toEqual({});
+    const once = typedInto(kept, "program dentine", { entry: "441 °C", "heating[1].to": "817 °C" });
+    expect(typedInto({ ...kept, typed: once }, "program dentine", { entry: "431 °C", "heating[1].to": "817 °C" })).toEqual({});
   });
 
   it("puts a new firing together of names", () => {

@@ -42,7 +42,7 @@ export function nameOfKey(key: string): string {
   if (known) return t(known);
   const stage = /^(heating|cooling)\[(\d+)\](?:\.(.*))?$/.exec(key);
   if (!stage) return key;
-  const name = t(stage[1] === "heating" ? "firing.step.heating_of" : "firing.step.cooling_of", { stage: Number(stage[2]) + 1 });
+  const name = t(stage[1] === "heating" ? "firing.step.heating_of" : "firing.step.cooling_of", { stage: Number(stage[2]) });
   const column = COLUMNS[stage[3] ?? ""];
   return column ? `${name}, ${t(column)}` : name;
 }

@@ -32,22 +32,38 @@ export function ChooseFiring() {
   );
 }
 
+interface Step {
+  to: string;
+  pieces: string;
+  what: string;
+}
+
+/** What is next for the pieces of a case: firings that are planned for them, and one to be put together of those that have none. */
+export function stepsOfCase(one: CaseToday): Step[] {
+  const planned = one.pieces.flatMap(({ piece, label, next }) => (next ? [{ to: pathOf("firing", next.firing), pieces: label || piece, what: [next.stage, stateWords(next.state)].filter(Boolean).join(" · ") }] : []));
+  const free = one.pieces.filter(({ kept, next }) => kept && !next);
+  const together = { to: pathOfNew(free.map(({ piece }) => piece)), pieces: free.map(({ piece, label }) => label || piece).join(", "), what: one.next_step ?? t("firing.choose.no_step") };
+  return free.length ? [...planned, together] : planned;
+}
+
 function NextSteps({ cases }: { cases: readonly CaseToday[] }) {
-  const open = cases.filter((one) => one.pieces.length > 0);
+  const open = cases.filter((one) => stepsOfCase(one).length > 0);
   return (
     <section>
       <h2>{t("firing.choose.next_steps")}</h2>
       {open.length === 0 ? <Empty title={t("firing.choose.no_cases")}>{t("firing.choose.no_cases_help")}</Empty> : null}
       <ul class="choose-list">
-        {open.map((one) => (
-          <li key={one.name}>
-            <a class="choose-key" href={pathOfNew(one.pieces.map(({ piece }) => piece))}>
-              <strong>{one.label || one.name}</strong>
-              <span>{one.next_step ?? t("firing.choose.no_step")}</span>
-              <small>{one.pieces.map(({ piece, label }) => label || piece).join(", ")}</small>
-            </a>
-          </li>
-        ))}
+        {open.flatMap((one) =>
+          stepsOfCase(one).map((step) => (
+            <li key={step.to}>
+              <a class="choose-key" href={step.to}>
+                <strong>{step.pieces}</strong>
+                <span>{step.what}</span>
+                <small>{[one.label, one.name].filter(Boolean).join(" · ")}</small>
+              </a>
+            </li>
+          )),
+        )}
       </ul>
     </section>
   );

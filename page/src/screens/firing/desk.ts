@@ -8,7 +8,7 @@ import { askedFiring, changeOf, documentsOf, FIRING, isWhole, namesOf, typedInto
 import { began, redone, typed, undone, type History } from "./history";
 import { answerShown, editBegan } from "./measure";
 import { pictureFrom } from "./picture";
-import { kindAndName, readKept, readRemembered } from "./reading";
+import { kindAndName, readKept, readRemembered, versionsUsed } from "./reading";
 import { WhileTyping } from "./while_typing";
 import { applied, type Change, type Values } from "./values";
 
@@ -104,7 +104,7 @@ export class FiringDesk {
 
   private async readDocument(of: string, place: string): Promise<void> {
     const { kind, name } = kindAndName(of);
-    const found = await readKept(kind, name, units.peek());
+    const found = await readKept(kind, name, units.peek(), versionsUsed(this.base.peek()[FIRING] ?? {})[of]);
     if (this.ended) return;
     batch(() => {
       this.base.value = { ...this.base.value, [place]: found.values };

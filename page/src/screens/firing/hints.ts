@@ -15,7 +15,7 @@ export interface Hints {
   mistake(of: string, key: string): string | null;
 }
 
-/** The field of a form that a key belongs to: "heating[0].to" to that of every stage. */
+/** The field of a form that a key belongs to: "heating[1].to" to that of every stage. */
 export function formField(fields: readonly FormField[], key: string): FormField | null {
   const [head = "", ...rest] = key.replace(/\[[^\]]*\]/g, "").split(".");
   const found = fields.find((field) => field.key === head);
@@ -61,7 +61,7 @@ export function useHints(): Hints {
   };
 }
 
-/** "heating[0].to" is told as "heating[0].to" or "program.heating[0].to". */
+/** "heating[1].to" is told as "heating[1].to" or "program.heating[1].to". */
 export function sameKey(told: string, key: string): boolean {
   return told === key || told.endsWith(`.${key}`);
 }

@@ -35,7 +35,7 @@ export function KeepDialog({ onClose }: { onClose: () => void }) {
   const desk = useDesk();
   const bench = desk.bench.value;
   const names = namesOf(bench);
-  const [asked, set] = useState<Asked>({ name: desk.name ?? suggestedName(desk), reason: "", program: "version", programName: nextName(names.program) });
+  const [asked, set] = useState<Asked>({ name: desk.name === null ? suggestedName(desk) : isPlanned(desk) ? desk.name : nextName(desk.name), reason: "", program: "version", programName: nextName(names.program) });
   const [busy, setBusy] = useState(false);
   const [error, setError] = useState<Error | null>(null);
   const put = (change: Partial<Asked>) => set((before) => ({ ...before, ...change }));
@@ -96,6 +96,11 @@ export function KeepDialog({ onClose }: { onClose: () => void }) {
       </form>
     </Dialog>
   );
+}
+
+/** Only what is planned may be changed; a firing that was started stays as it was, and what is tried over it becomes another one. */
+function isPlanned(desk: FiringDesk): boolean {
+  return (desk.base.peek()[FIRING]?.["record.state"] ?? "planned") === "planned";
 }
 
 function suggestedName(desk: FiringDesk): string {

@@ -7,7 +7,7 @@ import { useDesk } from "./desk_context";
 import { formField } from "./hints";
 import { useMistakeOf } from "./load_panel";
 import { options, useShelf } from "./shelves";
-import { countOf, withEntry, withoutEntry, type Values } from "./values";
+import { countOf, entryKey, withEntry, withoutEntry, type Values } from "./values";
 
 export function PieceRows() {
   const desk = useDesk();
@@ -21,7 +21,7 @@ export function PieceRows() {
     <div class="pieces">
       <h2>{t("firing.load.pieces")}</h2>
       {names.pieces.map((piece, index) => (
-        <PieceRow key={piece} piece={piece} index={index} firing={firing} only={names.pieces.length === 1} mistake={mistake(`piece[${index}].place`) ?? mistake(`piece[${index}].piece`)} />
+        <PieceRow key={piece} piece={piece} index={index} firing={firing} only={names.pieces.length === 1} mistake={mistake(`${entryKey("piece", index)}.place`) ?? mistake(`${entryKey("piece", index)}.piece`)} />
       ))}
       <Choice label={t("firing.load.add_piece")} options={options(free, "")} value="" onChoose={add} mistake={mistake("piece")} empty={t("firing.load.choose_piece")} />
     </div>
@@ -39,7 +39,7 @@ interface PieceRowProps {
 function PieceRow({ piece, index, firing, only, mistake }: PieceRowProps) {
   const desk = useDesk();
   const values = desk.values(`piece ${piece}`);
-  const key = `piece[${index}].place`;
+  const key = `${entryKey("piece", index)}.place`;
   const places = formField(desk.forms.value.firing?.fields ?? [], "piece.place")?.choices ?? [];
   const place = firing[key] ?? "middle";
   const all = places.length ? places : [{ value: place, label: place }];
@@ -70,7 +70,7 @@ function BuiltUpLayers({ piece, values }: { piece: string; values: Values }) {
   const of = `piece ${piece}`;
   const mistake = useMistakeOf(of);
   const layers = Array.from({ length: countOf(values, "section") }, (_, section) =>
-    Array.from({ length: countOf(values, `section[${section}].layer`) }, (_each, layer) => ({ section, key: `section[${section}].layer[${layer}]` })),
+    Array.from({ length: countOf(values, `${entryKey("section", section)}.layer`) }, (_each, layer) => ({ section, key: entryKey(`${entryKey("section", section)}.layer`, layer) })),
   )
     .flat()
     .filter(({ key }) => values[`${key}.green`] === "true");
@@ -79,7 +79,7 @@ function BuiltUpLayers({ piece, values }: { piece: string; values: Values }) {
       {layers.map(({ section, key }) => (
         <Field
           key={key}
-          label={t("firing.load.layer", { section: values[`section[${section}].name`] ?? String(section + 1) })}
+          label={t("firing.load.layer", { section: values[`${entryKey("section", section)}.name`] ?? String(section + 1) })}
           value={values[`${key}.thickness`] ?? ""}
           mistake={mistake(`${key}.thickness`)}
           onInput={(text) => desk.type(of, { ...desk.values(of), [`${key}.thickness`]: text }, `${of} ${key}`)}

@@ -8,7 +8,7 @@ import { useHints } from "./hints";
 import { stepsOf, type Column, type Step, type StepField } from "./steps";
 import { withUnit } from "./typed_units";
 import { MemoValueField } from "./value_field";
-import { countOf, holds, withEntry, withoutEntry, without, type Values } from "./values";
+import { countOf, entryKey, holds, withEntry, withoutEntry, without, type Values } from "./values";
 
 const COLUMNS: readonly Column[] = ["temperature", "rate", "time", "chamber"];
 
@@ -121,8 +121,9 @@ function AddSteps({ of, values }: { of: string; values: Values }) {
   const desk = useDesk();
   const heats = countOf(values, "heating");
   const cools = countOf(values, "cooling");
-  const top = values[`heating[${heats - 1}].to`] ?? "";
-  const addHeating = () => desk.type(of, withEntry(values, "heating", heats, { to: top, rate: values[`heating[${heats - 1}].rate`] ?? "", hold: "0 s" }));
+  const last = entryKey("heating", heats - 1);
+  const top = values[`${last}.to`] ?? "";
+  const addHeating = () => desk.type(of, withEntry(values, "heating", heats, { to: top, rate: values[`${last}.rate`] ?? "", hold: "0 s" }));
   const addCooling = () => desk.type(of, withEntry(values, "cooling", cools, { to: values["opening_temperature"] ?? values["unloading_temperature"] ?? values["standby"] ?? "" }));
   const addVacuum = () => {
     const maker = desk.base.peek()[`program ${desk.base.peek()[`instruction ${namesOf(desk.bench.peek()).instruction}`]?.["program"] ?? ""}`] ?? {};

@@ -2,8 +2,8 @@
 import { ask, documents, paths, Unreachable, type KeptDocument, type Kind } from "../../api/client";
 import { lastAnswer, rememberAnswer } from "../../state/answers";
 import { language, type Language, type Units } from "../../words";
-import { shownIn } from "./typed_units";
-import type { Values } from "./values";
+import { isOfScale, shownIn } from "./typed_units";
+import { countOf, entryKey, type Values } from "./values";
 
 export interface Read {
   values: Values;
@@ -17,7 +17,7 @@ export interface Read {
 
 /** Values as the table shows them: quantities in the scale and with the mark the reader chose, all else as it was typed. */
 export function shownValues(document: KeptDocument, units: Units, language: Language): Values {
-  return Object.fromEntries(document.values.map(({ key, typed, si }) => [key, si === null ? typed : shownIn(typed, units, language)]));
+  return Object.fromEntries(document.values.map(({ key, typed, si }) => [key, si === null && !isOfScale(typed) ? typed : shownIn(typed, units, language)]));
 }
 
 function readOf(document: KeptDocument, units: Units, old: string | null): Read {
@@ -26,10 +26,10 @@ function readOf(document: KeptDocument, units: Units, old: string | null): Read 
 }
 
 /** Reads a kept document; while the server is away the last answer this device has of it. */
-export async function readKept(kind: Kind, name: string, units: Units): Promise<Read> {
-  const question = paths.document(kind, name);
+export async function readKept(kind: Kind, name: string, units: Units, version?: number): Promise<Read> {
+  const question = paths.document(kind, name, version);
   try {
-    const document = await documents.read(kind, name);
+    const document = await documents.read(kind, name, version);
     rememberAnswer(question, document, new Date().toISOString());
     return readOf(document, units, null);
   } catch (error) {
@@ -50,6 +50,17 @@ export async function readRemembered<T>(question: string): Promise<T> {
     if (!last) throw error;
     return last.answer;
   }
+}
+
+/** The versions a firing was started with, by document: "program dentine" to 2. Nothing of one that is planned. */
+export function versionsUsed(firing: Values): Readonly<Record<string, number>> {
+  const used: Record<string, number> = {};
+  for (let index = 0; index < countOf(firing, "record.used"); index += 1) {
+    const at = entryKey("record.used", index);
+    const version = Number(firing[`${at}.version`] ?? 0);
+    if (version > 0) used[`${firing[`${at}.kind`] ?? ""} ${firing[`${at}.name`] ?? ""}`] = version;
+  }
+  return used;
 }
 
 /** "piece crown-16" is the piece of that name. */

@@ -1,11 +1,11 @@
 // The program as the rows of its table: steps in the order of a firing, and in each the fields that belong to it.
-import { countOf, holds, type Values } from "./values";
+import { countOf, entryKey, holds, type Values } from "./values";
 
 export type Column = "temperature" | "rate" | "time" | "chamber";
 export type Kind = "temperature" | "rate" | "duration" | "share" | "pressure";
 
 export interface StepField {
-  /** Key of the value in the program, "heating[0].to". */
+  /** Key of the value in the program, "heating[1].to". */
   key: string;
   column: Column;
   kind: Kind;
@@ -31,13 +31,13 @@ function one(name: StepName, ...fields: StepField[]): Step {
 }
 
 function heating(index: number, of: number): Step {
-  const at = `heating[${index}]`;
+  const at = entryKey("heating", index);
   const fields = [field(`${at}.to`, "temperature", "temperature", true), field(`${at}.rate`, "rate", "rate", true), field(`${at}.hold`, "time", "duration"), field(`${at}.vacuum_level`, "chamber", "pressure")];
   return { id: at, name: "heating", stage: { list: "heating", index, of }, fields };
 }
 
 function cooling(index: number, of: number): Step {
-  const at = `cooling[${index}]`;
+  const at = entryKey("cooling", index);
   const fields = [field(`${at}.to`, "temperature", "temperature", true), field(`${at}.rate`, "rate", "rate"), field(`${at}.hold`, "time", "duration"), field(`${at}.opening`, "chamber", "share")];
   return { id: at, name: "cooling", stage: { list: "cooling", index, of }, fields };
 }
@@ -71,17 +71,17 @@ export function stepsOf(program: Values): Step[] {
 export function makersKey(key: string, program: Values, maker: Values): string | null {
   const found = /^(heating|cooling)\[(\d+)\]\.(.*)$/.exec(key);
   if (!found) return key;
-  const [, list = "", index = "0", rest = ""] = found;
+  const [, list = "", index = "1", rest = ""] = found;
   const here = countOf(program, list);
   const there = countOf(maker, list);
   if (here === there) return key;
   const at = there - (here - Number(index));
-  return list === "heating" && at >= 0 ? `heating[${at}].${rest}` : null;
+  return list === "heating" && at >= 1 ? `heating[${at}].${rest}` : null;
 }
 
 /** Which limits of the maker's sheet speak of a key. */
 export function limitsOf(key: string, program: Values): readonly string[] {
-  const last = `heating[${countOf(program, "heating") - 1}]`;
+  const last = entryKey("heating", countOf(program, "heating") - 1);
   if (key === `${last}.to`) return ["top_at_least", "top_at_most"];
   if (key === `${last}.hold`) return ["hold_at_least", "hold_at_most"];
   if (/^heating\[\d+\]\.rate$/.test(key)) return ["rate_at_least", "rate_at_most"];

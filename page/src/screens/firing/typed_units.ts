@@ -54,6 +54,11 @@ function inScale(text: string, units: Units): string {
   return text;
 }
 
+/** Whether a text is a temperature or a rate, which come without a number in SI units. */
+export function isOfScale(text: string): boolean {
+  return TEMPERATURE.test(text.trim()) || RATE.test(text.trim());
+}
+
 /** A kept value as the reader writes it: in the chosen scale, with a decimal comma in German where that cannot be misread. */
 export function shownIn(text: string, units: Units, language: Language): string {
   const scaled = inScale(text, units);

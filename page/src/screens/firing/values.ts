@@ -1,12 +1,17 @@
 // What a document holds as flat values, as they were typed, and what two of them do not share.
 
-/** Values by key, "heating[0].to" to "817 °C"; a key that is not there is not given. */
+/** Values by key, "heating[1].to" to "817 °C"; a key that is not there is not given. */
 export type Values = Readonly<Record<string, string>>;
 
 export interface Change {
   set: Record<string, string>;
   /** Keys taken out, with all below them; of a list the last first. */
   unset: string[];
+}
+
+/** The key of an entry of a list, counted from 0 here and from 1 in keys, as people count: of "heating", 0 the key "heating[1]". */
+export function entryKey(list: string, index: number): string {
+  return `${list}[${index + 1}]`;
 }
 
 export function without(values: Values, key: string): Values {
@@ -27,10 +32,10 @@ export function holds(values: Values, above: string): boolean {
   return Object.keys(values).some((key) => isOrIsUnder(key, above));
 }
 
-/** How many entries a list has: of "heating[0].to" and "heating[1].to" two. */
+/** How many entries a list has: of "heating[1].to" and "heating[2].to" two. */
 export function countOf(values: Values, list: string): number {
   let count = 0;
-  while (holds(values, `${list}[${count}]`)) count += 1;
+  while (holds(values, entryKey(list, count))) count += 1;
   return count;
 }
 
@@ -40,7 +45,7 @@ export function withoutEntry(values: Values, list: string, index: number): Value
   for (const [key, value] of Object.entries(values)) {
     const found = entryOf(key, list);
     if (!found || found.index < index) next[key] = value;
-    else if (found.index > index) next[`${list}[${found.index - 1}]${found.rest}`] = value;
+    else if (found.index > index) next[entryKey(list, found.index - 1) + found.rest] = value;
   }
   return next;
 }
@@ -50,15 +55,15 @@ export function withEntry(values: Values, list: string, index: number, entry: Va
   const next: Record<string, string> = {};
   for (const [key, value] of Object.entries(values)) {
     const found = entryOf(key, list);
-    next[found && found.index >= index ? `${list}[${found.index + 1}]${found.rest}` : key] = value;
+    next[found && found.index >= index ? entryKey(list, found.index + 1) + found.rest : key] = value;
   }
-  for (const [key, value] of Object.entries(entry)) next[`${list}[${index}].${key}`] = value;
+  for (const [key, value] of Object.entries(entry)) next[`${entryKey(list, index)}.${key}`] = value;
   return next;
 }
 
 function entryOf(key: string, list: string): { index: number; rest: string } | null {
   const found = key.startsWith(`${list}[`) ? /^\[(\d+)\](.*)$/.exec(key.slice(list.length)) : null;
-  return found ? { index: Number(found[1]), rest: found[2] ?? "" } : null;
+  return found ? { index: Number(found[1]) - 1, rest: found[2] ?? "" } : null;
 }
 
 /** What makes `now` of `base`: values to set, and keys to take out, whole entries and groups by one key. */

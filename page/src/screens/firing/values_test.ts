@@ -3,11 +3,11 @@ import { applied, countOf, difference, withEntry, without, withoutEntry, type Va
 
 const base: Values = {
   entry: "431 °C",
-  "heating[0].to": "761 °C",
-  "heating[0].rate": "61 K/min",
-  "heating[1].to": "837 °C",
-  "heating[1].rate": "33 K/min",
-  "heating[1].hold": "6 min 55 s",
+  "heating[1].to": "761 °C",
+  "heating[1].rate": "61 K/min",
+  "heating[2].to": "837 °C",
+  "heating[2].rate": "33 K/min",
+  "heating[2].hold": "6 min 55 s",
   "vacuum.from": "547 °C",
   "vacuum.level": "63 mbar",
 };
@@ -19,7 +19,7 @@ describe("values", () => {
 
   it("sets what is typed and takes out what is gone", () => {
     const { entry: _entry, ...rest } = base;
-    expect(difference(base, { ...rest, "heating[0].hold": "1 min" })).toEqual({ set: { "heating[0].hold": "1 min" }, unset: ["entry"] });
+    expect(difference(base, { ...rest, "heating[1].hold": "1 min" })).toEqual({ set: { "heating[1].hold": "1 min" }, unset: ["entry"] });
   });
 
   it("takes a whole group out by its own key", () => {
@@ -33,18 +33,18 @@ describe("values", () => {
   it("takes the first of two stages out by moving the second up and dropping the last", () => {
     const now = withoutEntry(base, "heating", 0);
     expect(countOf(now, "heating")).toBe(1);
-    expect(now["heating[0].to"]).toBe("837 °C");
-    expect(difference(base, now)).toEqual({ set: { "heating[0].to": "837 °C", "heating[0].rate": "33 K/min", "heating[0].hold": "6 min 55 s" }, unset: ["heating[1]"] });
+    expect(now["heating[1].to"]).toBe("837 °C");
+    expect(difference(base, now)).toEqual({ set: { "heating[1].to": "837 °C", "heating[1].rate": "33 K/min", "heating[1].hold": "6 min 55 s" }, unset: ["heating[2]"] });
   });
 
   it("takes several entries out from the last", () => {
-    const one = { "a[0].x": "0", "a[1].x": "1", "a[2].x": "2", "a[10].x": "10" };
-    expect(difference(one, { "a[0].x": "0" }).unset).toEqual(["a[10]", "a[2]", "a[1]"]);
+    const one = { "a[1].x": "0", "a[2].x": "1", "a[3].x": "2", "a[11].x": "10" };
+    expect(difference(one, { "a[1].x": "0" }).unset).toEqual(["a[11]", "a[3]", "a[2]"]);
   });
 
   it("puts an entry in between and moves the others down", () => {
     const now = withEntry(base, "heating", 1, { to: "800 °C", rate: "40 K/min" });
-    expect([now["heating[1].to"], now["heating[2].to"], now["heating[2].hold"], now["heating[1].hold"]]).toEqual(["800 °C", "837 °C", "6 min 55 s", undefined]);
+    expect([now["heating[2].to"], now["heating[3].to"], now["heating[3].hold"], now["heating[2].hold"]]).toEqual(["800 °C", "837 °C", "6 min 55 s", undefined]);
   });
 
   it("comes back to what was typed when a change is laid over its base", () => {

@@ -47,7 +47,7 @@ function waited(ms: number): Promise<void> {
 }
 
 async function reached(path: string, asked: Asked): Promise<Response> {
-  const waits = (asked.method ?? "GET") === "GET" ? WAITS_MS : [];
+  const waits = (asked.method ?? "GET") === "GET" && inReach.peek() ? WAITS_MS : [];
   for (let turn = 0; ; turn += 1) {
     try {
       const answer = await once(path, asked);

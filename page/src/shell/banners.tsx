@@ -48,7 +48,7 @@ export function OfflineBanner() {
   return (
     <div class="banner banner-offline" role="status">
       <p>
-        <strong>{t("shell.offline.banner")}</strong> {at ? t("shell.offline.since", { at: moment(at) }) : null}
+        <strong>{t("shell.offline.banner")}</strong> {at ? t("shell.offline.since", { at: moment(at) }) : null} {t("shell.offline.says")}
       </p>
     </div>
   );

@@ -1,7 +1,9 @@
 // What happens before the first screen is drawn: words, session, navigation, what keeps the page's files for a lost network.
-import { whenSignInIsNeeded, watchConnection } from "../api/connection";
+import { effect } from "@preact/signals";
+import { lastHeard, watchConnection, whenSignInIsNeeded } from "../api/connection";
 import { Refused } from "../api/client";
 import { readSession, session } from "../state/session";
+import { keep } from "../state/kept";
 import { beginWithChoice } from "../words/choice";
 import { beginNavigation, go } from "./navigation";
 import { FIRST } from "./routes";
@@ -22,6 +24,17 @@ async function readSessionOrSignIn(): Promise<void> {
   }
 }
 
+/** When the server last answered is remembered to the minute, for a reload while it is away. */
+function rememberWhenHeard(): void {
+  let minute = "";
+  effect(() => {
+    const at = lastHeard.value;
+    if (at === null || at.slice(0, 16) === minute) return;
+    minute = at.slice(0, 16);
+    keep("heard", at);
+  });
+}
+
 export async function begin(): Promise<void> {
   const words = beginWithChoice();
   whenSignInIsNeeded(toSignIn);
@@ -30,5 +43,6 @@ export async function begin(): Promise<void> {
   if (location.pathname === "/") go(session.value && !session.value.lab.kept && !session.value.demo ? "/setup" : `/${FIRST}`, true);
   listenToScanner((text) => go(`/search?word=${encodeURIComponent(text)}&scanned=yes`));
   watchConnection();
+  rememberWhenHeard();
   if ("serviceWorker" in navigator && import.meta.env.PROD) void navigator.serviceWorker.register("/sw.js").catch(() => {});
 }

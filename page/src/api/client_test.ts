@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { documents, paths, Refused, Unreachable } from "./client";
-import { ask, inReach, lastHeard, token, whenSignInIsNeeded } from "./connection";
+import { ask, inReach, lastHeard, token, whenPasswordIsNeeded, whenSignInIsNeeded } from "./connection";
 
 const fetched = vi.fn<(path: string, init: RequestInit) => Promise<Response>>();
 
@@ -90,6 +90,27 @@ test("a session that ended leads to the sign-in page, once for every call but th
   expect(go).not.toHaveBeenCalled();
   await ask("/api/today").catch(() => {});
   expect(go).toHaveBeenCalledTimes(1);
+});
+
+describe("a password that is needed again", () => {
+  const needed = () => answer(403, { error: "password_needed", sentence: "Say the password again." });
+
+  test("is asked for, and the call is sent once more with the new token", async () => {
+    whenPasswordIsNeeded(async () => {
+      token.value = "raised";
+      return true;
+    });
+    fetched.mockResolvedValueOnce(needed()).mockResolvedValueOnce(answer(200, { kept: true }));
+    await expect(ask("/api/lab", { method: "PUT", body: {} })).resolves.toEqual({ kept: true });
+    expect(new Headers(fetched.mock.calls[1]?.[1].headers).get("Heatwork-Token")).toBe("raised");
+  });
+
+  test("and is not given leaves the sentence standing", async () => {
+    whenPasswordIsNeeded(async () => false);
+    fetched.mockResolvedValue(needed());
+    await expect(ask("/api/lab", { method: "PUT", body: {} })).rejects.toMatchObject({ message: "Say the password again." });
+    expect(fetched).toHaveBeenCalledTimes(1);
+  });
 });
 
 test("names are written into paths so that nothing in them leads elsewhere", () => {

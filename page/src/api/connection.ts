@@ -22,6 +22,13 @@ export const token = signal("");
 const WAITS_MS = [150, 600];
 let signInNeeded: () => void = () => {};
 
+let passwordNeeded: () => Promise<boolean> = () => Promise.resolve(false);
+
+/** `give` asks the person for the password again and tells whether it was given; then the call that was refused is sent once more. */
+export function whenPasswordIsNeeded(give: () => Promise<boolean>): void {
+  passwordNeeded = give;
+}
+
 export function whenSignInIsNeeded(go: () => void): void {
   signInNeeded = go;
 }
@@ -83,7 +90,11 @@ export async function ask<T>(path: string, asked: Asked = {}): Promise<T> {
     if (path !== "/api/session") signInNeeded();
     throw new Refused(401, answer.type === "opaqueredirect" ? { error: "sign_in_needed", sentence: "" } : await errorOf(answer));
   }
-  if (!answer.ok) throw new Refused(answer.status, await errorOf(answer));
+  if (!answer.ok) {
+    const refused = new Refused(answer.status, await errorOf(answer));
+    if (refused.word === "password_needed" && (await passwordNeeded())) return ask<T>(path, asked);
+    throw refused;
+  }
   if (answer.status === 204) return undefined as T;
   return (await answer.json()) as T;
 }

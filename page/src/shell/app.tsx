@@ -7,6 +7,7 @@ import { DemoBanner, OfflineBanner } from "./banners";
 import { Header, Navigation } from "./header";
 import { arrivals, segments } from "./navigation";
 import { NoticeRegion } from "./notice_region";
+import { PasswordPrompt } from "./password_prompt";
 import { screens, type Screen, type ScreenProps } from "./routes";
 
 export function App() {
@@ -23,6 +24,7 @@ export function App() {
       </main>
       <Navigation place="foot" />
       <NoticeRegion />
+      <PasswordPrompt />
       <div class="printed-foot">
         {session.value?.demo ? <p>{t("parts.invented")}</p> : null}
         <Disclaimer />

@@ -1,11 +1,12 @@
 // What happens before the first screen is drawn: words, session, navigation, what keeps the page's files for a lost network.
 import { effect } from "@preact/signals";
-import { lastHeard, watchConnection, whenSignInIsNeeded } from "../api/connection";
+import { lastHeard, watchConnection, whenPasswordIsNeeded, whenSignInIsNeeded } from "../api/connection";
 import { Refused } from "../api/client";
 import { readSession, session } from "../state/session";
 import { keep } from "../state/kept";
 import { beginWithChoice } from "../words/choice";
 import { beginNavigation, go } from "./navigation";
+import { askForPassword } from "./password_prompt";
 import { FIRST } from "./routes";
 import { listenToScanner } from "./scanner";
 
@@ -38,6 +39,7 @@ function rememberWhenHeard(): void {
 export async function begin(): Promise<void> {
   const words = beginWithChoice();
   whenSignInIsNeeded(toSignIn);
+  whenPasswordIsNeeded(askForPassword);
   await Promise.all([words, readSessionOrSignIn()]);
   beginNavigation();
   if (location.pathname === "/") go(session.value && !session.value.lab.kept && !session.value.demo ? "/setup" : `/${FIRST}`, true);

@@ -1,8 +1,9 @@
 import { useState } from "preact/hooks";
 import { setup, type Role } from "../../api/client";
-import { BigChoice, Button, Field, Tick, Wrong } from "../../parts";
+import { BigChoice, Button, Field, Notice, Tick, Wrong } from "../../parts";
 import { notify } from "../../shell/notices";
 import { PasswordGate } from "../../shell/password_gate";
+import { keep } from "../../state/kept";
 import { readSession, session } from "../../state/session";
 import { useWork } from "../../state/use_work";
 import { t } from "../../words";
@@ -24,17 +25,24 @@ const EMPTY: NewPerson = { code: "", role: "fire", setUp: false, name: "", conta
 export function NewPersonForm({ first, onKept }: { first: boolean; onKept: () => void }) {
   const me = session.value?.person ?? "";
   const [values, setValues] = useState<NewPerson>(first ? { ...EMPTY, role: "release", setUp: true } : EMPTY);
+  /** Entered already, though PIN or password were refused: they alone are sent again. */
+  const [entered, setEntered] = useState<string | null>(null);
   const change = (next: Partial<NewPerson>) => setValues({ ...values, ...next });
   const code = values.code.trim();
   const { busy, wrong, run } = useWork(() => {
     notify(t("setup.persons.kept", { code }));
-    void readSession().then(onKept, onKept);
+    if (first && values.password) {
+      keep("person", code);
+      location.assign("/sign-in?to=%2Fsetup%2Fpersons");
+    } else void readSession().then(onKept, onKept);
   });
-  const keep = async () => {
+  const enter = async () => {
     const given = { ...(values.name.trim() ? { name: values.name.trim() } : {}), ...(values.contact.trim() ? { contact: values.contact.trim() } : {}) };
-    await setup.addPerson({ code, role: values.role as Role, may_set_up: values.setUp, ...given });
-    if (values.password) await setup.keepPassword(code, { password: values.password });
+    if (entered !== code) await setup.addPerson({ code, role: values.role as Role, may_set_up: values.setUp, ...given });
+    setEntered(code);
+    // The PIN first: with the first password in the lab whoever goes on must have signed in.
     if (values.pin) await setup.keepPin(code, { pin: values.pin });
+    if (values.password) await setup.keepPassword(code, { password: values.password });
   };
   return (
     <PasswordGate>
@@ -43,12 +51,18 @@ export function NewPersonForm({ first, onKept }: { first: boolean; onKept: () =>
           class="form"
           onSubmit={(event) => {
             event.preventDefault();
-            ask(() => run(keep));
+            ask(() => run(enter));
           }}
         >
           <PersonFields values={values} change={change} first={first} />
           {first && code !== "" && code !== me ? <p class="field-help">{t("setup.persons.not_you", { person: me, code })}</p> : null}
-          <Wrong sentence={wrong} />
+          {entered === code && wrong ? (
+            <Notice kind="wrong" title={t("setup.persons.but_entered", { code })}>
+              <p>{wrong}</p>
+            </Notice>
+          ) : (
+            <Wrong sentence={wrong} />
+          )}
           <Button kind="primary" submit busy={busy} disabled={code === ""}>
             {t("setup.persons.keep")}
           </Button>

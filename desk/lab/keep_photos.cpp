@@ -83,7 +83,7 @@ CareAnswer keep_photos(const AskedLab& asked, const std::string& firing, const s
 }
 
 CareAnswer keep_photo(const AskedLab& asked, const std::string& firing, std::string bytes, const std::string& of) {
-  NewPhoto photo{"The photo", std::move(bytes)};
+  NewPhoto photo{"What was sent", std::move(bytes)};
   check_photo(photo);
   std::vector<NewPhoto> all;
   all.push_back(std::move(photo));

@@ -1,5 +1,6 @@
 #include "desk/lab/lab_settings.h"
 #include "server/body.h"
+#include "server/kinds.h"
 #include "server/routes/routes.h"
 
 namespace heatwork::server {
@@ -20,7 +21,7 @@ Answer set(const Asked& asked) {
   words.units = body.text_if("units");
   words.from = body.whole_if("from", 1, newest_version).value_or(0);
   words.reason = body.text_or("reason", "");
-  return answer_of(desk::set_lab(asked.lab, words));
+  return refused_with_more([&] { return answer_of(desk::set_lab(asked.lab, words)); }, nullptr);
 }
 
 }  // namespace

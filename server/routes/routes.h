@@ -18,6 +18,7 @@ std::vector<Route> person_routes();
 std::vector<Route> deviation_routes();
 std::vector<Route> lab_routes();
 std::vector<Route> demo_routes();
+std::vector<Route> description_routes();
 
 /// All of them.
 std::vector<Route> all_routes();

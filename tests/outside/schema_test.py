@@ -88,9 +88,9 @@ def validator():
     """Prepares the validator; the reason why there is none, or nothing."""
     if not shutil.which("node") or not shutil.which("npm"):
         return "node or npm is not installed"
-    wanted = json.loads((OWN / "package.json").read_text())["dependencies"]["ajv"]
-    there = PLACE / "node_modules/ajv/package.json"
-    if there.is_file() and json.loads(there.read_text())["version"] == wanted:
+    wanted = json.loads((OWN / "package.json").read_text())["dependencies"]
+    there = {name: PLACE / "node_modules" / name / "package.json" for name in wanted}
+    if all(file.is_file() and json.loads(file.read_text())["version"] == wanted[name] for name, file in there.items()):
         return None
     PLACE.mkdir(parents=True, exist_ok=True)
     for name in ("package.json", "package-lock.json", ".npmrc"):
@@ -99,7 +99,7 @@ def validator():
     done = subprocess.run(install, cwd=PLACE, stdin=subprocess.DEVNULL, capture_output=True, text=True)
     if done.returncode != 0:
         said = [line for line in done.stderr.splitlines() if line.strip()]
-        return f"npm could not install ajv {wanted}: {said[0] if said else 'it said nothing'}"
+        return f"npm could not install {wanted}: {said[0] if said else 'it said nothing'}"
     return None
 
 

@@ -55,8 +55,9 @@ TEST(Description, NamesEveryPlaceOfAPathAndTheTokenOfEveryWrite) {
   for (const auto& path : *at(description(), {"paths"}).object())
     for (const auto& method : *path.value.object()) {
       std::set<std::string> names;
-      if (const desk::Json* parameters = method.value.find("parameters"))
+      if (const desk::Json* parameters = method.value.find("parameters")) {
         for (const desk::Json& each : *parameters->list()) EXPECT_TRUE(names.insert(name_of(each)).second) << path.key;
+      }
       for (auto open = path.key.find('{'); open != std::string::npos; open = path.key.find('{', open + 1))
         EXPECT_TRUE(names.contains(path.key.substr(open + 1, path.key.find('}', open) - open - 1))) << path.key;
       const bool without_log_in = method.value.find("security") != nullptr;

@@ -14,6 +14,7 @@ export function SignIn({ speak }: { speak: (language: Language) => void }) {
   }, [language()]);
   return (
     <main class="sign-in" id="content">
+      <p class="sign-in-name">Heatwork</p>
       <h1>{t("sign_in.title")}</h1>
       <SignInForm />
       <LanguageKeys speak={speak} />
@@ -47,6 +48,7 @@ function SignInForm() {
     setTried(false);
   };
   const byPin = by === "pin";
+  useEffect(() => document.getElementById(person === "" ? "person" : "secret")?.focus(), []);
   return (
     <form class="form" onSubmit={(event) => void give(event)}>
       {wrong ? (
@@ -55,6 +57,7 @@ function SignInForm() {
         </Notice>
       ) : null}
       <Field
+        id="person"
         label={t("parts.person")}
         help={t("sign_in.person_help")}
         value={person}
@@ -74,6 +77,7 @@ function SignInForm() {
         ]}
       />
       <Field
+        id="secret"
         label={byPin ? t("parts.pin") : t("parts.password")}
         kind={byPin ? "pin" : "password"}
         value={secret}

@@ -1,7 +1,7 @@
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import { session } from "../state/session";
 import { t } from "../words";
-import { asked, go, segments } from "./navigation";
+import { arrivals, asked, go, segments } from "./navigation";
 import { PersonDialog } from "./person_dialog";
 import { screens, type Screen } from "./routes";
 
@@ -77,6 +77,8 @@ function SearchForm() {
 function PersonButton() {
   const [open, setOpen] = useState(false);
   const now = session.value;
+  const arrival = arrivals.value;
+  useEffect(() => setOpen(false), [arrival]);
   return (
     <div class="person">
       <button type="button" class="button button-quiet person-button" aria-haspopup="dialog" onClick={() => setOpen(true)}>

@@ -9,7 +9,7 @@ import { NextStepDialog } from "./next_step_dialog";
 import { OverdueMark } from "./due";
 
 /** Open cases, the most pressing first, each piece with what comes next for it. */
-export function Cases({ cases, zone, today }: { cases: readonly CaseToday[]; zone: string; today: string }) {
+export function Cases({ cases, zone, today, again }: { cases: readonly CaseToday[]; zone: string; today: string; again: () => void }) {
   const [changing, setChanging] = useState<string | null>(null);
   return (
     <section class="section">
@@ -25,7 +25,7 @@ export function Cases({ cases, zone, today }: { cases: readonly CaseToday[]; zon
           ))}
         </ul>
       )}
-      {changing ? <NextStepDialog name={changing} onClose={() => setChanging(null)} /> : null}
+      {changing ? <NextStepDialog name={changing} onClose={() => setChanging(null)} onKept={again} /> : null}
     </section>
   );
 }

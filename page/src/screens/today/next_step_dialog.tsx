@@ -10,17 +10,18 @@ import { useWork } from "../../state/use_work";
 interface NextStep {
   name: string;
   onClose: () => void;
+  onKept: () => void;
 }
 
 /** What comes next for a case, in a person's own words; kept as the case's next version. */
-export function NextStepDialog({ name, onClose }: NextStep) {
+export function NextStepDialog({ name, onClose, onKept }: NextStep) {
   const kept = useAnswer<KeptDocument>(paths.document("case", name));
   return (
-    <AnswerView of={kept}>{(document) => (document.version === 0 ? null : <Change key={document.version} document={document} onClose={onClose} again={kept.again} />)}</AnswerView>
+    <AnswerView of={kept}>{(document) => (document.version === 0 ? null : <Change key={document.version} document={document} onClose={onClose} onKept={onKept} again={kept.again} />)}</AnswerView>
   );
 }
 
-function Change({ document, onClose, again }: { document: KeptDocument; onClose: () => void; again: () => void }) {
+function Change({ document, onClose, onKept, again }: { document: KeptDocument; onClose: () => void; onKept: () => void; again: () => void }) {
   const { name, version } = document;
   const draft = useDraft<string>("case-step", name, 0);
   const before = document.values.find(({ key }) => key === "next_step")?.text ?? "";
@@ -30,6 +31,7 @@ function Change({ document, onClose, again }: { document: KeptDocument; onClose:
     draft.end();
     notify(t("today.cases.step_kept", { name }));
     onClose();
+    onKept();
   });
   const keep = () =>
     documents

@@ -29,7 +29,7 @@ export default function Today() {
       <Heading aside={answered.answer ? day(answered.answer.today) : null} title={t("today.title")}>
         {t("today.title")}
       </Heading>
-      <AnswerView of={answered}>{(answer) => <Boards answer={answer} open={setOpened} />}</AnswerView>
+      <AnswerView of={answered}>{(answer) => <Boards answer={answer} open={setOpened} again={answered.again} />}</AnswerView>
       <WaitingDrafts />
       <Disclaimer />
       {opened?.work === "start" ? <StartDialog firing={opened.firing} onClose={close} onDone={done} /> : null}
@@ -40,7 +40,7 @@ export default function Today() {
   );
 }
 
-function Boards({ answer, open }: { answer: TodayAnswer; open: (work: Opened) => void }) {
+function Boards({ answer, open, again }: { answer: TodayAnswer; open: (work: Opened) => void; again: () => void }) {
   const { firings, cases, due } = answer;
   if (firings.length + cases.length + due.length === 0) return <NothingOn />;
   const inFurnace = firings.filter(({ state }) => state === "started" || state === "interrupted");
@@ -49,7 +49,7 @@ function Boards({ answer, open }: { answer: TodayAnswer; open: (work: Opened) =>
     <div class="boards">
       <div class="boards-main">
         {inFurnace.length ? <InFurnace firings={inFurnace} zone={answer.zone} today={answer.today} open={open} /> : null}
-        <Cases cases={cases} zone={answer.zone} today={answer.today} />
+        <Cases cases={cases} zone={answer.zone} today={answer.today} again={again} />
       </div>
       <div class="boards-side">
         <Planned firings={planned} zone={answer.zone} open={open} leads={inFurnace.length === 0} />

@@ -86,10 +86,11 @@ export class Server {
   }
 
   async halt() {
-    if (this.process.exitCode !== null) return;
-    const ended = new Promise((go) => this.process.once("exit", go));
-    this.process.kill("SIGTERM");
-    await Promise.race([ended, pause(5000).then(() => this.process.kill("SIGKILL"))]);
+    const { process } = this;  // another one may run by the time this one is killed
+    if (process.exitCode !== null) return;
+    const ended = new Promise((go) => process.once("exit", go));
+    process.kill("SIGTERM");
+    await Promise.race([ended, pause(5000).then(() => process.kill("SIGKILL"))]);
     await ended;
   }
 

@@ -18,12 +18,7 @@ export interface ConflictProps {
 }
 
 interface Difference {
-  sentences?: string[];
-  differences?: (string | { sentence: string })[];
-}
-
-function sentencesOf(answer: Difference): string[] {
-  return answer.sentences ?? (answer.differences ?? []).map((one) => (typeof one === "string" ? one : one.sentence));
+  changes: { words: string }[];
 }
 
 /** Two versions at once: what the newer one changed, what the person changed, and the choice between them. */
@@ -35,7 +30,7 @@ export function Conflict({ kind, name, from, newest, mine, onTakeTheirs, onKeepM
       <div class="conflict-sides">
         <section>
           <h3>{t("parts.conflict.theirs")}</h3>
-          <AnswerView of={difference}>{(answer) => <Sentences all={sentencesOf(answer)} />}</AnswerView>
+          <AnswerView of={difference}>{(answer) => <Sentences all={answer.changes.map(({ words }) => words)} />}</AnswerView>
         </section>
         <section>
           <h3>{t("parts.conflict.yours")}</h3>

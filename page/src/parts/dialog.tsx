@@ -31,12 +31,12 @@ export function Dialog({ title, onClose, children }: DialogProps) {
         onClose();
       }}
     >
-      <header class="dialog-head">
+      <div class="dialog-head">
         <h2 id={id}>{title}</h2>
         <button type="button" class="button button-quiet" onClick={onClose}>
           {t("parts.close")}
         </button>
-      </header>
+      </div>
       <div class="dialog-body">{children}</div>
     </dialog>
   );

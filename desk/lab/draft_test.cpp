@@ -87,18 +87,16 @@ TEST_P(Draft, TheThirdOfAListHasAPlaceAfterTheSecond) {
 }
 
 TEST_P(Draft, ValuesKeepWhatWasTyped) {
-  const auto values = [&] {
-    Told told;
-    for (const Json& each : *show_kept(asked(), Noun::tray, "light").json.find("values")->list())
-      told.emplace_back(*each.find("key")->text(), *each.find("typed")->text() + " = " + *each.find("text")->text());
-    return told;
-  };
-  EXPECT_EQ(values(), (Told{{"name", "light = light"},
-                            {"material", "alumina-fibre = alumina-fibre"},
-                            {"diameter", "6.9 cm = 69 mm"},
-                            {"thickness", "7.8 mm = 7.8 mm"}}));
-  const Json* diameter = &(*show_kept(asked(), Noun::tray, "light").json.find("values")->list())[2];
-  EXPECT_DOUBLE_EQ(*diameter->find("si")->number(), 0.069);
+  const Json shown = show_kept(asked(), Noun::tray, "light").json;
+  const JsonList& values = *shown.find("values")->list();
+  Told told;
+  for (const Json& each : values)
+    told.emplace_back(*each.find("key")->text(), *each.find("typed")->text() + " = " + *each.find("text")->text());
+  EXPECT_EQ(told, (Told{{"name", "light = light"},
+                        {"material", "alumina-fibre = alumina-fibre"},
+                        {"diameter", "6.9 cm = 69 mm"},
+                        {"thickness", "7.8 mm = 7.8 mm"}}));
+  EXPECT_DOUBLE_EQ(*values[2].find("si")->number(), 0.069);
 }
 
 TEST_P(Draft, AConflictTellsBothVersions) {

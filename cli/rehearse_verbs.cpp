@@ -8,8 +8,8 @@
 #include "cli/output.h"
 #include "cli/verbs.h"
 #include "desk/lab/keep_rehearsal.h"
+#include "desk/lab/lab_settings.h"
 #include "desk/lab/rehearse_in_lab.h"
-#include "desk/lab/settings.h"
 #include "desk/rehearse_files.h"
 #include "report/rehearsal_json.h"
 #include "report/text.h"
@@ -26,7 +26,7 @@ struct RehearseRequest {
   bool json = false;
   bool traces = false;
   bool no_strip = false;
-  std::string units;  ///< empty: the setting, else celsius
+  std::string units;  ///< empty: the setting, else what the lab says, else celsius
   std::optional<std::string> picture;
 };
 
@@ -39,7 +39,7 @@ std::string what_is_wrong(const RehearseRequest& request) {
 }
 
 report::TemperatureScale scale_of(const RehearseRequest& request) {
-  const std::string units = request.units.empty() ? desk::settings_of(desk::variables_of_process()).units : request.units;
+  const std::string units = request.units.empty() ? desk::lab_settings(request.lab).units : request.units;
   return units == "fahrenheit" ? report::TemperatureScale::fahrenheit : report::TemperatureScale::celsius;
 }
 

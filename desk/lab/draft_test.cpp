@@ -12,6 +12,7 @@
 #include "desk/lab/kept_show.h"
 #include "desk/lab/lab_settings.h"
 #include "desk/lab/store_care.h"
+#include "desk/lab/store_place.h"
 #include "records/store_for_tests.h"
 #include "trade/mistake.h"
 
@@ -127,7 +128,7 @@ TEST_P(Draft, ATextIsKeptAsAFileWouldBe) {
   EXPECT_EQ(*show_kept(asked(), Noun::tray, "heavy").json.find("version")->number(), 2);
 }
 
-TEST_P(Draft, TheLabSpeaksBeforeTheSettings) {
+TEST_P(Draft, TheLabSpeaksWhereTheSettingsSayNothing) {
   const auto said = [&](const char* key) { return *show_lab(asked()).json.find(key)->text(); };
   EXPECT_FALSE(*show_lab(asked()).json.find("kept")->truth());
   LabWords words;
@@ -146,6 +147,11 @@ TEST_P(Draft, TheLabSpeaksBeforeTheSettings) {
   words.units = "fahrenheit";
   words.language = "";
   set_lab(asked(), words);
+  records::Store store = opened(place_of(asked()), Reading::only);
+  Settings machine;
+  machine.units = "celsius";
+  EXPECT_EQ(lab_settings(store, machine).units, "celsius") << "the machine's own setting comes first";
+  EXPECT_EQ(lab_settings(store, machine).says_units, "fahrenheit");
   EXPECT_NE(said("language_from"), "lab");
   EXPECT_EQ(said("units_from"), "lab");
 }

@@ -33,8 +33,7 @@ void say(std::string& value, std::string& from, const std::string& said, std::st
   from = by;
 }
 
-LabSettings of_machine(const Settings& machine) {
-  LabSettings settings;
+LabSettings of_machine(const Settings& machine, LabSettings settings = {}) {
   say(settings.language, settings.language_from, machine.language, "setting");
   say(settings.units, settings.units_from, machine.units, "setting");
   return settings;
@@ -55,6 +54,10 @@ std::string lines_of(const LabSettings& settings) {
          (settings.demo ? care_line("Demo", "yes: nothing in this store happened") : "");
 }
 
+Json or_null(const std::string& text) {
+  return text.empty() ? Json() : Json(text);
+}
+
 JsonObject as_json(const LabSettings& settings) {
   const bool kept = !settings.document.empty();
   return {{"format", 1},
@@ -64,8 +67,10 @@ JsonObject as_json(const LabSettings& settings) {
           {"name", settings.called},
           {"language", settings.language},
           {"language_from", settings.language_from},
+          {"lab_language", or_null(settings.says_language)},
           {"units", settings.units},
           {"units_from", settings.units_from},
+          {"lab_units", or_null(settings.says_units)},
           {"demo", settings.demo}};
 }
 
@@ -83,17 +88,19 @@ records::NewVersion version_of(const trade::Lab& lab, int after, const std::stri
 }  // namespace
 
 LabSettings lab_settings(records::Store& store, const Settings& machine) {
-  LabSettings settings = of_machine(machine);
+  LabSettings settings;
   const auto document = document_of(store);
-  if (!document) return settings;
+  if (!document) return of_machine(machine);
   const auto lab = read_kept<trade::Lab>(kept_source(*document));
   settings.document = document->id;
   settings.version = document->version;
   settings.called = lab.label;
   settings.demo = lab.demo;
+  settings.says_language = lab.language;
+  settings.says_units = lab.units;
   say(settings.language, settings.language_from, lab.language, kind);
   say(settings.units, settings.units_from, lab.units, kind);
-  return settings;
+  return of_machine(machine, std::move(settings));
 }
 
 LabSettings lab_settings(const AskedLab& asked) {

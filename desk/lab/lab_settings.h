@@ -14,13 +14,14 @@ namespace heatwork::desk {
 /// Under which name the page keeps it.
 inline constexpr std::string_view usual_lab_document = "lab";
 
-/// What comes first is said by the lab's own document, then by the settings of the machine; a request may say otherwise before both.
+/// What a request asks for comes first; then what the settings of the machine say, then the lab's own document, then English and celsius.
 struct LabSettings {
   std::string document;  ///< name it is kept under; empty: none is kept
   int version = 0;
   std::string called;
+  std::string says_language, says_units;  ///< what the document itself says; empty: nothing
   std::string language = "en", units = "celsius";
-  std::string language_from = "nothing", units_from = "nothing";  ///< "lab", "setting", or "nothing": then it is as above
+  std::string language_from = "nothing", units_from = "nothing";  ///< "setting", "lab", or "nothing": then it is as above
   bool demo = false;
 };
 
@@ -29,7 +30,7 @@ LabSettings lab_settings(records::Store& store, const Settings& machine);
 /// Of a lab whose store does not stand, or cannot be opened, what the machine says.
 LabSettings lab_settings(const AskedLab& asked);
 
-/// As JSON: kept, document, version, name, language, units, each with where it is from, demo.
+/// As JSON: kept, document, version, name, language, units, each with where it is from and what the document says, demo.
 CareAnswer show_lab(const AskedLab& asked);
 
 /// What is absent stays; empty takes it away, so that the machine's setting is used.

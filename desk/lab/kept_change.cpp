@@ -62,7 +62,7 @@ std::vector<New> new_ones(Noun noun, const AddWords& words) {
   }
   const std::string& name = words.what.front();
   const std::string text = trade::with_type_of(noun, [&]<class T>(std::type_identity<T>) { return trade::new_text<T>(name, edits); });
-  all.push_back({read_as(noun, trade::source_of(titled(noun, name), text)), text});
+  all.push_back({read_as(noun, trade::source_of(titled(noun, trade::for_message(name)), text)), text});
   return all;
 }
 

@@ -107,6 +107,29 @@ class Interface(unittest.TestCase):
         self.assertGreater(len(documents), 15)
         self.assertEqual([wrong for wrong in schema_test.judged(schemas, documents, **LOOSE) if wrong], [])
 
+    def test_what_nobody_should_send_is_refused_in_one_sentence_and_nothing_is_kept(self):
+        tray, json_type = "/api/documents/tray", {"Content_Type": "application/json"}
+        strange = (
+            (tray, b'{"name": "x\xff"}'), (tray, b'{"name": "x", "name": "y"}'), (tray, b'{"name": NaN}'), (tray, b"[" * 60), (tray, b'"text"'),
+            (tray, b'{"name": "x", "set": ["mass"]}'), (tray, b'{"name": "x", "set": {"mass": null}}'), (tray, b'{"name": ["x"], "set": {}}'),
+            (tray, b'{"name": "' + b"x" * 5000 + b'", "set": {}}'), (tray, b'{"name": "x", "set": {"' + b"k" * 9000 + b'": "1"}}'),
+            (tray, b'{"name": "../../etc/x", "set": {}}'), (tray, b'{"text": "' + b"a" * 900000 + b'"}'), (tray, b'{"text": "\\u0000"}'),
+            (tray, b'{"name": "x", "set": {"mass": "' + b"9" * 400 + b' g"}}'), (tray, b'{"name": "x", "set": {"material=\\"a": "b"}}'),
+            ("/api/bench-steps", b'{"name": "x", "work": "grind", "pieces": "crown-16"}'), ("/api/bench-steps", b'{"name": "a/b", "work": "grind", "pieces": ["crown-16"]}'),
+            ("/api/deviations", b'{"name": "x y", "from": "", "found": ""}'), ("/api/firings/firing/end", b'{"pieces": [1]}'),
+            ("/api/firings/a%2Fb/start", b"{}"), ("/api/firings/%C3%A4/start", b"{}"), ("/api/persons", b'{"code": "x", "role": "look", "left": true}'))
+        with served.Server() as server:
+            server.heatwork("demo", "--store", server.store)
+            before = server.ask("GET", "/api/store").json["versions"]
+            for path, body in strange:
+                answer = server.ask("POST", path, body, **json_type)
+                self.assertIn(answer.status, (400, 404, 409, 413, 422), (path, body[:60], answer.bytes[:200]))
+                self.assertGreater(len(answer.json["sentence"]), 10)
+                self.assertNotIn("mistake of ours", answer.json["error"])
+                self.assertLess(len(answer.bytes), 4000, (path, body[:60]))
+            self.assertEqual(server.ask("POST", tray, b"x" * 1_100_000, **json_type).status, 413)
+            self.assertEqual(server.ask("GET", "/api/store").json["versions"], before)
+
     def test_a_photo_comes_back_byte_for_byte(self):
         self.assertEqual((self.photo.status, self.photo.type, self.photo.bytes), (200, "image/png", requests.DOT))
 

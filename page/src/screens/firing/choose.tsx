@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import { paths, type CaseToday, type DocumentList, type FiringToday, type Today } from "../../api/client";
 import { AnswerView, ButtonLink, Empty, Field, Heading } from "../../parts";
 import { useAnswer } from "../../state/use_answer";
+import { useChoiceWords } from "../../state/use_choice_words";
 import { t, type PlainWord } from "../../words";
 import { pathOf } from "../../shell/routes";
 import { pathOfNew } from "./paths";
@@ -39,22 +40,23 @@ interface Step {
 }
 
 /** What is next for the pieces of a case: firings that are planned for them, and one to be put together of those that have none. */
-export function stepsOfCase(one: CaseToday): Step[] {
-  const planned = one.pieces.flatMap(({ piece, label, next }) => (next ? [{ to: pathOf("firing", next.firing), pieces: label || piece, what: [next.stage, stateWords(next.state)].filter(Boolean).join(" · ") }] : []));
+export function stepsOfCase(one: CaseToday, words: (key: string, value: string) => string): Step[] {
+  const planned = one.pieces.flatMap(({ piece, label, next }) => (next ? [{ to: pathOf("firing", next.firing), pieces: label || piece, what: [words("stage", next.stage), stateWords(next.state)].filter(Boolean).join(" · ") }] : []));
   const free = one.pieces.filter(({ kept, next }) => kept && !next);
   const together = { to: pathOfNew(free.map(({ piece }) => piece)), pieces: free.map(({ piece, label }) => label || piece).join(", "), what: one.next_step ?? t("firing.choose.no_step") };
   return free.length ? [...planned, together] : planned;
 }
 
 function NextSteps({ cases }: { cases: readonly CaseToday[] }) {
-  const open = cases.filter((one) => stepsOfCase(one).length > 0);
+  const words = useChoiceWords("firing");
+  const open = cases.filter((one) => stepsOfCase(one, words).length > 0);
   return (
     <section>
       <h2>{t("firing.choose.next_steps")}</h2>
       {open.length === 0 ? <Empty title={t("firing.choose.no_cases")}>{t("firing.choose.no_cases_help")}</Empty> : null}
       <ul class="choose-list">
         {open.flatMap((one) =>
-          stepsOfCase(one).map((step) => (
+          stepsOfCase(one, words).map((step) => (
             <li key={step.to}>
               <a class="choose-key" href={step.to}>
                 <strong>{step.pieces}</strong>
@@ -82,6 +84,7 @@ export function stateWords(state: string): string {
 }
 
 function Firings({ title, firings }: { title: string; firings: readonly FiringToday[] }) {
+  const words = useChoiceWords("firing");
   return (
     <section>
       <h2>{title}</h2>
@@ -91,7 +94,7 @@ function Firings({ title, firings }: { title: string; firings: readonly FiringTo
           <li key={firing.name}>
             <a class="choose-key" href={pathOf("firing", firing.name)}>
               <strong>{firing.pieces.map(({ piece }) => piece).join(", ") || firing.label || firing.name}</strong>
-              <span>{[firing.stage, stateWords(firing.state)].filter(Boolean).join(" · ")}</span>
+              <span>{[words("stage", firing.stage), stateWords(firing.state)].filter(Boolean).join(" · ")}</span>
               <small>{[firing.label, firing.furnace].filter(Boolean).join(" · ")}</small>
             </a>
           </li>
@@ -102,6 +105,7 @@ function Firings({ title, firings }: { title: string; firings: readonly FiringTo
 }
 
 function Found({ word }: { word: string }) {
+  const words = useChoiceWords("firing");
   const found = useAnswer<DocumentList<ShelfRow>>(paths.documents("firing", { word: word.trim() }));
   return (
     <AnswerView of={found}>
@@ -112,7 +116,7 @@ function Found({ word }: { word: string }) {
             <li key={row.name}>
               <a class="choose-key" href={pathOf("firing", row.name)}>
                 <strong>{row.pieces?.join(", ") || row.label || row.name}</strong>
-                <span>{[row.stage, stateWords(row.state)].filter(Boolean).join(" · ")}</span>
+                <span>{[row.stage ? words("stage", row.stage) : "", stateWords(row.state)].filter(Boolean).join(" · ")}</span>
                 <small>{[row.label, row.name].filter(Boolean).join(" · ")}</small>
               </a>
             </li>

@@ -106,6 +106,7 @@ void add_person_work(Verb& person) {
   add_changing(person);
   add_personal(person);
   add_looking(person);
+  add_signing_in(person);
 }
 
 }  // namespace heatwork::cli

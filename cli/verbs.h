@@ -29,6 +29,8 @@ void add_case_work(Verb& group);
 
 // What a group of one kind of file can do beside adding, showing, listing and finding.
 void add_person_work(Verb& person);
+/// Password and PIN, into the same group.
+void add_signing_in(Verb& person);
 void add_deviation_work(Verb& deviation);
 /// What falls due, and the trail.
 void add_store_questions(Verb& store);

@@ -29,7 +29,7 @@ std::string one_line(std::string_view option, const std::string& typed) {
 PersonalData personal_data(const std::string& code, const std::string& text) {
   try {
     const Json read = read_json("personal data of " + code, text);
-    if (read.object() != nullptr) return {text_in(read, "name"), text_in(read, "contact")};
+    if (read.object() != nullptr) return {text_in(read, "name"), text_in(read, "contact"), text_in(read, "password"), text_in(read, "pin")};
   } catch (const Failure&) {
     // Said below without a word of what stands there.
   }
@@ -40,6 +40,8 @@ std::string text_of(const PersonalData& data) {
   JsonObject object{{"format", 1}};
   if (!data.name.empty()) object.push_back({"name", data.name});
   if (!data.contact.empty()) object.push_back({"contact", data.contact});
+  if (!data.password.empty()) object.push_back({"password", data.password});
+  if (!data.pin.empty()) object.push_back({"pin", data.pin});
   return write_json(object);
 }
 

@@ -9,13 +9,14 @@
 namespace heatwork::desk {
 
 struct PersonalData {
-  std::string name, contact;  ///< empty: not kept
-  [[nodiscard]] bool empty() const { return name.empty() && contact.empty(); }
+  std::string name{}, contact{};  ///< empty: not kept
+  std::string password{}, pin{};  ///< as Argon2id, see desk/lab/sign_in.h; never shown
+  [[nodiscard]] bool empty() const { return name.empty() && contact.empty() && password.empty() && pin.empty(); }
 };
 
 /// Errors: Failure store_damaged.
 PersonalData personal_data(const std::string& code, const std::string& text);
-/// JSON with "format", "name" and "contact"; what is not kept is left out.
+/// JSON with "format", "name", "contact", "password" and "pin"; what is not kept is left out.
 std::string text_of(const PersonalData& data);
 
 /// What is absent stays. Errors: Failure bad_value where a text is too long or more than a line.

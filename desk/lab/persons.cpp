@@ -162,11 +162,16 @@ CareAnswer forget_person(const AskedLab& asked, const std::string& code, const s
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
     records::Store store = opened(place, Reading::and_writing);
+    const auto before = store.personal(code);
+    // Looked for in the text: what cannot be read must be erasable too.
+    const auto holds = [&](std::string_view key) { return before && before->find(key) != std::string::npos; };
+    const bool secrets = holds("\"password\": ") || holds("\"pin\": ");
     records::Change change;
     change.personal = {{code, "", reason}};
     const records::Kept kept = keep(place, store, std::move(change));
     return CareAnswer{
-        care_line("Erased", fmt::format("name and contact of {}, and the salt of their hash", code)) +
+        care_line("Erased", fmt::format("{} of {}, and the salt of their hash",
+                                        secrets ? "name, contact, password and PIN" : "name and contact", code)) +
             care_line("Stays", fmt::format("the code {} in records and trail, what it may do, and that and why its data was erased: trail "
                                            "entry {}",
                                            code, kept.sequence)) +
@@ -198,8 +203,12 @@ CareAnswer show_person(const AskedLab& asked, const std::string& code) {
       const PersonalData data = personal_data(code, *kept);
       if (!data.name.empty()) answer.text += care_line("Name", data.name);
       if (!data.contact.empty()) answer.text += care_line("Contact", data.contact);
+      if (!data.password.empty()) answer.text += care_line("Password", "is kept; it is never shown");
+      if (!data.pin.empty()) answer.text += care_line("PIN", "is kept; it is never shown");
       json.push_back({"name", data.name});
       json.push_back({"contact", data.contact});
+      json.push_back({"password", !data.password.empty()});
+      json.push_back({"pin", !data.pin.empty()});
     } else {
       answer.text += care_line("Name", kept ? fmt::format("kept apart; shown to {} and to those who may set up", code) : "none is kept");
     }

@@ -15,7 +15,7 @@ namespace heatwork::desk {
 namespace {
 
 using enum ErrorWord;
-constexpr std::array<ErrorRow, 31> table{{
+constexpr std::array<ErrorRow, 32> table{{
     {wrong_use, "wrong use", ErrorKind::yours, 2, 400, "The command or request cannot be understood."},
     {bad_json, "bad json", ErrorKind::yours, 2, 400, "The text is not JSON as Heatwork reads it."},
     {bad_file, "bad file", ErrorKind::yours, 2, 422, "A file of the lab holds a mistake; the sentence names its line and column."},
@@ -29,6 +29,7 @@ constexpr std::array<ErrorRow, 31> table{{
     {conflict, "conflict", ErrorKind::yours, 2, 409, "Somebody else kept another version meanwhile; nothing was kept."},
     {not_allowed, "not allowed", ErrorKind::yours, 2, 403, "The person who asks may not do this; nothing was kept."},
     {sign_in_needed, "sign in needed", ErrorKind::yours, 2, 401, "Nobody is signed in; nothing was shown and nothing kept."},
+    {password_needed, "password needed", ErrorKind::yours, 2, 403, "The password must be said again before a release or setting up."},
     {too_often, "too often", ErrorKind::yours, 2, 429, "It was tried too often; the sentence says when it may be tried again."},
     {too_large, "too large", ErrorKind::yours, 2, 413, "The request is larger than is read."},
     {superseded, "superseded", ErrorKind::yours, 2, 409, "A newer question of the same page came meanwhile; this one was not answered."},

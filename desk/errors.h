@@ -33,6 +33,7 @@ enum class ErrorWord {
   conflict,
   not_allowed,
   sign_in_needed,
+  password_needed,
   too_often,
   too_large,
   superseded,

@@ -31,7 +31,7 @@ std::string made_where_none_stands(const desk::AskedLab& lab) {
 
 void serve(const ServeWords& words, const ServeHooks& hooks) {
   Connections connections({{"127.0.0.1"}, words.port, "", ""}, Limits{});
-  Front front({words.lab, {"localhost", "127.0.0.1"}, connections.port(), {}}, all_routes());
+  Front front({words.lab, {"localhost", "127.0.0.1", "[::1]"}, connections.port()}, all_routes());
   if (const std::string made = made_where_none_stands(words.lab); !made.empty()) hooks.log(made);
   hooks.ready(fmt::format("Heatwork is at http://127.0.0.1:{}/ for this machine alone; Ctrl-C ends it.\n", connections.port()));
   connections.serve(front, hooks.stop, [&](const Told& told) { hooks.log(log_line(told) + "\n"); });

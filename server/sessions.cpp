@@ -20,13 +20,13 @@ std::string hexadecimal(const unsigned char* bytes, std::size_t size) {
   return text;
 }
 
-std::string key_of(const std::string& id) {
+}  // namespace
+
+std::string key_of_secret(const std::string& id) {
   std::array<unsigned char, crypto_generichash_BYTES> hash{};
   crypto_generichash(hash.data(), hash.size(), reinterpret_cast<const unsigned char*>(id.data()), id.size(), nullptr, 0);
   return hexadecimal(hash.data(), hash.size());
 }
-
-}  // namespace
 
 std::string random_id() {
   if (sodium_init() < 0) throw std::runtime_error("the machine gives no random numbers");
@@ -40,7 +40,8 @@ bool same_secret(std::string_view one, std::string_view other) {
 }
 
 bool Sessions::ended(const Session& session, std::int64_t now_ms) const {
-  return now_ms - session.seen_ms > times_.idle_ms || now_ms - session.begun_ms > times_.absolute_ms;
+  const std::int64_t idle = session.by == SignedInBy::pin ? times_.pin_idle_ms : times_.idle_ms;
+  return now_ms - session.seen_ms > idle || now_ms - session.begun_ms > times_.absolute_ms;
 }
 
 void Sessions::make_room(std::int64_t now_ms) {
@@ -58,7 +59,7 @@ void Sessions::make_room(std::int64_t now_ms) {
 Sessions::Begun Sessions::begin(SignedInBy by, const std::string& person, std::int64_t now_ms) {
   Begun begun{random_id(), std::make_shared<Session>()};
   Session& session = *begun.session;
-  session.key = key_of(begun.id);
+  session.key = key_of_secret(begun.id);
   session.token = random_id();
   session.person = person;
   session.by = by;
@@ -71,7 +72,7 @@ Sessions::Begun Sessions::begin(SignedInBy by, const std::string& person, std::i
 }
 
 std::shared_ptr<Session> Sessions::find(const std::string& id, std::int64_t now_ms) {
-  const std::string key = key_of(id);
+  const std::string key = key_of_secret(id);
   const std::lock_guard lock(mutex_);
   const auto found = by_key_.find(key);
   if (found == by_key_.end()) return nullptr;

@@ -12,9 +12,10 @@
 namespace heatwork::server {
 
 struct SessionTimes {
-  std::int64_t idle_ms = 12LL * 60 * 60 * 1000;          ///< after so long without a request it ends
-  std::int64_t absolute_ms = 7LL * 24 * 60 * 60 * 1000;  ///< after so long it ends whatever happens
-  std::int64_t password_ms = 10LL * 60 * 1000;           ///< so long after a password release and set-up are open
+  std::int64_t idle_ms = 8LL * 60 * 60 * 1000;       ///< after so long without a request it ends
+  std::int64_t pin_idle_ms = 60LL * 60 * 1000;       ///< the same, where it was begun by PIN
+  std::int64_t absolute_ms = 14LL * 60 * 60 * 1000;  ///< after so long it ends whatever happens
+  std::int64_t password_ms = 10LL * 60 * 1000;       ///< so long after a password release and set-up are open
 };
 
 /// Safe from several threads.
@@ -46,6 +47,8 @@ class Sessions {
 
 /// 256 random bits as 64 hexadecimal digits.
 std::string random_id();
+/// By what such an id is kept: a hash, from which it is not found again.
+std::string key_of_secret(const std::string& id);
 /// Whether two texts are equal, in a time that does not tell where they differ.
 bool same_secret(std::string_view one, std::string_view other);
 

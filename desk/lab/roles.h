@@ -12,7 +12,7 @@ namespace heatwork::desk {
 /// Who asks, as the lab's store knows him.
 struct Asker {
   std::string code;
-  std::string known_by;         ///< "named", "setting", "log-in name"
+  std::string known_by;         ///< "named", "setting", "log-in name", "password", "PIN"
   bool nobody_entered = false;  ///< the store holds no person: everybody may do everything
   struct Entered {
     trade::PersonRole role{};
@@ -20,12 +20,13 @@ struct Asker {
     bool left = false;
   };
   std::optional<Entered> entered;  ///< absent: he is not entered
+  bool password_is_due = false;    ///< the password must be said again before a release or setting up
 };
 
 /// "look", "fire", "release"
 std::string_view word(trade::PersonRole role);
 
-/// Reading needs neither. Errors: Failure not_allowed with one sentence that says who may.
+/// Reading needs neither. Errors: Failure not_allowed with one sentence that says who may; password_needed where the password is due.
 void needs(const Asker& asker, trade::PersonRole role);
 void needs_set_up(const Asker& asker);
 

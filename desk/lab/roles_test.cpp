@@ -57,5 +57,20 @@ TEST(Roles, WhereNobodyIsEnteredEverybodyMayDoEverything) {
   EXPECT_EQ(refusal([&] { needs_set_up(anybody); }), "allowed");
 }
 
+TEST(Roles, AReleaseNeedsThePasswordSaidAgain) {
+  Asker asker = somebody(release, true);
+  asker.password_is_due = true;
+  EXPECT_EQ(refusal([&] { needs(asker, fire); }), "allowed");
+  for (const auto work : {+[](const Asker& who) { needs(who, release); }, +[](const Asker& who) { needs_set_up(who); }}) {
+    try {
+      work(asker);
+      ADD_FAILURE() << "the password was due";
+    } catch (const Failure& failure) {
+      EXPECT_EQ(failure.error(), ErrorWord::password_needed);
+      EXPECT_STREQ(failure.what(), "To release or to set up, person \"mk\" must say the password again. Nothing was kept.");
+    }
+  }
+}
+
 }  // namespace
 }  // namespace heatwork::desk

@@ -24,6 +24,7 @@ struct StorePlace {
   std::string backups;           ///< folder; empty: the settings name none
   std::string backups_every;     ///< "24 h"; empty: the settings say nothing
   int backups_kept = 0;          ///< 0: all
+  bool password_is_due = false;  ///< see AskedLab
   bool nobody_named_it = false;  ///< it is the one a machine has when neither words nor settings name another
 };
 

@@ -22,7 +22,7 @@ std::string login_name() {
 
 records::Who who_asks(const AskedLab& asked, const Settings& settings, const std::string& zone) {
   const std::string now = exact_utc_text(clock_of_machine().now_ms());
-  if (!asked.person.empty()) return {asked.person, "named", now, zone};
+  if (!asked.person.empty()) return {asked.person, asked.known_by.empty() ? "named" : asked.known_by, now, zone};
   if (!settings.person.empty()) return {settings.person, "setting", now, zone};
   return {login_name(), "log-in name", now, zone};
 }
@@ -40,6 +40,7 @@ StorePlace place_of(const AskedLab& asked) {
   StorePlace place;
   place.address = records::read_address(store_address(asked.store, settings, variables));
   place.nobody_named_it = asked.store.empty() && settings.store.empty() && variables("HEATWORK_STORE").empty();
+  place.password_is_due = asked.password_is_due;
   place.zone = zone_of_lab(settings, variables).name;
   place.backups = settings.backups;
   place.backups_every = settings.backups_every;
@@ -51,7 +52,7 @@ StorePlace place_of(const AskedLab& asked) {
 }
 
 Asker asker_of(const StorePlace& place, records::Store& store) {
-  Asker asker{place.opening.who.person, place.opening.who.known_by, false, std::nullopt};
+  Asker asker{place.opening.who.person, place.opening.who.known_by, false, std::nullopt, place.password_is_due};
   records::HeadQuery persons;
   persons.kind = "person";
   asker.nobody_entered = store.heads(persons).count == 0;

@@ -1,0 +1,43 @@
+#include "server/devices.h"
+
+#include <algorithm>
+
+#include "server/sessions.h"
+
+namespace heatwork::server {
+namespace {
+
+constexpr std::size_t most_devices = 1000;
+
+}  // namespace
+
+std::string Devices::enter(std::int64_t now_ms) {
+  const std::string id = random_id();
+  const std::lock_guard lock(mutex_);
+  if (by_key_.size() >= most_devices)
+    by_key_.erase(std::min_element(by_key_.begin(), by_key_.end(),
+                                   [](const auto& one, const auto& other) { return one.second.entered_ms < other.second.entered_ms; }));
+  by_key_[key_of_secret(id)] = {now_ms, 0};
+  return id;
+}
+
+bool Devices::known(const std::string& id, std::int64_t now_ms) {
+  if (id.empty()) return false;
+  const std::lock_guard lock(mutex_);
+  const auto found = by_key_.find(key_of_secret(id));
+  return found != by_key_.end() && now_ms - found->second.entered_ms < lasting_ms;
+}
+
+void Devices::wrong_pin(const std::string& id) {
+  const std::lock_guard lock(mutex_);
+  const auto found = by_key_.find(key_of_secret(id));
+  if (found != by_key_.end() && ++found->second.wrong_pins >= most_wrong_pins) by_key_.erase(found);
+}
+
+void Devices::right_pin(const std::string& id) {
+  const std::lock_guard lock(mutex_);
+  const auto found = by_key_.find(key_of_secret(id));
+  if (found != by_key_.end()) found->second.wrong_pins = 0;
+}
+
+}  // namespace heatwork::server

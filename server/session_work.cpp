@@ -1,0 +1,192 @@
+#include "server/session_work.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "desk/errors.h"
+#include "desk/lab/local_time.h"
+#include "desk/lab/persons.h"
+#include "desk/lab/sign_in.h"
+#include "desk/version.h"
+#include "server/answer.h"
+#include "server/body.h"
+
+namespace heatwork::server {
+namespace {
+
+using enum desk::ErrorWord;
+constexpr std::string_view body_name = "the body";
+
+[[noreturn]] void refuse(desk::ErrorWord error, const std::string& sentence) {
+  throw desk::Failure(error, sentence);
+}
+
+std::string_view by_in_words(const Session& session) {
+  switch (session.by.load()) {
+    case SignedInBy::password:
+      return "password";
+    case SignedInBy::pin:
+      return "PIN";
+    case SignedInBy::machine:
+      break;
+  }
+  return "this machine";
+}
+
+/// "8 seconds", "3 minutes"
+std::string wait_in_words(std::int64_t wait_ms) {
+  const std::int64_t seconds = (wait_ms + 999) / 1000;
+  if (seconds < 120) return fmt::format("{} {}", seconds, seconds == 1 ? "second" : "seconds");
+  return fmt::format("{} minutes", (seconds + 59) / 60);
+}
+
+}  // namespace
+
+bool SessionWork::answers(std::string_view id) {
+  constexpr std::array<std::string_view, 6> ids{"session", "signIn", "sayPassword", "signOut", "keepPassword", "keepPin"};
+  return std::find(ids.begin(), ids.end(), id) != ids.end();
+}
+
+Answer SessionWork::answer(std::string_view id, const Heard& heard, const Asked& asked, const std::shared_ptr<Session>& session) {
+  if (id == "session") return state(heard, session);
+  if (id == "signIn") return sign_in(heard, asked, session.get());
+  if (id == "sayPassword") return say_again(heard, asked, *session);
+  if (id == "signOut") return sign_out(*session);
+  if (id == "keepPassword") return keep_password(heard, asked, *session);
+  return keep_pin(heard, asked, *session);
+}
+
+std::string SessionWork::cookie(const std::string& name, const std::string& value, bool secure, std::int64_t lasting_s) const {
+  const std::string lasting = lasting_s < 0 ? "" : fmt::format("; Max-Age={}", lasting_s);
+  return fmt::format("{}={}; Path=/; HttpOnly; SameSite=Strict{}{}", name, value, lasting, secure ? "; Secure" : "");
+}
+
+Answer SessionWork::state_of(const Session& session) const {
+  const bool machine = session.by == SignedInBy::machine;
+  const desk::CareAnswer who = desk::who_am_i(gate_.lab_of(session));
+  desk::JsonObject state{{"format", 1}, {"signed_in", !machine}, {"sign_in_needed", false}};
+  for (const std::string_view key : {"person", "known_by", "entered", "role", "may_set_up"})
+    state.push_back({std::string(key), *who.json.find(key)});
+  state.push_back({"by", by_in_words(session)});
+  state.push_back({"token", session.token});
+  const bool open = !machine && !gate_.password_is_due(session);
+  state.push_back({"password_until", open ? desk::Json(desk::utc_text(session.password_until_ms)) : desk::Json()});
+  state.push_back({"lab", desk::JsonObject{{"kept", false}, {"name", ""}, {"language", ""}, {"units", ""}, {"demo", false}}});
+  state.push_back({"demo", session.demo.load()});
+  state.push_back({"version", desk::program_version()});
+  state.push_back({"page_language", nullptr});
+  return answer_of(desk::Json(std::move(state)));
+}
+
+Answer SessionWork::state(const Heard& heard, std::shared_ptr<Session> session) {
+  if (session != nullptr) return state_of(*session);
+  if (gate_.sign_in_needed(heard)) {
+    Answer answer = refusal(sign_in_needed, "Sign in first: nobody is signed in on this device, or the session has ended.");
+    answer.body =
+        desk::write_json(desk::JsonObject{{"format", 1},
+                                          {"error", "sign_in_needed"},
+                                          {"sentence", "Sign in first: nobody is signed in on this device, or the session has ended."},
+                                          {"sign_in_needed", true}});
+    return answer;
+  }
+  const Sessions::Begun begun = gate_.begin_of_machine();
+  Answer answer = state_of(*begun.session);
+  answer.headers.emplace_back("Set-Cookie", cookie(gate_.session_cookie(), begun.id, heard.secure, -1));
+  return answer;
+}
+
+desk::PersonNow SessionWork::checked(const Heard& heard, const std::string& person, desk::Secret which, const std::string& typed,
+                                     desk::ErrorWord wrong) {
+  const std::string device = heard.cookie(gate_.device_cookie());
+  const bool known = devices_.known(device, gate_.now_ms());
+  if (which == desk::Secret::pin && !known)
+    refuse(not_allowed, "A PIN is for a device on which somebody has signed in by password before; sign in by password.");
+  const std::string counted = known ? person + " on " + key_of_secret(device) : person;
+  if (const std::int64_t wait = guesses_.begin(counted, heard.from, gate_.now_ms()); wait > 0)
+    refuse(too_often, fmt::format("It was tried wrongly too often; try again in {}.", wait_in_words(wait)));
+  const auto signed_in = desk::signs_in(gate_.words().lab, person, which, typed);
+  if (!signed_in) {
+    if (which == desk::Secret::pin) devices_.wrong_pin(device);
+    refuse(wrong, wrong == sign_in_needed ? fmt::format("The person or the {} is wrong.", word(which))
+                                          : fmt::format("The {} of \"{}\" is wrong. Nothing was kept.", word(which), person));
+  }
+  guesses_.right(counted, heard.from);
+  if (which == desk::Secret::pin) devices_.right_pin(device);
+  return *signed_in;
+}
+
+Answer SessionWork::sign_in(const Heard& heard, const Asked& asked, const Session* before) {
+  const Body body(body_name, asked.body, {"person", "password", "pin"});
+  const bool by_pin = body.has("pin");
+  if (by_pin == body.has("password")) refuse(bad_value, "Exactly one of \"password\" and \"pin\" must be given.");
+  const auto which = by_pin ? desk::Secret::pin : desk::Secret::password;
+  const desk::PersonNow person = checked(heard, body.text("person"), which, body.text(by_pin ? "pin" : "password"), sign_in_needed);
+  const Sessions::Begun begun = gate_.begin(by_pin ? SignedInBy::pin : SignedInBy::password, person);
+  if (before != nullptr) gate_.sessions().end(*before);
+  Answer answer = state_of(*begun.session);
+  answer.headers.emplace_back("Set-Cookie", cookie(gate_.session_cookie(), begun.id, heard.secure, -1));
+  if (!by_pin && !devices_.known(heard.cookie(gate_.device_cookie()), gate_.now_ms()))
+    answer.headers.emplace_back("Set-Cookie",
+                                cookie(gate_.device_cookie(), devices_.enter(gate_.now_ms()), heard.secure, Devices::lasting_ms / 1000));
+  return answer;
+}
+
+Answer SessionWork::say_again(const Heard& heard, const Asked& asked, Session& session) {
+  const Body body(body_name, asked.body, {"password"});
+  if (session.by == SignedInBy::machine) refuse(bad_value, "Nobody is signed in, so no password is needed.");
+  gate_.raise(session, checked(heard, session.person, desk::Secret::password, body.text("password"), not_allowed));
+  return state_of(session);
+}
+
+Answer SessionWork::sign_out(const Session& session) {
+  gate_.sessions().end(session);
+  Answer answer = answer_of(desk::Json(desk::JsonObject{{"format", 1}, {"signed_in", false}}));
+  answer.headers.emplace_back("Set-Cookie", cookie(gate_.session_cookie(), "", false, 0));
+  return answer;
+}
+
+desk::AskedLab SessionWork::may_change_secret_of(const Heard& heard, const Asked& asked, const Session& session, const std::string& code,
+                                                 const std::string& own) {
+  desk::AskedLab lab = gate_.own_lab_of(session);
+  const bool machine = session.by == SignedInBy::machine;
+  if (machine && !desk::somebody_has_password(lab)) {
+    // The first password of a lab: whoever sits at the machine says who he is, as --as would.
+    lab.person = code;
+    return lab;
+  }
+  if (!machine && session.person == code) {
+    static_cast<void>(checked(heard, code, desk::Secret::password, own, not_allowed));
+    return lab;
+  }
+  const desk::CareAnswer who = desk::who_am_i(asked.lab);
+  const std::string& asker = *who.json.find("person")->text();
+  if (asker != code && !*who.json.find("may_set_up")->truth())
+    refuse(not_allowed, fmt::format("Person \"{}\" may not set up; a person who may set up must do this.", asker));
+  if (gate_.password_is_due(session))
+    refuse(password_needed, fmt::format("To release or to set up, person \"{}\" must say the password again. Nothing was kept.", asker));
+  return lab;
+}
+
+Answer SessionWork::keep_password(const Heard& heard, const Asked& asked, Session& session) {
+  const Body body(body_name, asked.body, {"password", "now", "reason"});
+  const std::string& code = asked.path.at("code");
+  const std::string typed = body.text("password");
+  if (typed.empty()) refuse(bad_value, "\"password\" of the body is empty. Nothing was kept.");
+  const desk::AskedLab lab = may_change_secret_of(heard, asked, session, code, body.text_or("now", ""));
+  const desk::CareAnswer kept = desk::keep_secret(lab, {code, desk::Secret::password, typed, body.text_or("reason", "")});
+  gate_.password_changed(code, &session);
+  return answer_of(kept);
+}
+
+Answer SessionWork::keep_pin(const Heard& heard, const Asked& asked, Session& session) {
+  const Body body(body_name, asked.body, {"pin", "password", "reason"});
+  const std::string& code = asked.path.at("code");
+  const std::string typed = body.text("pin");
+  if (typed.empty()) refuse(bad_value, "\"pin\" of the body is empty. Nothing was kept.");
+  const desk::AskedLab lab = may_change_secret_of(heard, asked, session, code, body.text_or("password", ""));
+  return answer_of(desk::keep_secret(lab, {code, desk::Secret::pin, typed, body.text_or("reason", "")}));
+}
+
+}  // namespace heatwork::server

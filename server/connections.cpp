@@ -134,26 +134,29 @@ struct Connections::Listening {
 
 namespace {
 
-std::unique_ptr<SSL_CTX, void (*)(SSL_CTX*)> tls_of(const ListenWords& words) {
+std::unique_ptr<SSL_CTX, void (*)(SSL_CTX*)> tls_of(const std::string& certificate, const std::string& key) {
   std::unique_ptr<SSL_CTX, void (*)(SSL_CTX*)> tls{SSL_CTX_new(TLS_server_method()), SSL_CTX_free};
   SSL_CTX_set_min_proto_version(tls.get(), TLS1_2_VERSION);
   SSL_CTX_set_mode(tls.get(), SSL_MODE_ENABLE_PARTIAL_WRITE | SSL_MODE_ACCEPT_MOVING_WRITE_BUFFER);
   SSL_CTX_set_options(tls.get(), SSL_OP_NO_RENEGOTIATION | SSL_OP_NO_COMPRESSION | SSL_OP_CIPHER_SERVER_PREFERENCE);
-  if (SSL_CTX_use_certificate_chain_file(tls.get(), words.certificate.c_str()) != 1 ||
-      SSL_CTX_use_PrivateKey_file(tls.get(), words.key.c_str(), SSL_FILETYPE_PEM) != 1)
-    throw desk::Failure(desk::ErrorWord::bad_file, fmt::format("The certificate in {} and its key cannot be used.", words.certificate));
+  if (SSL_CTX_use_certificate_chain_file(tls.get(), certificate.c_str()) != 1 ||
+      SSL_CTX_use_PrivateKey_file(tls.get(), key.c_str(), SSL_FILETYPE_PEM) != 1)
+    throw desk::Failure(desk::ErrorWord::bad_file, fmt::format("The certificate in {} and its key cannot be used.", certificate));
   return tls;
 }
 
 }  // namespace
 
-Connections::Connections(const ListenWords& words, const Limits& limits) : listening_(std::make_unique<Listening>()), limits_(limits) {
-  if (!words.certificate.empty()) listening_->tls = tls_of(words);
-  int port = words.port;
-  for (const std::string& address : words.addresses) {
+Connections::Connections(const std::vector<std::string>& addresses, int port, const Limits& limits)
+    : listening_(std::make_unique<Listening>()), limits_(limits) {
+  for (const std::string& address : addresses) {
     listening_->sockets.push_back(bound(address, port));
     port = port_of(listening_->sockets.front());
   }
+}
+
+void Connections::secure(const std::string& certificate, const std::string& key) {
+  listening_->tls = tls_of(certificate, key);
 }
 
 Connections::~Connections() = default;

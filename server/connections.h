@@ -32,22 +32,19 @@ struct Told {
   std::size_t bytes = 0;
 };
 
-struct ListenWords {
-  std::vector<std::string> addresses;  ///< "127.0.0.1", "::1"
-  int port = 0;                        ///< 0: any that is free
-  std::string certificate, key;        ///< PEM files; empty: no TLS
-};
-
 class Connections {
  public:
   /// Binds. Errors: Failure with one sentence: the port is taken, the address is none of this machine.
-  Connections(const ListenWords& words, const Limits& limits);
+  /// Port 0: any that is free.
+  Connections(const std::vector<std::string>& addresses, int port, const Limits& limits);
   Connections(const Connections&) = delete;
   Connections& operator=(const Connections&) = delete;
   ~Connections();
 
   [[nodiscard]] int port() const;
 
+  /// Speaks TLS by these PEM files. Errors: Failure.
+  void secure(const std::string& certificate, const std::string& key);
   /// Serves until `stop` says so; then every line is closed and all workers have ended.
   void serve(Front& front, const std::function<bool()>& stop, const std::function<void(const Told&)>& tell);
 

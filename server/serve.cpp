@@ -102,12 +102,13 @@ void serve(const ServeWords& words, const ServeHooks& hooks) {
     if (address != "0.0.0.0" && address != "::" && std::find(names.begin(), names.end(), address) == names.end()) names.push_back(address);
   }
   const bool tls = words.tls || !words.certificate.empty() || reaches_others(addresses);
-  Certificate certificate;
+  Connections connections(addresses, words.port, Limits{});
   if (tls) {
-    certificate = words.certificate.empty() ? own_certificate(data_folder(), names) : given_certificate(words.certificate, words.key);
+    const Certificate certificate =
+        words.certificate.empty() ? own_certificate(data_folder(), names) : given_certificate(words.certificate, words.key);
+    connections.secure(certificate.file, certificate.key_file);
     hooks.note(told_of(certificate));
   }
-  Connections connections({addresses, words.port, certificate.file, certificate.key_file}, Limits{});
   GateWords gate;
   gate.lab = words.lab;
   gate.hosts = hosts_of(names);

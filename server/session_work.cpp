@@ -6,6 +6,8 @@
 #include <array>
 
 #include "desk/errors.h"
+#include "desk/lab/demo_lab.h"
+#include "desk/lab/lab_settings.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/persons.h"
 #include "desk/lab/sign_in.h"
@@ -45,16 +47,18 @@ std::string wait_in_words(std::int64_t wait_ms) {
 }  // namespace
 
 bool SessionWork::answers(std::string_view id) {
-  constexpr std::array<std::string_view, 6> ids{"session", "signIn", "sayPassword", "signOut", "keepPassword", "keepPin"};
+  constexpr std::array<std::string_view, 7> ids{"session",  "play_in_demo",  "sign_in", "say_password",
+                                                "sign_out", "keep_password", "keep_pin"};
   return std::find(ids.begin(), ids.end(), id) != ids.end();
 }
 
 Answer SessionWork::answer(std::string_view id, const Heard& heard, const Asked& asked, const std::shared_ptr<Session>& session) {
   if (id == "session") return state(heard, session);
-  if (id == "signIn") return sign_in(heard, asked, session.get());
-  if (id == "sayPassword") return say_again(heard, asked, *session);
-  if (id == "signOut") return sign_out(*session);
-  if (id == "keepPassword") return keep_password(heard, asked, *session);
+  if (id == "sign_in") return sign_in(heard, asked, session.get());
+  if (id == "say_password") return say_again(heard, asked, *session);
+  if (id == "play_in_demo") return play_in_demo(asked, *session);
+  if (id == "sign_out") return sign_out(*session);
+  if (id == "keep_password") return keep_password(heard, asked, *session);
   return keep_pin(heard, asked, *session);
 }
 
@@ -73,7 +77,11 @@ Answer SessionWork::state_of(const Session& session) const {
   state.push_back({"token", session.token});
   const bool open = !machine && !gate_.password_is_due(session);
   state.push_back({"password_until", open ? desk::Json(desk::utc_text(session.password_until_ms)) : desk::Json()});
-  state.push_back({"lab", desk::JsonObject{{"kept", false}, {"name", ""}, {"language", ""}, {"units", ""}, {"demo", false}}});
+  const desk::CareAnswer lab = desk::show_lab(gate_.lab_of(session));
+  desk::JsonObject of_lab;
+  for (const std::string_view key : {"kept", "name", "language", "units", "demo"})
+    of_lab.push_back({std::string(key), *lab.json.find(key)});
+  state.push_back({"lab", std::move(of_lab)});
   state.push_back({"demo", session.demo.load()});
   state.push_back({"version", desk::program_version()});
   state.push_back({"page_language", nullptr});
@@ -137,6 +145,22 @@ Answer SessionWork::say_again(const Heard& heard, const Asked& asked, Session& s
   const Body body(body_name, asked.body, {"password"});
   if (session.by == SignedInBy::machine) refuse(bad_value, "Nobody is signed in, so no password is needed.");
   gate_.raise(session, checked(heard, session.person, desk::Secret::password, body.text("password"), not_allowed));
+  return state_of(session);
+}
+
+Answer SessionWork::play_in_demo(const Asked& asked, Session& session) {
+  const Body body(body_name, asked.body, {"demo"});
+  const bool demo = body.truth("demo");
+  if (demo) {
+    desk::AskedLab lab = gate_.own_lab_of(session);
+    lab.store = desk::demo_store_of(gate_.words().lab);
+    try {
+      desk::make_demo_lab(lab);
+    } catch (...) {  // one that stands is played in as it stands
+      if (desk::explain(std::current_exception()).error != already_there) throw;
+    }
+  }
+  session.demo = demo;
   return state_of(session);
 }
 

@@ -1,4 +1,4 @@
-// Signing in and out, the PIN, the password said again, and passwords and PINs kept from the page.
+// Signing in and out, the way into the demo lab, the PIN, the password said again, and passwords and PINs kept from the page.
 #pragma once
 
 #include <memory>
@@ -27,6 +27,7 @@ class SessionWork {
   Answer state(const Heard& heard, std::shared_ptr<Session> session);
   Answer sign_in(const Heard& heard, const Asked& asked, const Session* before);
   Answer say_again(const Heard& heard, const Asked& asked, Session& session);
+  Answer play_in_demo(const Asked& asked, Session& session);
   Answer sign_out(const Session& session);
   Answer keep_password(const Heard& heard, const Asked& asked, Session& session);
   Answer keep_pin(const Heard& heard, const Asked& asked, Session& session);

@@ -14,11 +14,12 @@ Answer by_the_front(const Asked&) {
 
 std::vector<Route> session_routes() {
   return {{"GET", "/api/session", "session", Needs::nothing, by_the_front},
-          {"POST", "/api/session", "signIn", Needs::nothing, by_the_front},
-          {"DELETE", "/api/session", "signOut", Needs::sign_in, by_the_front},
-          {"POST", "/api/session/password", "sayPassword", Needs::sign_in, by_the_front},
-          {"PUT", "/api/persons/{code}/password", "keepPassword", Needs::sign_in, by_the_front},
-          {"PUT", "/api/persons/{code}/pin", "keepPin", Needs::sign_in, by_the_front}};
+          {"POST", "/api/session", "sign_in", Needs::nothing, by_the_front},
+          {"DELETE", "/api/session", "sign_out", Needs::sign_in, by_the_front},
+          {"POST", "/api/session/password", "say_password", Needs::sign_in, by_the_front},
+          {"PUT", "/api/session/demo", "play_in_demo", Needs::sign_in, by_the_front},
+          {"PUT", "/api/persons/{code}/password", "keep_password", Needs::sign_in, by_the_front},
+          {"PUT", "/api/persons/{code}/pin", "keep_pin", Needs::sign_in, by_the_front}};
 }
 
 }  // namespace heatwork::server

@@ -23,10 +23,10 @@ export function PersonDialog({ onClose }: { onClose: () => void }) {
         <br />
         {!now.entered && now.may_set_up ? t("shell.person.roles_open") : may(now)}
       </p>
-      {now.sign_in_needed ? <ChangeByPin onClose={onClose} /> : <p>{t("shell.person.no_sign_in")}</p>}
+      {now.by !== "this machine" ? <ChangeByPin onClose={onClose} /> : <p>{t("shell.person.no_sign_in")}</p>}
       <div class="actions actions-row">
         <ButtonLink to="/setup">{t("shell.screen.setup")}</ButtonLink>
-        {now.sign_in_needed ? <SignInAndOut /> : null}
+        {now.by !== "this machine" ? <SignInAndOut /> : null}
       </div>
     </Dialog>
   );

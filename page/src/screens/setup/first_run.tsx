@@ -1,4 +1,3 @@
-import { useState } from "preact/hooks";
 import { paths, Refused, type DocumentList, type Lab } from "../../api/client";
 import { AnswerView, Button, Disclaimer, Heading } from "../../parts";
 import { go } from "../../shell/navigation";
@@ -13,17 +12,21 @@ import { NewPersonForm } from "./new_person_form";
 type Step = "welcome" | "lab" | "furnace" | "persons";
 const NUMBERED: readonly Step[] = ["lab", "furnace", "persons"];
 
-/** The first time: welcome, the lab, a furnace, persons; each step can be left for later. */
-export function FirstRun() {
-  const [step, setStep] = useState<Step>("welcome");
+function toStep(step: Step): void {
+  go(`/setup/first/${step}`);
+}
+
+/** The first time: welcome, the lab, a furnace, persons; each step can be left for later, and a reload stays where it is. */
+export function FirstRun({ wanted }: { wanted: string | undefined }) {
+  const step = NUMBERED.find((one) => one === wanted) ?? "welcome";
   const place = NUMBERED.indexOf(step);
   return (
     <div class="first-run">
       <Heading title={t("setup.first.title")}>{step === "welcome" ? t("setup.first.title") : t(TITLES[step])}</Heading>
       {place >= 0 ? <p class="step-of">{t("setup.first.step", { step: place + 1, steps: NUMBERED.length })}</p> : null}
-      {step === "welcome" ? <Welcome begin={() => setStep("lab")} /> : null}
-      {step === "lab" ? <LabStep next={() => setStep("furnace")} /> : null}
-      {step === "furnace" ? <FurnaceStep next={() => setStep("persons")} /> : null}
+      {step === "welcome" ? <Welcome begin={() => toStep("lab")} /> : null}
+      {step === "lab" ? <LabStep next={() => toStep("furnace")} /> : null}
+      {step === "furnace" ? <FurnaceStep next={() => toStep("persons")} /> : null}
       {step === "persons" ? <PersonsStep /> : null}
     </div>
   );

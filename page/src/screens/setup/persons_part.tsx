@@ -1,7 +1,7 @@
 import { useState } from "preact/hooks";
 import { paths, type DocumentList, type DocumentRow } from "../../api/client";
 import { AnswerView, Button, Dialog, Empty, Notice, Table } from "../../parts";
-import { maySetUp } from "../../state/session";
+import { maySetUp, session } from "../../state/session";
 import { useAnswer } from "../../state/use_answer";
 import { t } from "../../words";
 import { NewPersonForm } from "./new_person_form";
@@ -63,11 +63,13 @@ function PersonList({ rows, open }: { rows: readonly DocumentRow[]; open: (code:
         {
           key: "change",
           head: t("setup.persons.change"),
-          cell: ({ name }) => (
-            <Button label={`${t("setup.persons.change")}: ${name}`} onPress={() => open(name)}>
-              {t("setup.persons.change")}
-            </Button>
-          ),
+          // Whoever may not set up changes what is his own.
+          cell: ({ name }) =>
+            maySetUp.value || session.value?.person === name ? (
+              <Button label={`${t("setup.persons.change")}: ${name}`} onPress={() => open(name)}>
+                {t("setup.persons.change")}
+              </Button>
+            ) : null,
         },
       ]}
     />

@@ -22,7 +22,7 @@ const PARTS = [
 export default function Setup({ rest }: ScreenProps) {
   const now = session.value;
   const [wanted = ""] = rest;
-  if (wanted === "first" || (wanted === "" && now && !now.lab.kept && !now.demo)) return <FirstRun />;
+  if (wanted === "first" || (wanted === "" && now && !now.lab.kept && !now.demo)) return <FirstRun wanted={rest[1]} />;
   const part = PARTS.find(({ path }) => path === wanted) ?? PARTS[0];
   return (
     <>

@@ -143,11 +143,10 @@ CareAnswer list_kept(const AskedLab& asked, Noun noun, const ListWords& words) {
                                                        : fmt::format("No {} was found.\n", trade::word(noun));
     else if (static_cast<std::size_t>(page.count) != page.rows.size())
       text += fmt::format("{} of {}, page {}\n", page.rows.size(), page.count, page.page);
-    return CareAnswer{
-        text,
-        JsonObject{
-            {"format", 1}, {"kind", trade::word(noun)}, {"count", static_cast<double>(page.count)}, {"page", page.page}, {"rows", json}},
-        false};
+    JsonObject whole{
+        {"format", 1}, {"kind", trade::word(noun)}, {"count", static_cast<double>(page.count)}, {"page", page.page}, {"rows", json}};
+    if (words.more) whole.push_back({"shipped", shipped_of(noun, words.word)});
+    return CareAnswer{text, std::move(whole), false};
   });
 }
 

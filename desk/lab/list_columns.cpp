@@ -1,5 +1,7 @@
 #include "desk/lab/list_columns.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <set>
 #include <type_traits>
@@ -11,6 +13,7 @@
 #include "trade/firing.h"
 #include "trade/instruction.h"
 #include "trade/records.h"
+#include "trade/shipped.h"
 
 namespace heatwork::desk {
 namespace {
@@ -120,6 +123,50 @@ Json with_columns(const Json& row, JsonObject columns) {
   JsonObject whole = *row.object();
   for (JsonMember& member : columns) whole.push_back(std::move(member));
   return whole;
+}
+
+namespace {
+
+struct Shipped {
+  std::string name, label;
+};
+
+std::string in_lower_case(std::string text) {
+  for (char& letter : text)
+    if (letter >= 'A' && letter <= 'Z') letter = static_cast<char>(letter - 'A' + 'a');
+  return text;
+}
+
+std::vector<Shipped> read_shipped(trade::Noun noun) {
+  const std::string folder = std::string(trade::shipped_folder(noun)) + "/";
+  std::vector<Shipped> all;
+  for (const trade::ShippedFile& file : trade::shipped_files()) {
+    if (!file.path.starts_with(folder)) continue;
+    const KeptText read = kept_text(trade::source_of(fmt::format("shipped:{}", file.path), file.text));
+    all.push_back({read.name, read.label});
+  }
+  return all;
+}
+
+/// Of every kind; read once.
+const std::map<trade::Noun, std::vector<Shipped>>& all_shipped() {
+  static const auto all = [] {
+    std::map<trade::Noun, std::vector<Shipped>> read;
+    for (std::size_t i = 0; i < trade::noun_words.size(); ++i)
+      read[static_cast<trade::Noun>(i)] = read_shipped(static_cast<trade::Noun>(i));
+    return read;
+  }();
+  return all;
+}
+
+}  // namespace
+
+JsonList shipped_of(trade::Noun noun, const std::string& word) {
+  const std::string sought = in_lower_case(word);
+  JsonList list;
+  for (const auto& [name, label] : all_shipped().at(noun))
+    if (in_lower_case(name + " " + label).find(sought) != std::string::npos) list.push_back(JsonObject{{"name", name}, {"label", label}});
+  return list;
 }
 
 }  // namespace heatwork::desk

@@ -21,4 +21,8 @@ Columns columns_of(records::Store& store, trade::Noun noun, const std::vector<re
 /// A row with these members behind its own.
 Json with_columns(const Json& row, JsonObject columns);
 
+/// What ships of a kind, [{"name", "label"}] in order of name: a file of the lab may name it though the store does not keep it. `word` is
+/// sought in both, in any case of A to Z; empty: all.
+JsonList shipped_of(trade::Noun noun, const std::string& word);
+
 }  // namespace heatwork::desk

@@ -74,7 +74,10 @@ class Server:
         if body is not None and not isinstance(body, bytes):
             body = json.dumps(body).encode()
             sent.setdefault("Content-Type", "application/json")
-        line.request(method, path, body, sent)
+        try:
+            line.request(method, path, body, sent)
+        except (BrokenPipeError, ConnectionResetError):
+            pass  # refused before it was whole; the answer is there all the same
         heard = line.getresponse()
         if heard.getheader("Set-Cookie"):
             self.cookie = heard.getheader("Set-Cookie").split(";")[0]

@@ -186,6 +186,11 @@ TEST(Form, IsSaidInTheReadersLanguageAndUnits) {
   EXPECT_EQ(*field(fahrenheit, "entry").find("unit")->text(), "°F");
   EXPECT_EQ(*field(fahrenheit, "entry").find("example")->text(), "1562 °F");
   EXPECT_EQ(*field(fahrenheit, "entry").find("kind")->text(), "a temperature");
+  EXPECT_EQ(*field(celsius, "drying_time").find("label")->text(), "Drying time");
+  EXPECT_EQ(*field(fahrenheit, "drying_time").find("label")->text(), "Trockenzeit");
+  EXPECT_EQ(*fahrenheit.json.find("label")->text(), "Programm");
+  EXPECT_EQ(*field(celsius, "drying_opening").find("range")->text(), "0 % to 100 %");
+  EXPECT_EQ(*field(fahrenheit, "drying_opening").find("range")->text(), "0 % bis 100 %");
   const auto firing = form_for(Noun::firing, trade::Language::german, report::TemperatureScale::celsius);
   EXPECT_EQ(*field(firing, "furnace").find("refers_to")->text(), "furnace");
   EXPECT_EQ(*field(firing, "stage").find("choices")->list()->front().find("value")->text(), "heat treatment");

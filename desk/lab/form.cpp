@@ -9,6 +9,7 @@
 
 #include "quantity/read.h"
 #include "quantity/write.h"
+#include "trade/field_words.h"
 #include "trade/form.h"
 
 namespace heatwork::desk {
@@ -17,19 +18,6 @@ namespace {
 using report::TemperatureScale;
 using trade::FormField;
 using trade::Nature;
-
-/// "bench step", "mbar/s" as a key of words.
-std::string as_key(std::string_view text) {
-  std::string key;
-  for (const char c : text) {
-    const bool plain = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
-    if (plain)
-      key += c;
-    else if (!key.empty() && key.back() != '_')
-      key += '_';
-  }
-  return key;
-}
 
 std::string with_blanks(std::string text) {
   std::replace(text.begin(), text.end(), '_', ' ');
@@ -45,11 +33,11 @@ class Teller {
   [[nodiscard]] std::string said(const std::string& key, const std::string& otherwise) const {
     return words_.has(key) ? words_.say(key) : otherwise;
   }
+  [[nodiscard]] std::string called() const { return trade::noun_in(words_, noun_); }
   [[nodiscard]] Json field(const FormField& field) const {
-    const std::string of = fmt::format("field.{}.{}", trade::table_key(noun_), field.path);
     JsonObject json{{"key", field.key},
-                    {"label", said(of + ".label", with_blanks(field.key))},
-                    {"meaning", said(of + ".meaning", field.meaning)},
+                    {"label", of(field, "label", with_blanks(field.key))},
+                    {"meaning", of(field, "meaning", field.meaning)},
                     {"type", type_of(field)},
                     {"required", field.required},
                     {"for_people", field.role == trade::Role::for_people}};
@@ -58,11 +46,15 @@ class Teller {
     if (field.shape == FormField::Shape::value)
       add_value(field, json);
     else
-      add_inner(field, of, json);
+      add_inner(field, json);
     return json;
   }
 
  private:
+  [[nodiscard]] std::string of(const FormField& field, std::string_view what, const std::string& otherwise) const {
+    return trade::field_word(words_, noun_, field.path, what).value_or(otherwise);
+  }
+
   static std::string_view type_of(const FormField& field) {
     if (field.shape == FormField::Shape::group) return "group";
     if (field.shape == FormField::Shape::list) return "list";
@@ -86,7 +78,7 @@ class Teller {
   void add_value(const FormField& field, JsonObject& json) const {
     const Nature& nature = field.nature;
     json.push_back({"kind", nature.kind});
-    json.push_back({"kind_words", said("kind." + as_key(nature.kind), nature.kind)});
+    json.push_back({"kind_words", trade::kind_in(words_, nature.kind)});
     json.push_back({"unit", unit(field)});
     json.push_back({"example", shown(nature.kind, nature.example)});
     json.push_back({"range", range(nature)});
@@ -95,11 +87,11 @@ class Teller {
     json.push_back({"choices", choices(field)});
   }
 
-  void add_inner(const FormField& field, const std::string& of, JsonObject& json) const {
+  void add_inner(const FormField& field, JsonObject& json) const {
     if (field.shape == FormField::Shape::list) {
       json.push_back({"at_least", static_cast<double>(field.at_least)});
       json.push_back({"at_most", static_cast<double>(field.at_most)});
-      json.push_back({"one", said(of + ".one", with_blanks(field.one))});
+      json.push_back({"one", of(field, "one", with_blanks(field.one))});
       json.push_back({"told_by", field.told_by.empty() ? Json() : Json(field.told_by)});
     }
     JsonList inner;
@@ -109,11 +101,8 @@ class Teller {
 
   [[nodiscard]] JsonList choices(const FormField& field) const {
     JsonList list;
-    for (const std::string& word : field.nature.words) {
-      const std::string key = as_key(word);
-      const std::string here = fmt::format("choice_of.{}.{}.{}", trade::table_key(noun_), field.path, key);
-      list.push_back(JsonObject{{"value", word}, {"label", said(here, said("choice." + key, word))}});
-    }
+    for (const std::string& word : field.nature.words)
+      list.push_back(JsonObject{{"value", word}, {"label", trade::choice_in(words_, noun_, field.path, word)}});
     return list;
   }
 
@@ -177,12 +166,7 @@ CareAnswer form_for(trade::Noun noun, trade::Language language, TemperatureScale
     text += fmt::format("{}: {}\n", field.key, field.meaning);
     fields.push_back(teller.field(field));
   }
-  return {text,
-          JsonObject{{"format", 1},
-                     {"kind", trade::word(noun)},
-                     {"label", teller.said("noun." + trade::table_key(noun), std::string(trade::word(noun)))},
-                     {"fields", std::move(fields)}},
-          false};
+  return {text, JsonObject{{"format", 1}, {"kind", trade::word(noun)}, {"label", teller.called()}, {"fields", std::move(fields)}}, false};
 }
 
 }  // namespace heatwork::desk

@@ -1,0 +1,147 @@
+// The Firing screen at work: the picture answers what is typed, wrong values keep the last good one and say so, what is typed survives a
+// reload and a server that is away, and a newer version is met openly.
+import assert from "node:assert/strict";
+import { after, before, beforeEach, test } from "node:test";
+import { go, launch, open } from "./harness/browser.mjs";
+import { Server } from "./harness/server.mjs";
+import { openFiring } from "./typing.mjs";
+
+const FIRING = "metal-ceramic-firing";
+const TOP = "#program-dentine-on-metal-heating-1-to";
+let browser, server, page;
+
+before(async () => {
+  browser = await launch();
+  server = await Server.start("demo");
+});
+
+after(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+beforeEach(async () => {
+  await page?.context().close();
+  page = await open(browser, server);
+  await openFiring(page, FIRING);
+});
+
+const standing = () => page.textContent(".standing");
+const picture = () => page.evaluate(() => document.querySelector(".picture .firing-picture")?.outerHTML.length + document.querySelector(".picture desc")?.textContent);
+const whole = () => page.waitForSelector(".standing-whole");
+const draftWaits = () => page.waitForSelector(".bench-draft");
+
+test("the picture and the findings answer what is typed, and again what is taken back", async () => {
+  await whole();
+  const before = await picture();
+  await page.fill(TOP, "893 °C");
+  await whole();
+  const colder = await picture();
+  assert.notEqual(colder, before);
+  assert.match(await page.textContent(".findings"), /too cold/);
+  await page.click("text=Undo");
+  await whole();
+  assert.equal(await picture(), before);
+  await page.click("text=Redo");
+  await whole();
+  assert.equal(await picture(), colder);
+});
+
+test("a wrong value keeps the last picture, marked as not of these values, and says what is wrong at the field", async () => {
+  await whole();
+  const before = await picture();
+  await page.fill(TOP, "9x");
+  await page.waitForSelector(".standing-wrong");
+  assert.match(await standing(), /^Not of these values/);
+  assert.equal(await picture(), before);
+  assert.equal(await page.getAttribute(TOP, "aria-invalid"), "true");
+  const described = (await page.getAttribute(TOP, "aria-describedby")).split(" ");
+  const words = await page.evaluate((ids) => ids.map((id) => document.getElementById(id)?.textContent).join(" "), described);
+  assert.match(words, /9x/);
+  await page.fill(TOP, "931");
+  await page.press(TOP, "Tab");
+  assert.equal(await page.inputValue(TOP), "931 °C");
+  await whole();
+});
+
+test("stages are put in and taken out", async () => {
+  await page.click("text=Add heating");
+  await page.waitForSelector("#program-dentine-on-metal-heating-2-to");
+  await whole();
+  await page.click('[aria-label="Take out Heating 2"]');
+  await page.waitForSelector("#program-dentine-on-metal-heating-2-to", { state: "detached" });
+  await whole();
+  assert.equal(await page.$(".bench-draft"), null);
+});
+
+test("a value that a finding advises is put into the table", async () => {
+  await page.fill(TOP, "893 °C");
+  await whole();
+  await page.locator("text=/^Put .* into the table$/").first().click();
+  await whole();
+  assert.notEqual(await page.inputValue(TOP), "893 °C");
+});
+
+test("each finding is explained", async () => {
+  await whole();
+  await page.click(".found-help");
+  await page.waitForSelector(".dialog .help");
+  assert.ok((await page.textContent(".dialog .help")).length > 80);
+});
+
+test("what is typed survives a reload and a server that is away, and nothing looks kept", async () => {
+  await page.fill(TOP, "940 °C");
+  await whole();
+  await draftWaits();
+  await server.halt();
+  await page.fill(TOP, "941 °C");
+  await page.waitForSelector(".standing-wrong");
+  assert.match(await standing(), /out of reach/);
+  await server.start();
+  await whole();
+  await page.reload();
+  await page.waitForSelector(".firing-picture");
+  assert.equal(await page.inputValue(TOP), "941 °C");
+  await draftWaits();
+  await page.click("text=As kept");
+  await page.waitForSelector(".bench-draft", { state: "detached" });
+});
+
+test("a planned firing is kept with its program under a name of its own, then keyed in and started", async () => {
+  await page.fill(TOP, "943 °C");
+  await whole();
+  await page.click(".bench-actions .button-primary");
+  await page.fill('.dialog label:has-text("Name of the firing") + input', "tried-hotter");
+  await page.click(".dialog >> text=a program of its own");
+  await page.fill('.dialog label:has-text("Name of the new program") + input', "dentine-on-metal-hotter");
+  await page.fill('.dialog label:has-text("Reason") + input', "trial on a tab");
+  await page.click(".dialog .button-primary");
+  await page.waitForURL("**/firing/tried-hotter");
+  await page.waitForSelector(".firing-picture");
+  assert.equal(await page.inputValue("#program-dentine-on-metal-hotter-heating-1-to"), "943 °C");
+  await page.click("text=Start the firing");
+  for (const box of await page.$$(".key-in input[type=checkbox]")) await box.check();
+  await page.click(".dialog .button-primary");
+  await page.waitForURL("**/today");
+  const kept = await page.evaluate(async () => (await fetch("/api/documents/firing/tried-hotter")).json());
+  assert.equal(kept.values.find(({ key }) => key === "record.state").typed, "started");
+});
+
+test("a draft that a newer version outran shows both, and is laid over it on wish", async () => {
+  await page.fill(TOP, "937 °C");
+  await whole();
+  await draftWaits();
+  const change = { from: 1, set: { entry: "500 °C" }, reason: "a newer version" };
+  await page.evaluate(async (body) => {
+    const { token } = await (await fetch("/api/session")).json();
+    await fetch("/api/documents/program/dentine-on-metal", { method: "PUT", headers: { "Content-Type": "application/json", "Heatwork-Token": token }, body: JSON.stringify(body) });
+  }, change);
+  await page.reload();
+  await page.waitForSelector(".dialog .conflict-sides");
+  assert.match(await page.textContent(".dialog"), /937 °C/);
+  await page.click(".dialog >> text=Lay my changes over the newer version");
+  await whole();
+  assert.equal(await page.inputValue(TOP), "937 °C");
+  assert.equal(await page.inputValue("#program-dentine-on-metal-entry"), "500 °C");
+  await go(page, "/firing");
+});

@@ -35,7 +35,8 @@ export function KeepDialog({ onClose }: { onClose: () => void }) {
   const desk = useDesk();
   const bench = desk.bench.value;
   const names = namesOf(bench);
-  const [asked, set] = useState<Asked>({ name: desk.name === null ? suggestedName(desk) : isPlanned(desk) ? desk.name : nextName(desk.name), reason: "", program: "version", programName: nextName(names.program) });
+  const makers = isMakers(desk);
+  const [asked, set] = useState<Asked>({ name: desk.name === null ? suggestedName(desk) : isPlanned(desk) ? desk.name : nextName(desk.name), reason: "", program: makers ? "name" : "version", programName: nextName(names.program) });
   const [busy, setBusy] = useState(false);
   const [error, setError] = useState<Error | null>(null);
   const put = (change: Partial<Asked>) => set((before) => ({ ...before, ...change }));
@@ -72,12 +73,13 @@ export function KeepDialog({ onClose }: { onClose: () => void }) {
         <Changed documents={changed} />
         {programIsChanged(bench) ? (
           <>
+            {makers ? <p>{t("firing.keep.makers", { name: names.program })}</p> : null}
             <BigChoice
               label={t("firing.keep.program", { name: names.program })}
               options={[
                 { value: "version", label: t("firing.keep.new_version"), help: t("firing.keep.new_version_help") },
                 { value: "name", label: t("firing.keep.new_name"), help: t("firing.keep.new_name_help") },
-              ]}
+              ].filter(({ value }) => value === "name" || !makers)}
               value={asked.program}
               onChoose={(program) => put({ program: program === "name" ? "name" : "version" })}
             />
@@ -96,6 +98,12 @@ export function KeepDialog({ onClose }: { onClose: () => void }) {
       </form>
     </Dialog>
   );
+}
+
+/** The maker's sheet names this program: a new version of it would be taken for the maker's own. */
+function isMakers(desk: FiringDesk): boolean {
+  const { program, instruction } = namesOf(desk.bench.peek());
+  return instruction !== "" && desk.base.peek()[`instruction ${instruction}`]?.["program"] === program;
 }
 
 /** Only what is planned may be changed; a firing that was started stays as it was, and what is tried over it becomes another one. */

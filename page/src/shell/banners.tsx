@@ -1,30 +1,21 @@
 import { useEffect, useRef } from "preact/hooks";
 import { effect } from "@preact/signals";
 import { inReach, lastHeard } from "../api/client";
-import { Button } from "../parts";
-import { goIntoDemo, remembered, session } from "../state/session";
+import { readSession, remembered, session } from "../state/session";
 import { kept } from "../state/kept";
 import { moment, t } from "../words";
-import { go } from "./navigation";
+import { DemoButton } from "./demo_button";
 import { notify } from "./notices";
-import { readSession } from "../state/session";
 
 export function DemoBanner() {
   const now = session.value;
   if (!now?.demo) return null;
-  const leave = () =>
-    void goIntoDemo(false).then(
-      () => go("/today"),
-      (error: Error) => notify(error.message, "wrong"),
-    );
   return (
     <div class="banner banner-demo">
       <p>
-        <strong>{t("shell.demo.banner")}</strong> {t("shell.demo.says")}
+        <strong>{t("shell.demo.banner")}</strong> {t("shell.demo.says")} <span class="wide-only">{t("shell.demo.meant")}</span>
       </p>
-      <Button kind="quiet" onPress={leave}>
-        {t("shell.demo.leave")}
-      </Button>
+      <DemoButton label={t("shell.demo.leave")} demo={false} kind="quiet" />
     </div>
   );
 }

@@ -39,6 +39,8 @@ async function takeOver(next: Session): Promise<void> {
   session.value = next;
   remembered.value = false;
   keep(PLACE, { ...next, token: "" } satisfies Session);
+  // What a lab never said, and what the demo lab happens to speak, is no choice of this lab's people.
+  if (next.demo || !next.lab.kept) return;
   const choice: Choice = {};
   const language = asLanguage(next.lab.language);
   const units = asUnits(next.lab.units);

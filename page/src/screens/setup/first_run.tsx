@@ -1,8 +1,8 @@
 import { paths, Refused, type DocumentList, type Lab } from "../../api/client";
 import { AnswerView, Button, Disclaimer, Heading } from "../../parts";
+import { DemoButton } from "../../shell/demo_button";
 import { go } from "../../shell/navigation";
 import { notify } from "../../shell/notices";
-import { goIntoDemo } from "../../state/session";
 import { useAnswer } from "../../state/use_answer";
 import { language, t, units } from "../../words";
 import { FurnaceForm } from "./furnace_form";
@@ -35,11 +35,6 @@ export function FirstRun({ wanted }: { wanted: string | undefined }) {
 const TITLES = { lab: "setup.lab.title", furnace: "setup.first.furnace_title", persons: "setup.first.persons_title" } as const;
 
 function Welcome({ begin }: { begin: () => void }) {
-  const play = () =>
-    void goIntoDemo(true).then(
-      () => go("/today"),
-      (error: Error) => notify(error.message, "wrong"),
-    );
   return (
     <>
       <p class="lead">{t("setup.first.lead")}</p>
@@ -54,7 +49,7 @@ function Welcome({ begin }: { begin: () => void }) {
         <section class="sheet">
           <h2>{t("setup.first.play")}</h2>
           <p>{t("setup.first.play_help")}</p>
-          <Button onPress={play}>{t("setup.first.play")}</Button>
+          <DemoButton label={t("setup.first.play")} demo />
         </section>
       </div>
       <Disclaimer />

@@ -1,9 +1,9 @@
 import { paths, setup, type Lab } from "../../api/client";
 import { AnswerView, Button, Notice } from "../../parts";
-import { go } from "../../shell/navigation";
+import { DemoButton } from "../../shell/demo_button";
 import { notify } from "../../shell/notices";
 import { PasswordGate } from "../../shell/password_gate";
-import { goIntoDemo, maySetUp, session } from "../../state/session";
+import { maySetUp, session } from "../../state/session";
 import { useAnswer } from "../../state/use_answer";
 import { t } from "../../words";
 import { LabForm } from "./lab_form";
@@ -41,11 +41,6 @@ export function LabPart() {
 
 function DemoPart() {
   const demo = session.value?.demo ?? false;
-  const toggle = () =>
-    void goIntoDemo(!demo).then(
-      () => go("/today"),
-      (error: Error) => notify(error.message, "wrong"),
-    );
   const anew = () =>
     void setup.demoAnew().then(
       () => notify(t("setup.demo.made_anew")),
@@ -56,7 +51,7 @@ function DemoPart() {
       <h2>{t("setup.demo.title")}</h2>
       <p>{t("setup.demo.says")}</p>
       <div class="actions actions-row">
-        <Button onPress={toggle}>{demo ? t("setup.demo.leave") : t("setup.demo.go")}</Button>
+        <DemoButton label={demo ? t("setup.demo.leave") : t("setup.demo.go")} demo={!demo} />
         {demo ? (
           <PasswordGate>
             {(ask) => (

@@ -8,8 +8,20 @@ import { NewPersonForm } from "./new_person_form";
 import { PersonDialog } from "./person_dialog";
 import { roleOptions } from "./roles";
 
-/** Who works here, by code and role; what tells who a person is, is asked for one by one and kept on no device. */
 export function PersonsPart() {
+  if (!session.value?.demo) return <Persons />;
+  return (
+    <>
+      <h2>{t("setup.persons.title")}</h2>
+      <Notice>
+        <p>{t("setup.persons.not_in_demo")}</p>
+      </Notice>
+    </>
+  );
+}
+
+/** Who works here, by code and role; what tells who a person is, is asked for one by one and kept on no device. */
+function Persons() {
   const persons = useAnswer<DocumentList>(paths.persons());
   const [open, setOpen] = useState<{ code: string } | "new" | null>(null);
   const close = () => {

@@ -1,9 +1,8 @@
 import { useState } from "preact/hooks";
 import { paths, type Today as TodayAnswer } from "../../api/client";
-import { AnswerView, Button, ButtonLink, Disclaimer, Empty, Heading } from "../../parts";
-import { go } from "../../shell/navigation";
-import { notify } from "../../shell/notices";
-import { goIntoDemo, session } from "../../state/session";
+import { AnswerView, ButtonLink, Disclaimer, Empty, Heading } from "../../parts";
+import { DemoButton } from "../../shell/demo_button";
+import { session } from "../../state/session";
 import { useAnswer } from "../../state/use_answer";
 import { day, t } from "../../words";
 import { Cases } from "./cases";
@@ -60,11 +59,6 @@ function Boards({ answer, open, again }: { answer: TodayAnswer; open: (work: Ope
 }
 
 function NothingOn() {
-  const play = () =>
-    void goIntoDemo(true).then(
-      () => go("/today"),
-      (error: Error) => notify(error.message, "wrong"),
-    );
   return (
     <Empty title={t("today.nothing")}>
       <p>{t("today.nothing_help")}</p>
@@ -72,7 +66,7 @@ function NothingOn() {
         <ButtonLink to="/firing" kind="primary">
           {t("today.plan")}
         </ButtonLink>
-        {session.value?.demo ? null : <Button onPress={play}>{t("today.play")}</Button>}
+        {session.value?.demo ? null : <DemoButton label={t("today.play")} demo />}
       </div>
     </Empty>
   );

@@ -19,6 +19,7 @@ after(async () => {
 async function today() {
   const page = await open(browser, server, {});
   await go(page, "/today");
+  await page.locator(".card").first().waitFor();
   return page;
 }
 

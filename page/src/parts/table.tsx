@@ -38,9 +38,7 @@ export function Table<Row>({ caption, quiet = false, columns, rows, keyOf }: Tab
             {columns.map((column) => {
               const inside = (
                 <>
-                  <span class="table-label" aria-hidden="true">
-                    {column.head}
-                  </span>
+                  <span class="table-label">{column.head}</span>
                   <span class="table-value">{column.cell(row)}</span>
                 </>
               );

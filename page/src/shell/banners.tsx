@@ -11,12 +11,12 @@ export function DemoBanner() {
   const now = session.value;
   if (!now?.demo) return null;
   return (
-    <div class="banner banner-demo">
+    <aside class="banner banner-demo" aria-label={t("shell.demo.banner")}>
       <p>
         <strong>{t("shell.demo.banner")}</strong> {t("shell.demo.says")} <span class="wide-only">{t("shell.demo.meant")}</span>
       </p>
       <DemoButton label={t("shell.demo.leave")} demo={false} kind="quiet" />
-    </div>
+    </aside>
   );
 }
 
@@ -37,10 +37,10 @@ export function OfflineBanner() {
   if (inReach.value) return null;
   const at = lastHeard.value ?? kept<string>("heard");
   return (
-    <div class="banner banner-offline" role="status">
-      <p>
+    <aside class="banner banner-offline" aria-label={t("shell.offline.banner")}>
+      <p role="status">
         <strong>{t("shell.offline.banner")}</strong> {at ? t("shell.offline.since", { at: moment(at) }) : null} {t("shell.offline.says")}
       </p>
-    </div>
+    </aside>
   );
 }

@@ -43,7 +43,8 @@ TEST(KeyedValues, ListsAreToldByPlaceAndWithCommas) {
   ASSERT_NE(of(values, "teeth"), nullptr);
   EXPECT_EQ(of(values, "teeth")->text.find('['), std::string::npos);
   const auto program = keyed_values(read<Program>(example_of_page(Noun::program)));
-  EXPECT_NE(of(program, "heating[1].to"), nullptr);
+  ASSERT_NE(of(program, "heating[1].to"), nullptr);
+  EXPECT_GT(of(program, "heating[1].to")->si.value(), 500) << "a temperature is in kelvin";
 }
 
 /// Whatever a page shows can be sent back: all values of a noun as edits of a new one give the same noun.

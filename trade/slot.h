@@ -214,6 +214,8 @@ template <class T>
 std::optional<double> si_of(const T& value) {
   if constexpr (requires { value.si(); }) {
     return value.si();
+  } else if constexpr (std::is_same_v<T, quantity::Temperature>) {
+    return value.kelvin();
   } else {
     return std::nullopt;
   }

@@ -64,7 +64,10 @@ class OwnFolder {
 class Filling {
  public:
   Filling(AskedLab asked, const Clock& clock)
-      : asked_(std::move(asked)), now_ms_(clock.now_ms()), zone_(place_of(asked_).zone), today_(local_day(now_ms_, zone_)) {}
+      : asked_(std::move(asked)),
+        now_ms_(clock.now_ms() / minute * minute),
+        zone_(place_of(asked_).zone),
+        today_(local_day(now_ms_, zone_)) {}
 
   void fill() {
     make_store(asked_);

@@ -100,6 +100,15 @@ TEST_P(Draft, ValuesKeepWhatWasTyped) {
   EXPECT_DOUBLE_EQ(*values[2].find("si")->number(), 0.069);
 }
 
+TEST_P(Draft, WhatWasTypedStaysThroughChangesOfOtherValues) {
+  change_kept(asked(), Noun::tray, {"light", "", {"mass=0.0117 kg"}, {}, 1, "weighed", ""});
+  change_kept(asked(), Noun::tray, {"light", "", {"thickness=0,8 cm"}, {}, 2, "measured", ""});
+  const Json shown = show_kept(asked(), Noun::tray, "light").json;
+  std::vector<std::string> typed;
+  for (const Json& each : *shown.find("values")->list()) typed.push_back(*each.find("typed")->text());
+  EXPECT_EQ(typed, (std::vector<std::string>{"light", "0.0117 kg", "alumina-fibre", "6.9 cm", "0,8 cm"}));
+}
+
 TEST_P(Draft, AConflictTellsBothVersions) {
   change_kept(asked(), Noun::tray, {"light", "", {"mass=11 g"}, {}, 1, "weighed", ""});
   try {
@@ -183,6 +192,7 @@ TEST(Form, IsSaidInTheReadersLanguageAndUnits) {
   const auto fahrenheit = form_for(Noun::program, trade::Language::german, report::TemperatureScale::fahrenheit);
   EXPECT_EQ(*field(celsius, "entry").find("unit")->text(), "°C");
   EXPECT_EQ(*field(celsius, "entry").find("example")->text(), "850 °C");
+  EXPECT_EQ(*field(celsius, "preheat_hold").find("example")->text(), "0 s") << "the default";
   EXPECT_EQ(*field(fahrenheit, "entry").find("unit")->text(), "°F");
   EXPECT_EQ(*field(fahrenheit, "entry").find("example")->text(), "1562 °F");
   EXPECT_EQ(*field(fahrenheit, "entry").find("kind")->text(), "a temperature");

@@ -80,10 +80,10 @@ class Teller {
     json.push_back({"kind", nature.kind});
     json.push_back({"kind_words", trade::kind_in(words_, nature.kind)});
     json.push_back({"unit", unit(field)});
-    json.push_back({"example", shown(nature.kind, nature.example)});
+    json.push_back({"example", example(field)});
     json.push_back({"range", range(nature)});
     json.push_back({"longest", nature.longest == 0 ? Json() : Json(static_cast<double>(nature.longest))});
-    json.push_back({"default", field.default_text.empty() ? Json() : Json(field.default_text)});
+    json.push_back({"default", field.default_text.empty() ? Json() : Json(shown(nature.kind, field.default_text))});
     json.push_back({"choices", choices(field)});
   }
 
@@ -97,6 +97,12 @@ class Teller {
     JsonList inner;
     for (const FormField& each : field.fields) inner.push_back(this->field(each));
     json.push_back({"fields", std::move(inner)});
+  }
+
+  /// Where there is a default that is the best example; what refers to another document is chosen from those there are.
+  [[nodiscard]] std::string example(const FormField& field) const {
+    if (field.role == trade::Role::reference) return {};
+    return shown(field.nature.kind, field.default_text.empty() ? field.nature.example : field.default_text);
   }
 
   [[nodiscard]] JsonList choices(const FormField& field) const {
@@ -114,7 +120,7 @@ class Teller {
 
   /// A value as this reader writes it: his scale, his decimal mark.
   [[nodiscard]] std::string shown(std::string_view kind, const std::string& text) const {
-    const quantity::Manner manner{quantity::UnitSystem::fahrenheit, mark_, 0};
+    const quantity::Manner manner{quantity::UnitSystem::fahrenheit, mark_, text.starts_with("0.") ? 2 : 0};  // small ones stay seen
     if (units_ == TemperatureScale::fahrenheit) {
       if (kind == "a temperature")
         if (const auto read = quantity::read<quantity::Temperature>(text)) return quantity::show(*read, manner);
@@ -136,6 +142,7 @@ class Teller {
     if (nature.kind == "a name" && words_.has("range.name")) return words_.say("range.name", {{"most", text.substr(text.rfind(' ') + 1)}});
     if (nature.kind == "a hash") return said("range.hash", text);
     if (nature.kind.starts_with("teeth")) return said("range.teeth", text);
+    if (nature.kind == "a person's code") return said("range.person", text);
     constexpr std::string_view least = "at least ", most = "at most ", to = " to ";
     if (text.starts_with(least)) return told("at_least", {{"low", shown(nature.kind, text.substr(least.size()))}}, text);
     if (text.starts_with(most)) return told("at_most", {{"high", shown(nature.kind, text.substr(most.size()))}}, text);

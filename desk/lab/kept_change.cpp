@@ -16,6 +16,7 @@
 #include "desk/lab/kept_text.h"
 #include "desk/lab/store_shelf.h"
 #include "desk/lab/typed_edits.h"
+#include "desk/lab/values_of.h"
 #include "records/store_error.h"
 #include "trade/edit.h"
 #include "trade/library.h"
@@ -92,6 +93,28 @@ JsonObject kept_as_json(const records::Kept& kept) {
   return {{"format", 1}, {"kept", documents}, {"head", kept.head}};
 }
 
+std::string edited(Noun noun, const records::Document& base, const std::vector<trade::Edit>& edits) {
+  return trade::with_type_of(noun,
+                             [&]<class T>(std::type_identity<T>) { return trade::edited_text(read_kept<T>(kept_source(base)), edits); });
+}
+
+/// The changed text with what was typed before of all that the edits leave alone.
+std::string as_typed(Noun noun, const records::Document& base, const std::vector<trade::Edit>& edits, const New& made) {
+  std::vector<trade::Edit> all = edits;
+  for (trade::Edit& before : typed_otherwise(noun, base)) {
+    const bool touched = std::any_of(edits.begin(), edits.end(), [&](const trade::Edit& edit) {
+      return before.key == edit.key || before.key.starts_with(edit.key + ".") || before.key.starts_with(edit.key + "[");
+    });
+    if (!touched) all.push_back(std::move(before));
+  }
+  try {
+    const std::string text = edited(noun, base, all);
+    return kept_text(trade::source_of("as typed", text)).body == made.kept.body ? text : made.typed;
+  } catch (const trade::Mistake&) {
+    return made.typed;
+  }
+}
+
 /// The text a change comes to, read whole; the text as typed where a file was given.
 New changed(Noun noun, const ChangeWords& words, const records::Document& base) {
   const auto edits = edits_of(words.set, words.unset);
@@ -105,10 +128,10 @@ New changed(Noun noun, const ChangeWords& words, const records::Document& base) 
                                                       titled(noun, made.kept.name), titled(noun, base.id)));
     return made;
   }
-  const std::string text =
-      trade::with_type_of(noun, [&]<class T>(std::type_identity<T>) { return trade::edited_text(read_kept<T>(kept_source(base)), edits); });
+  const std::string text = edited(noun, base, edits);
   New made{read_as(noun, trade::source_of(fmt::format("{} with these changes", titled(noun, base.id)), text)), text};
   if (made.kept.name != base.id) throw Failure(ErrorWord::bad_value, "A name stays what it is: add one under the new name.");
+  made.typed = as_typed(noun, base, edits, made);
   return made;
 }
 

@@ -31,20 +31,32 @@ std::map<std::string, KeyedValue> typed_values(trade::Noun noun, const records::
   return typed;
 }
 
+/// Each value with what was typed of it, where that still says the same.
+std::vector<KeyedValue> values_as_typed(trade::Noun noun, const records::Document& document) {
+  const auto typed = typed_values(noun, document);
+  std::vector<KeyedValue> values = values_in(noun, kept_source(document));
+  for (KeyedValue& value : values) {
+    const auto found = typed.find(value.key);
+    value.typed = found != typed.end() && found->second.text == value.text ? found->second.typed : value.text;
+  }
+  return values;
+}
+
 }  // namespace
 
 JsonList values_of(trade::Noun noun, const records::Document& document) {
-  const auto typed = typed_values(noun, document);
   JsonList list;
-  for (const KeyedValue& value : values_in(noun, kept_source(document))) {
-    const auto found = typed.find(value.key);
-    const bool same = found != typed.end() && found->second.text == value.text;
-    list.push_back(JsonObject{{"key", value.key},
-                              {"typed", same ? found->second.typed : value.text},
-                              {"text", value.text},
-                              {"si", value.si ? Json(*value.si) : Json()}});
-  }
+  for (const KeyedValue& value : values_as_typed(noun, document))
+    list.push_back(
+        JsonObject{{"key", value.key}, {"typed", value.typed}, {"text", value.text}, {"si", value.si ? Json(*value.si) : Json()}});
   return list;
+}
+
+std::vector<trade::Edit> typed_otherwise(trade::Noun noun, const records::Document& document) {
+  std::vector<trade::Edit> edits;
+  for (const KeyedValue& value : values_as_typed(noun, document))
+    if (value.typed != value.text) edits.push_back({value.key, value.typed});
+  return edits;
 }
 
 }  // namespace heatwork::desk

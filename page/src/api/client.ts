@@ -84,7 +84,7 @@ export const setup = {
 };
 
 export const jobs = {
-  begin: (work: "verify" | "back up" | "export") => ask<{ id: string }>("/api/jobs", { method: "POST", body: { work } }),
+  begin: (work: "verify" | "back up") => ask<{ id: string }>("/api/jobs", { method: "POST", body: { work } }),
   events: (id: string) => `/api/jobs/${encodeURIComponent(id)}/events`,
   cancel: (id: string) => ask<unknown>(`/api/jobs/${encodeURIComponent(id)}`, { method: "DELETE" }),
 };

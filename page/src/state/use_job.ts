@@ -4,9 +4,9 @@ import { jobs } from "../api/client";
 import { t } from "../words";
 
 export interface Progress {
-  what?: string;
-  done?: number;
-  total?: number;
+  done: number;
+  /** 0 as long as nobody knows how much it is. */
+  all: number;
 }
 
 export type JobNow<T> =
@@ -21,6 +21,8 @@ export interface Job<T> {
   begin: () => void;
   cancel: () => void;
 }
+
+const UNKNOWN: Progress = { done: 0, all: 0 };
 
 interface Failure {
   sentence?: string;
@@ -50,10 +52,10 @@ export function useJob<T>(work: Parameters<typeof jobs.begin>[0]): Job<T> {
     id.current = job;
     const events = new EventSource(jobs.events(job));
     source.current = events;
-    events.addEventListener("progress", (event) => set({ is: "running", progress: read<Progress>(event) ?? {} }));
+    events.addEventListener("progress", (event) => set({ is: "running", progress: read<Progress>(event) ?? UNKNOWN }));
     events.addEventListener("done", (event) => {
-      const result = read<{ answer?: T } & T>(event);
-      end(result ? { is: "done", result: result.answer ?? result } : { is: "failed", sentence: t("parts.error") });
+      const result = read<{ answer: T }>(event);
+      end(result ? { is: "done", result: result.answer } : { is: "failed", sentence: t("parts.error") });
     });
     events.addEventListener("failed", (event) => end({ is: "failed", sentence: read<Failure>(event)?.sentence ?? t("parts.error") }));
     events.addEventListener("cancelled", () => end({ is: "cancelled" }));
@@ -62,7 +64,7 @@ export function useJob<T>(work: Parameters<typeof jobs.begin>[0]): Job<T> {
   };
   const begin = () => {
     if (id.current !== null) return;
-    set({ is: "running", progress: {} });
+    set({ is: "running", progress: UNKNOWN });
     jobs.begin(work).then(
       ({ id: job }) => listen(job),
       (error: unknown) => end({ is: "failed", sentence: error instanceof Error ? error.message : String(error) }),

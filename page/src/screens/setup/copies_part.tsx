@@ -98,12 +98,12 @@ function JobView<T>({ job, name, kind, begin, children }: JobViewProps<T>) {
 }
 
 function ProgressView({ progress, name }: { progress: Progress; name: string }) {
-  const { what, done, total } = progress;
-  const known = done !== undefined && total !== undefined && total > 0;
+  const { done, all } = progress;
+  const known = all > 0;
   return (
     <>
-      <progress class="progress" aria-label={name} {...(known ? { value: done, max: total } : {})} />
-      <p class="field-help">{[what, known ? t("setup.copies.progress", { done: number(done), total: number(total) }) : ""].filter(Boolean).join(" · ")}</p>
+      <progress class="progress" aria-label={name} {...(known ? { value: done, max: all } : {})} />
+      <p class="field-help">{known ? t("setup.copies.progress", { done: number(done), total: number(all) }) : ""}</p>
     </>
   );
 }

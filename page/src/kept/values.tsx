@@ -16,11 +16,13 @@ export function Values({ fields, values, leaveOut }: ValuesProps) {
   const shown = sections(fields, values, leaveOut);
   if (shown.length === 0) return <p>{t("kept.nothing_said")}</p>;
   return (
-    <>
+    <div class="values">
       {shown.map((section) => (
-        <SectionView key={section.title ?? ""} section={section} />
+        <div key={section.title ?? ""} class={`values-section values-${section.kind}`}>
+          <SectionView section={section} />
+        </div>
       ))}
-    </>
+    </div>
   );
 }
 

@@ -30,7 +30,7 @@ export function smallTargets(page) {
     const asked = "button, a[href], input:not([type=hidden]), select, textarea, summary, [role=button], [role=tab], [role=option], [role=menuitem], [tabindex='0']";
     const withinSentence = (each) => {
       if (each.tagName !== "A" || getComputedStyle(each).display !== "inline") return false;
-      const around = each.parentElement.textContent.trim();
+      const around = (each.closest("p, li, dd, figcaption") ?? each.parentElement).textContent.trim();
       return around.length > each.textContent.trim().length + 3;
     };
     return [...document.querySelectorAll(asked)].flatMap((each) => {

@@ -157,6 +157,18 @@ Page<UseRow> Store::uses_of(std::string_view piece, int page_number) {
   return page;
 }
 
+std::optional<LastUse> Store::last_use(std::string_view program) {
+  const std::string of(program);
+  const ReadingView view(*inside_);
+  LastUse last;
+  Statement statement(
+      *inside_,
+      "select at_ms, furnace from uses where program = ? and program <> '' and piece <> '' order by at_ms desc, piece desc limit 1");
+  statement.bind(of).into(last.at_ms).into(last.furnace);
+  if (!statement.next()) return std::nullopt;
+  return last;
+}
+
 Page<FurnaceRow> Store::of_furnace(std::string_view furnace, int page_number) {
   const std::int64_t skip = rows_before(page_number);
   const std::string of(furnace);

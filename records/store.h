@@ -118,6 +118,12 @@ struct UseRow {
   Use use;
 };
 
+/// When a program was used last, and in which furnace.
+struct LastUse {
+  std::int64_t at_ms = 0;
+  std::string furnace;
+};
+
 /// A document that tells of a furnace and of no piece: a check of it.
 struct FurnaceRow {
   std::string kind, id, state;
@@ -182,6 +188,8 @@ class Store {
   [[nodiscard]] Page<PieceRow> pieces(const PieceQuery& query);
   /// In order of time, then kind and id.
   [[nodiscard]] Page<UseRow> uses_of(std::string_view piece, int page = 1);
+  /// Of a version of a program, "name@version"; nothing where no piece met it.
+  [[nodiscard]] std::optional<LastUse> last_use(std::string_view program);
   /// What tells of a furnace and of no piece, newest first.
   [[nodiscard]] Page<FurnaceRow> of_furnace(std::string_view furnace, int page = 1);
   /// Due up to and including a day, in order of day, kind and id.

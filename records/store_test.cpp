@@ -152,6 +152,15 @@ TEST_P(StoreTest, pieces_are_counted_exactly_over_pages) {
   EXPECT_EQ(store.pieces({PieceQuery::By::program, "dentine@1"}).count, 625);
   EXPECT_EQ(store.pieces({PieceQuery::By::program, "dentine"}).count, 1250);
   EXPECT_EQ(store.pieces({PieceQuery::By::program, "dent"}).count, 0);
+  const auto last = store.last_use("dentine@1");
+  ASSERT_TRUE(last);
+  PieceQuery all{PieceQuery::By::program, "dentine@1"};
+  std::int64_t newest = 0;
+  for (const auto& row : store.pieces(all).rows) newest = std::max(newest, row.last_ms);
+  EXPECT_EQ(last->at_ms, newest);
+  EXPECT_EQ(last->furnace, "oven");
+  EXPECT_FALSE(store.last_use("dentine"));
+  EXPECT_FALSE(store.last_use("dentine@3"));
   EXPECT_EQ(store.pieces({PieceQuery::By::lot, "lot"}).count, 1250);
   const auto every = store.pieces({PieceQuery::By::furnace, "other"});
   ASSERT_EQ(every.count, 1);

@@ -3,11 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 #include <set>
 #include <type_traits>
 #include <utility>
 
 #include "desk/lab/kept_text.h"
+#include "desk/lab/local_time.h"
 #include "desk/lab/store_shelf.h"
 #include "trade/choice_words.h"
 #include "trade/firing.h"
@@ -100,12 +102,25 @@ Columns of_programs(records::Store& store) {
   return columns;
 }
 
+/// Over all its versions: when it was used last, and in which furnace.
+JsonObject last_use_of(records::Store& store, const records::Head& program) {
+  std::optional<records::LastUse> newest;
+  for (int version = 1; version <= program.version; ++version) {
+    const auto use = store.last_use(fmt::format("{}@{}", program.id, version));
+    if (use && (!newest || use->at_ms >= newest->at_ms)) newest = use;
+  }
+  return {{"last_used", newest ? Json(utc_text(newest->at_ms)) : Json()}, {"last_furnace", newest ? or_null(newest->furnace) : Json()}};
+}
+
 }  // namespace
 
 Columns columns_of(records::Store& store, trade::Noun noun, const std::vector<records::Head>& rows) {
   if (noun == trade::Noun::program) {
     Columns columns = of_programs(store);
-    for (const auto& head : rows) columns.try_emplace(head.id, JsonObject{{"materials", JsonList{}}, {"stages", JsonList{}}});
+    for (const auto& head : rows) {
+      JsonObject& shown = columns.try_emplace(head.id, JsonObject{{"materials", JsonList{}}, {"stages", JsonList{}}}).first->second;
+      for (JsonMember& member : last_use_of(store, head)) shown.push_back(std::move(member));
+    }
     return columns;
   }
   return trade::with_type_of(noun, [&]<class T>(std::type_identity<T>) {

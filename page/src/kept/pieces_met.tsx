@@ -38,7 +38,7 @@ export function PiecesMetView({ question, caption, empty, about }: { question: s
           ) : (
             <>
               <p>{counted("kept.pieces_count", met.count)}</p>
-              <Table caption={caption} columns={columnsOf(met.zone)} rows={met.pieces} keyOf={(row) => row.piece} />
+              <Table caption={caption} quiet columns={columnsOf(met.zone)} rows={met.pieces} keyOf={(row) => row.piece} />
               <Pages page={met.page} pages={met.pages} count={met.count} onGo={setPage} />
             </>
           )}

@@ -3,6 +3,7 @@ import type { DocumentValue, FormField, Kind } from "../api/types";
 import { pathOf } from "../shell/routes";
 import { several, Table, type Column } from "../parts";
 import { day, momentInFull, t } from "../words";
+import { quantityText } from "./quantity";
 import { sections, type Section, type ShownValue } from "./shown";
 
 export interface ValuesProps {
@@ -65,7 +66,7 @@ export function ValueText({ field, value }: ShownValue): ComponentChildren {
   if (field.refers_to) return <Names kind={field.refers_to as Kind} names={several(value.typed)} />;
   if (field.kind === "a date") return day(value.typed);
   if (field.kind === "a time in UTC") return momentInFull(value.typed);
-  return value.text;
+  return quantityText(value, field.kind);
 }
 
 export function Names({ kind, names }: { kind: Kind; names: readonly string[] }) {

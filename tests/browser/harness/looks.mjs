@@ -51,10 +51,12 @@ export function smallTargets(page) {
 export function cutText(page) {
   return page.evaluate(() => {
     const wrong = [];
+    // Read out only: laid into a box of one pixel, itself or what it stands in.
+    const unseen = (each) => each !== null && (each.getBoundingClientRect().width <= 1 || unseen(each.parentElement));
     for (const each of document.querySelectorAll("body *")) {
       if (each.closest("svg") || !each.checkVisibility() || ![...each.childNodes].some((node) => node.nodeType === 3 && node.textContent.trim())) continue;
       const style = getComputedStyle(each);
-      if (each.getBoundingClientRect().width <= 1) continue;
+      if (unseen(each)) continue;
       const hidesX = style.overflowX !== "visible" || style.textOverflow === "ellipsis";
       if (hidesX && style.overflowX !== "auto" && style.overflowX !== "scroll" && each.scrollWidth > each.clientWidth + 1) wrong.push(each);
       else if ((style.overflowY === "hidden" || style.overflowY === "clip") && each.scrollHeight > each.clientHeight + 2) wrong.push(each);

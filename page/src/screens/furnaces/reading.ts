@@ -1,5 +1,6 @@
 // What a furnace's figures say, in words: what its display shows wrongly, and what is keyed in against it.
 import type { DocumentValue } from "../../api/types";
+import { quantityText } from "../../kept/quantity";
 import { t } from "../../words";
 
 export type ValueOf = (key: string) => DocumentValue | undefined;
@@ -9,12 +10,17 @@ export function valuesOf(values: readonly DocumentValue[]): ValueOf {
   return (key) => byKey.get(key);
 }
 
+function differenceText(value: DocumentValue): string {
+  return quantityText(value, "a temperature difference");
+}
+
 /** "reads 12 K too high (within 3 K)": display minus true temperature. */
 export function displayWords(of: ValueOf): string {
   const error = of("display_error.error");
   if (!error) return t("furnaces.display_unknown");
-  const size = error.text.replace(/^[-−+]\s*/, "");
-  const uncertainty = of("display_error.standard_uncertainty")?.text;
+  const size = differenceText(error).replace(/^[-−+]\s*/, "");
+  const known = of("display_error.standard_uncertainty");
+  const uncertainty = known ? differenceText(known) : "";
   const within = uncertainty ? t("furnaces.within", { uncertainty }) : t("furnaces.no_uncertainty");
   const amount = error.si ?? (Number.parseFloat(error.typed.replace("−", "-").replace(",", ".")) || 0);
   if (amount === 0) return `${t("furnaces.reads_true")} ${within}`;
@@ -31,7 +37,7 @@ export function correctionWords(of: ValueOf): string {
   const keyed = of("correction_keyed");
   const convention = of("correction_convention")?.typed;
   if (!keyed) return t("furnaces.no_correction");
-  if (convention === "added to display") return t("furnaces.correction_display", { size: keyed.text });
-  if (convention === "added to setting") return t("furnaces.correction_setting", { size: keyed.text });
-  return t("furnaces.correction_unknown", { size: keyed.text });
+  if (convention === "added to display") return t("furnaces.correction_display", { size: differenceText(keyed) });
+  if (convention === "added to setting") return t("furnaces.correction_setting", { size: differenceText(keyed) });
+  return t("furnaces.correction_unknown", { size: differenceText(keyed) });
 }

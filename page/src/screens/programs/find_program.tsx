@@ -1,5 +1,6 @@
 import { paths, type DocumentList, type Form, type KeptDocument } from "../../api/client";
 import { AnswerView, Button, ButtonLink, Choice, Empty, Field, Heading, type Option } from "../../parts";
+import { useChoiceWords } from "../../kept/choice_words";
 import { newOf } from "../../kept/place";
 import { ask, asked } from "../../shell/navigation";
 import { useAnswer } from "../../state/use_answer";
@@ -32,6 +33,7 @@ export function FindProgram() {
 }
 
 function Found({ rows, wanted, piece, asked: something }: { rows: readonly ProgramRow[]; wanted: Wanted; piece: string; asked: boolean }) {
+  const stage = useChoiceWords("firing", "stage");
   const found = inOrder(rows.filter((row) => fits(row, wanted)), wanted);
   if (found.length === 0) {
     return <Empty title={something ? t("programs.nothing_found") : t("programs.none")}><p>{something ? t("programs.nothing_found_help") : t("programs.none_help")}</p></Empty>;
@@ -44,7 +46,7 @@ function Found({ rows, wanted, piece, asked: something }: { rows: readonly Progr
           <li key={row.name}>
             <a class="row-link row-tall" href={`/programs/${encodeURIComponent(row.name)}${piece ? `?piece=${encodeURIComponent(piece)}` : ""}`}>
               <strong>{row.label || row.name}</strong>
-              <span>{purposeOf(row)}</span>
+              <span>{purposeOf(row, stage)}</span>
             </a>
           </li>
         ))}
@@ -54,14 +56,15 @@ function Found({ rows, wanted, piece, asked: something }: { rows: readonly Progr
 }
 
 /** What it is for and when it was last used, in words. */
-function purposeOf(row: ProgramRow): string {
+function purposeOf(row: ProgramRow, stage: (value: string) => string): string {
   const used = row.last_used
     ? row.last_furnace
       ? t("programs.last_used_in", { at: momentInFull(row.last_used), furnace: row.last_furnace })
       : t("programs.last_used", { at: momentInFull(row.last_used) })
     : t("programs.never_used");
-  const what = [...(row.stages ?? []), ...(row.materials ?? [])].join(", ");
-  return [what, used, row.locked ? t("parts.locked") : ""].filter(Boolean).join(" · ");
+  const stages = (row.stages ?? []).map(stage).join(", ");
+  const materials = (row.materials ?? []).join(", ");
+  return [stages, materials ? t("programs.for_material", { materials }) : "", used, row.locked ? t("parts.locked") : ""].filter(Boolean).join(" · ");
 }
 
 /** What a piece is made of. */

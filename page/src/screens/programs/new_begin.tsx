@@ -1,12 +1,17 @@
-import { paths, type DocumentList, type KeptDocument } from "../../api/client";
+import { paths, type DocumentList, type DocumentRow } from "../../api/client";
 import { newOf } from "../../kept/place";
 import { AnswerView, ButtonLink, Empty, Heading } from "../../parts";
 import { useAnswer } from "../../state/use_answer";
 import { t } from "../../words";
 
+/** A sheet names the program it was typed into; that program is what a new one begins with. */
+interface SheetRow extends DocumentRow {
+  program?: string | null;
+}
+
 /** What a new program begins with: a maker's sheet, a program that is kept, or nothing. */
 export function NewBegin() {
-  const sheets = useAnswer<DocumentList>(paths.documents("instruction"));
+  const sheets = useAnswer<DocumentList<SheetRow>>(paths.documents("instruction"));
   const programs = useAnswer<DocumentList>(paths.documents("program"));
   return (
     <>
@@ -18,7 +23,7 @@ export function NewBegin() {
       <section class="section" aria-labelledby="from-sheet">
         <h2 id="from-sheet">{t("programs.begin_sheet")}</h2>
         <AnswerView of={sheets}>
-          {(answer) => (answer.rows.length === 0 ? <Empty title={t("programs.no_sheets")} /> : <ul class="rows">{answer.rows.map((row) => <SheetRow key={row.name} name={row.name} label={row.label} />)}</ul>)}
+          {(answer) => (answer.rows.length === 0 ? <Empty title={t("programs.no_sheets")} /> : <ul class="rows">{answer.rows.map((row) => <SheetView key={row.name} row={row} />)}</ul>)}
         </AnswerView>
       </section>
       <section class="section" aria-labelledby="from-program">
@@ -41,16 +46,13 @@ export function NewBegin() {
   );
 }
 
-/** A sheet names the program it was typed into; that program is what a new one begins with. */
-function SheetRow({ name, label }: { name: string; label: string }) {
-  const sheet = useAnswer<KeptDocument>(paths.document("instruction", name));
-  const program = sheet.answer?.values.find((value) => value.key === "program")?.typed;
+function SheetView({ row }: { row: SheetRow }) {
   return (
     <li>
-      {program ? (
-        <a class="row-link" href={newOf("program", { from: program })}><strong>{label || name}</strong></a>
+      {row.program ? (
+        <a class="row-link" href={newOf("program", { from: row.program })}><strong>{row.label || row.name}</strong></a>
       ) : (
-        <p class="row-link"><strong>{label || name}</strong> <span>{t("programs.sheet_without")}</span></p>
+        <p class="row-link"><strong>{row.label || row.name}</strong> <span>{t("programs.sheet_without")}</span></p>
       )}
     </li>
   );

@@ -46,8 +46,8 @@ function EventHead({ kind, name, what, at, zone, person }: { kind: Kind; name: s
 
 function FiringView({ event, zone }: { event: FiringEvent; zone: string }) {
   const stage = useChoiceWords("firing", "stage");
-  const outcome = useChoiceWords("firing", "result.outcome");
-  const state = useChoiceWords("firing", "state");
+  const outcome = useChoiceWords("firing", "record.result.outcome");
+  const state = useChoiceWords("firing", "record.state");
   return (
     <>
       <EventHead kind="firing" name={event.name} what={t("records.history.firing", { stage: stage(event.stage), state: state(event.state) })} at={event.at} zone={zone} person={event.person} />

@@ -4,6 +4,7 @@ import { AnswerView, Button, Empty, Heading, Table, type Column } from "../../pa
 import { useAnswer } from "../../state/use_answer";
 import { momentInFull, number, t } from "../../words";
 import { Shelves } from "./shelves";
+import { actionWords, kindWords } from "./trail_words";
 
 interface Entry {
   sequence: number;
@@ -24,11 +25,19 @@ interface TrailAnswer {
   entries: Entry[];
 }
 
+/** Names that are a hash tell nobody anything beyond their beginning. */
+const LONGEST_NAME = 60;
+
+function whatOf({ action, kind, name, version }: Entry): string {
+  const shown = name.length > LONGEST_NAME ? `${name.slice(0, 8)} …` : name;
+  return [`${actionWords(action)}: ${kindWords(kind)} ${shown}`, version > 0 ? t("parts.version", { version }) : ""].filter(Boolean).join(", ");
+}
+
 const COLUMNS = (): Column<Entry>[] => [
   { key: "sequence", head: t("records.trail.number"), number: true, cell: (row) => number(row.sequence) },
   { key: "at", head: t("records.trail.at"), cell: (row) => momentInFull(row.at, row.zone) },
   { key: "person", head: t("parts.person"), cell: (row) => row.person },
-  { key: "what", head: t("records.trail.what"), names: true, cell: (row) => `${row.action}: ${row.kind} ${row.name}${row.version > 0 ? `, ${t("parts.version", { version: row.version })}` : ""}` },
+  { key: "what", head: t("records.trail.what"), names: true, cell: (row) => whatOf(row) },
   { key: "reason", head: t("parts.reason"), cell: (row) => row.reason || "–" },
 ];
 

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { go, launch, open, settled } from "./harness/browser.mjs";
-import { focused, tabRound, tabTo } from "./harness/keyboard.mjs";
+import { focused, scan, tabRound, tabTo } from "./harness/keyboard.mjs";
 import { Server } from "./harness/server.mjs";
 import { SCREENS } from "./screens.mjs";
 
@@ -83,8 +83,7 @@ test("a program is locked with a reason, and Escape leaves a question as it was"
 
 test("a scanner's burst of keys opens what is on the label, wherever the focus is", async () => {
   await go(page, "/furnaces");
-  await page.keyboard.type("veneer-31-7", { delay: 2 });
-  await page.keyboard.press("Enter");
+  await scan(page, "veneer-31-7");
   await page.waitForURL("**/records/lot/veneer-31-7");
   await settled(page);
   assert.equal(await heading(), "third jar on the left");
@@ -92,7 +91,7 @@ test("a scanner's burst of keys opens what is on the label, wherever the focus i
 
 test("a bench step is entered with its piece and lot", async () => {
   await go(page, "/records/piece/crown-16");
-  await tabTo(page, "a[href*='/records/bench-step']");
+  await tabTo(page, "a[href*='bench-step?new']");
   await page.keyboard.press("Enter");
   await page.waitForSelector("#value-work");
   await tabTo(page, "#value-work");

@@ -3,10 +3,10 @@ import { Button, changesInWords, Conflict, DocumentForm, DraftBar, Field, idOfKe
 import { counted, t } from "../words";
 import { nameOfLabel, useEdit, type EditAsked } from "./edit";
 
-export type EditFormProps = EditAsked & { fields: readonly FormField[]; onCancel: () => void };
+export type EditFormProps = EditAsked & { fields: readonly FormField[]; whole?: boolean; onCancel: () => void };
 
 /** A new document, or the next version of one: fields, reason, and what is wrong at the field where it is. */
-export function EditForm({ fields, onCancel, ...asked }: EditFormProps) {
+export function EditForm({ fields, whole = false, onCancel, ...asked }: EditFormProps) {
   const edit = useEdit(asked);
   const { now, mistakes } = edit;
   const changing = asked.document !== null;
@@ -20,7 +20,7 @@ export function EditForm({ fields, onCancel, ...asked }: EditFormProps) {
       }}
     >
       <DraftBar of={edit.draft} />
-      <DocumentForm fields={fields} without={["name"]} values={now.values} mistakes={mistakes} onChange={(values) => edit.change({ values })} />
+      <DocumentForm fields={fields} whole={whole} without={["name"]} values={now.values} mistakes={mistakes} onChange={(values) => edit.change({ values })} />
       {changing ? null : (
         <Field id={idOfKey("name")} label={t("kept.name")} help={t("kept.name_help")} value={now.name || (asked.nameFrom ?? nameOfLabel)(now.values)} mistake={sentenceOf(mistakes, "name")} onInput={(name) => edit.change({ name })} />
       )}

@@ -16,7 +16,8 @@ export interface DocumentFieldProps {
 
 /** What a value means and how it may be written, in the words of the form. */
 function helpOf(field: FormField): string {
-  const typed = field.choices?.length || !field.example ? "" : t("parts.form.example", { example: field.example });
+  const plain = field.type === "text" || field.type === "number" || field.type === "whole number";
+  const typed = !plain || field.choices?.length || !field.example ? "" : t("parts.form.example", { example: field.example });
   const usual = field.default ? t("parts.form.usual", { value: field.default }) : "";
   return [field.meaning, typed, field.range ?? "", usual].filter(Boolean).join(" · ");
 }

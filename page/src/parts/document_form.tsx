@@ -12,6 +12,8 @@ export interface DocumentFormProps {
   mistakes?: readonly Mistake[];
   /** Keys that are not shown: what the screen asks for in its own way. */
   without?: readonly string[];
+  /** All fields in sight from the start: few, and chosen by the screen. */
+  whole?: boolean;
 }
 
 interface Level extends DocumentFormProps {
@@ -35,7 +37,7 @@ function isFirst(field: FormField, { values, before, mistakes = [] }: Level): bo
 }
 
 function Fields(level: Level) {
-  const [all, setAll] = useState(false);
+  const [all, setAll] = useState(level.whole === true && level.before === "");
   const shown = level.fields.filter((field) => !level.without?.includes(level.before + field.key));
   const first = shown.filter((field) => isFirst(field, level));
   const rest = shown.filter((field) => !first.includes(field));

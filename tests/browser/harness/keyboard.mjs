@@ -45,3 +45,10 @@ export async function tabRound(page, most = 400) {
   await page.evaluate(() => delete window.heatworkMet);
   return met.length;
 }
+
+/** What a wedge scanner does: keys faster than hands, then Enter. Sent within the page, so that a busy machine does not make a slow hand of it. */
+export function scan(page, text) {
+  return page.evaluate((keys) => {
+    for (const key of keys) document.activeElement.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true }));
+  }, [...text, "Enter"]);
+}

@@ -65,7 +65,7 @@ test("a program is found by typing, opened, and changed with a reason", async ()
 });
 
 test("a program is locked with a reason, and Escape leaves a question as it was", async () => {
-  await go(page, "/programs/glaze-film");
+  await go(page, "/programs/crystallise-block");
   await tabTo(page, "main button.button-plain");
   assert.equal((await focused(page)).label, "Lock");
   await page.keyboard.press("Enter");

@@ -39,6 +39,8 @@ export async function tabRound(page, most = 400) {
       if (!window.heatworkMet.has(each)) window.heatworkMet.set(each, window.heatworkMet.size);
       return window.heatworkMet.get(each);
     });
+    // A field for a day has several stops of its own.
+    if (number >= 0 && number === met.at(-1)) continue;
     if (number < 0 || met.includes(number)) break;
     met.push(number);
   }

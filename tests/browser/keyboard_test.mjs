@@ -109,9 +109,9 @@ test("a bench step is entered with its piece and lot", async () => {
 
 test("an inspector's question is asked and answered", async () => {
   await go(page, "/records/questions");
-  await tabTo(page, "main select");
-  await page.keyboard.type("Which pieces were fired in");
-  await tabTo(page, "main form select:nth-of-type(1), main .field:nth-of-type(2) select");
+  await tabTo(page, "main input[type=radio]");
+  await page.keyboard.press("ArrowDown");
+  await tabTo(page, "main form select");
   await page.keyboard.type("corner");
   await page.waitForSelector("main table, main .state-empty");
   assert.match(await page.textContent("main h2"), /fired in this furnace.*corner/);

@@ -8,6 +8,7 @@ import { t } from "../words";
 import type { EditAsked } from "./edit";
 import { EditForm } from "./edit_form";
 import { Head, labelOf } from "./head";
+import { isTable } from "./shown";
 import { LockButton } from "./lock";
 import { changeOf, listOf, newOf } from "./place";
 import { Values as ValuesView } from "./values";
@@ -105,7 +106,7 @@ export function NewPage({ kind, title, lead, start = {}, onKept, only, send, nam
   const fill = (whole: Form, begin: Values) => {
     const fields = only ? only.flatMap((key) => whole.fields.filter((field) => field.key === key)) : whole.fields;
     const first = { ...begunForm(fields), ...begin, ...start, ...ofAddress(fields) };
-    return <EditForm key={from ?? ""} kind={kind} document={null} start={first} fields={fields} whole={only !== undefined} send={send} nameFrom={nameFrom} onKept={kept} onCancel={() => go(listOf(kind))} />;
+    return <EditForm key={from ?? ""} kind={kind} document={null} start={first} fields={fields} whole={!fields.some(isTable)} send={send} nameFrom={nameFrom} onKept={kept} onCancel={() => go(listOf(kind))} />;
   };
   return (
     <>

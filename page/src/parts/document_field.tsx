@@ -17,9 +17,16 @@ export interface DocumentFieldProps {
 /** What a value means and how it may be written, in the words of the form. */
 function helpOf(field: FormField): string {
   const plain = field.type === "text" || field.type === "number" || field.type === "whole number";
+  // Names are offered, days and moments have fields of their own: nobody must know how they are spelled.
+  if (field.refers_to || field.kind === "a date" || field.kind === "a time in UTC") return field.meaning;
   const typed = !plain || field.choices?.length || !field.example ? "" : t("parts.form.example", { example: field.example });
-  const usual = field.default ? t("parts.form.usual", { value: field.default }) : "";
+  const usual = field.default ? t("parts.form.usual", { value: usually(field.default, field) }) : "";
   return [field.meaning, typed, field.range ?? "", usual].filter(Boolean).join(" · ");
+}
+
+function usually(value: string, { type, choices }: FormField): string {
+  if (type === "truth") return value === "true" ? t("parts.yes") : t("parts.no");
+  return choices?.find((choice) => choice.value === value)?.label ?? value;
 }
 
 /** The field that suits a value: a choice, a day, a moment, names that are kept, several values, or text with its unit. */

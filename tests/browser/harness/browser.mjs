@@ -48,6 +48,6 @@ export async function go(page, path) {
 
 export async function settled(page) {
   await page.waitForSelector("main h1");
-  await page.waitForFunction(() => !document.querySelector('[aria-busy="true"]'));
+  await page.waitForFunction(() => !document.querySelector('[aria-busy="true"], .state-loading'));
   await page.evaluate(() => new Promise((go) => requestAnimationFrame(() => requestAnimationFrame(go))));
 }

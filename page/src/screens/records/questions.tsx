@@ -2,7 +2,7 @@ import { useState } from "preact/hooks";
 import { paths, type Due, type DocumentList, type Kind } from "../../api/client";
 import { Pages } from "../../kept/pages";
 import { PiecesMetView } from "../../kept/pieces_met";
-import { AnswerView, Button, Choice, Empty, Field, Heading, Table, type Option } from "../../parts";
+import { AnswerView, BigChoice, Button, Choice, Empty, Field, Heading, Table, type Option } from "../../parts";
 import { ask, asked } from "../../shell/navigation";
 import { pathOf } from "../../shell/routes";
 import { session } from "../../state/session";
@@ -38,7 +38,9 @@ export function Questions() {
       <Heading>{t("records.questions.title")}</Heading>
       <Shelves at="questions" />
       <form class="finder screen-only" aria-label={t("records.questions.title")} onSubmit={(event) => event.preventDefault()}>
-        <Choice label={t("records.questions.which")} options={QUESTIONS.map(({ value, word }) => ({ value, label: t(word) }))} value={now.question} empty={null} onChoose={(value) => change({ question: value as Question, of: "" })} />
+        <div class="finder-whole">
+          <BigChoice label={t("records.questions.which")} options={QUESTIONS.map(({ value, word }) => ({ value, label: t(word) }))} value={now.question} onChoose={(value) => change({ question: value as Question, of: "" })} />
+        </div>
         {chosen?.of ? <Of kind={chosen.of} value={now.of} onChoose={(of) => change({ of })} /> : null}
         {now.question === "furnace" ? (
           <>

@@ -1,3 +1,5 @@
+import { Choice } from "../../parts";
+import { go } from "../../shell/navigation";
 import { t, type PlainWord } from "../../words";
 
 const SHELVES: readonly { at: string; word: PlainWord }[] = [
@@ -16,12 +18,17 @@ const SHELVES: readonly { at: string; word: PlainWord }[] = [
 /** The parts of the records, side by side. */
 export function Shelves({ at }: { at: string }) {
   return (
-    <nav class="shelves screen-only" aria-label={t("records.parts")}>
+    <>
+      <div class="shelves-narrow screen-only">
+        <Choice label={t("records.parts")} options={SHELVES.map((shelf) => ({ value: shelf.at, label: t(shelf.word) }))} value={at} empty={null} onChoose={(next) => go(`/records/${next}`)} />
+      </div>
+      <nav class="shelves screen-only" aria-label={t("records.parts")}>
       {SHELVES.map((shelf) => (
         <a key={shelf.at} class="shelf" href={`/records/${shelf.at}`} aria-current={shelf.at === at ? "page" : undefined}>
           {t(shelf.word)}
         </a>
       ))}
     </nav>
+    </>
   );
 }

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <filesystem>
+#include <mutex>
 #include <optional>
 #include <system_error>
 #include <utility>
@@ -228,6 +229,41 @@ void remove_file_of_store(const std::string& file) {
   }
 }
 
+void must_be_free(const records::Address& address) {
+  std::error_code error;
+  if (fs::symlink_status(address.where, error).type() != fs::file_type::not_found)
+    throw Failure(ErrorWord::already_there, fmt::format("Something stands at {} already; nothing was made.", address.shown()));
+}
+
+/// Filled beside its place, so that nobody meets a lab half made; what never took its place goes again. One at a time.
+class FilledBeside {
+ public:
+  FilledBeside(const AskedLab& asked, const std::string& file, const Clock& clock)
+      : one_at_a_time_(making), file_(file), made_(file + ".new") {
+    remove_file_of_store(made_);
+    AskedLab beside = asked;
+    beside.store = made_;
+    try {
+      Filling(beside, clock).fill();
+    } catch (...) {
+      remove_file_of_store(made_);
+      throw;
+    }
+  }
+  FilledBeside(const FilledBeside&) = delete;
+  FilledBeside& operator=(const FilledBeside&) = delete;
+  ~FilledBeside() {
+    std::error_code ignored;
+    fs::remove(made_, ignored);
+  }
+  void take_place() const { fs::rename(made_, file_); }
+
+ private:
+  static inline std::mutex making;
+  const std::lock_guard<std::mutex> one_at_a_time_;
+  std::string file_, made_;
+};
+
 }  // namespace
 
 std::string demo_store_of(const AskedLab& asked) {
@@ -243,8 +279,16 @@ std::string demo_store_of(const AskedLab& asked) {
 
 CareAnswer make_demo_lab(const AskedLab& asked, const Clock& clock) {
   const AskedLab whole = with_person(asked);
-  const std::string address = place_of(whole).address.shown();
-  Filling(whole, clock).fill();
+  const StorePlace place = place_of(whole);
+  const std::string address = place.address.shown();
+  if (place.address.engine != records::Engine::sqlite) {
+    Filling(whole, clock).fill();
+  } else {
+    must_be_free(place.address);
+    const FilledBeside filled(whole, place.address.where, clock);
+    must_be_free(place.address);  // still
+    filled.take_place();
+  }
   return {care_line("Made", fmt::format("a demo lab at {}: nothing in it happened", address)),
           JsonObject{{"format", 1}, {"store", address}, {"demo", true}}, false};
 }
@@ -257,12 +301,9 @@ CareAnswer make_demo_lab_anew(const AskedLab& asked, const Clock& clock) {
   std::error_code error;
   if (fs::symlink_status(file, error).type() != fs::file_type::not_found && !lab_settings(asked).demo)
     throw Failure(ErrorWord::not_allowed, fmt::format("The store {} is no demo lab; nothing was changed.", place.address.shown()));
-  AskedLab beside = asked;
-  beside.store = file + ".new";
-  remove_file_of_store(beside.store);
-  make_demo_lab(beside, clock);
+  const FilledBeside filled(with_person(asked), file, clock);
   remove_file_of_store(file);
-  fs::rename(beside.store, file);
+  filled.take_place();
   return {care_line("Made", fmt::format("the demo lab at {} anew: nothing in it happened", place.address.shown())),
           JsonObject{{"format", 1}, {"store", place.address.shown()}, {"demo", true}}, false};
 }

@@ -61,6 +61,11 @@ TEST(DemoLabAnew, ReplacesADemoLabAndNothingElse) {
   make_store(own);
   EXPECT_THROW(make_demo_lab_anew(own), Failure);
   EXPECT_TRUE(std::filesystem::exists(own.store));
+  make_demo_lab(demo);
+  EXPECT_THROW(make_demo_lab(demo), Failure);
+  make_demo_lab_anew(demo);
+  EXPECT_TRUE(lab_settings(demo).demo);
+  EXPECT_FALSE(std::filesystem::exists(demo.store + ".new"));
   std::filesystem::remove_all(folder);
 }
 

@@ -2,7 +2,9 @@
 // `when`: "demo" where the screen needs what only the demo lab has. `most`: sheets its print may take.
 export const SCREENS = [
   { name: "today", path: "/today" },
-  { name: "firing", path: "/firing", when: "demo" },
+  { name: "firing", path: "/firing" },
+  { name: "firing-known", path: "/firing/metal-ceramic-firing", when: "demo", most: 3 },
+  { name: "firing-new", path: "/firing/new", most: 2 },
   { name: "programs", path: "/programs" },
   { name: "program", path: "/programs/dentine-on-zirconia", when: "demo", most: 3 },
   { name: "program-change", path: "/programs/dentine-on-zirconia?change=1", when: "demo" },

@@ -1,5 +1,5 @@
 // One firing on the bench: its table, its picture and its findings, side by side or one at a time.
-import { useEffect, useMemo, useState } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { signal } from "@preact/signals";
 import { Failed } from "../../parts";
 import { session } from "../../state/session";
@@ -43,7 +43,11 @@ export function BenchView({ name, begin }: BenchViewProps) {
   useEffect(() => watchTyping(desk, kept), [desk]);
   useEffect(() => () => desk.end(), [desk]);
   const spoken = `${language()} ${units.value}`;
-  useEffect(() => desk.askAgain(), [spoken]);
+  const asked = useRef(spoken);
+  useEffect(() => {
+    if (asked.current !== spoken) desk.askAgain();
+    asked.current = spoken;
+  }, [desk, spoken]);
   const failed = desk.failed.value;
   return (
     <DeskContext.Provider value={desk}>

@@ -21,7 +21,8 @@ const WORDS: Record<(typeof KINDS)[number], PlainWord> = {
 
 type Found = { kind: (typeof KINDS)[number]; rows: DocumentRow[]; count: number }[];
 
-function useSearch(word: string): { found: Found | null; error: Error | null } {
+function useSearch(word: string): { found: Found | null; error: Error | null; again: () => void } {
+  const [turn, setTurn] = useState(0);
   const [now, set] = useState<{ word: string; found: Found | null; error: Error | null }>({ word, found: null, error: null });
   useEffect(() => {
     if (word === "") return;
@@ -33,8 +34,12 @@ function useSearch(word: string): { found: Found | null; error: Error | null } {
       (error: unknown) => isAborted(error) || set({ word, found: null, error: error instanceof Error ? error : new Error(String(error)) }),
     );
     return () => stop.abort();
-  }, [word]);
-  return now.word === word ? now : { found: null, error: null };
+  }, [word, turn]);
+  const again = () => {
+    set({ word, found: null, error: null });
+    setTurn(turn + 1);
+  };
+  return { ...(now.word === word ? now : { found: null, error: null }), again };
 }
 
 /** A scanned label opens what goes by exactly that name, where one thing does. */
@@ -45,7 +50,7 @@ function exactHit(found: Found, word: string): { kind: Kind; name: string } | nu
 
 export default function Search() {
   const word = asked.value.get("word") ?? "";
-  const { found, error } = useSearch(word);
+  const { found, error, again } = useSearch(word);
   useEffect(() => {
     const hit = found ? exactHit(found, word) : null;
     if (hit) go(pathOf(hit.kind, hit.name), true);
@@ -61,7 +66,7 @@ export default function Search() {
   return (
     <>
       <Heading>{t("shell.search.title", { word })}</Heading>
-      {error ? <Failed error={error} /> : found ? <Hits found={found} word={word} /> : <Loading />}
+      {error ? <Failed error={error} again={again} /> : found ? <Hits found={found} word={word} /> : <Loading />}
     </>
   );
 }

@@ -6,6 +6,7 @@
 
 #include "desk/errors.h"
 #include "desk/lab/keep.h"
+#include "desk/lab/kept_change.h"
 #include "desk/lab/kept_difference.h"
 #include "desk/lab/kept_text.h"
 #include "desk/lab/store_place.h"
@@ -129,6 +130,19 @@ CareAnswer show_lab(const AskedLab& asked) {
   });
 }
 
+namespace {
+
+/// Where another version stands by now, both numbers go with the refusal.
+records::Kept keep_or_tell(const StorePlace& place, records::Store& store, records::Change change, int from) {
+  try {
+    return keep(place, store, std::move(change));
+  } catch (const records::Conflict& conflict) {
+    throw ChangedMeanwhile({std::string(kind), conflict.stands().id, from, conflict.stands().version}, conflict.what());
+  }
+}
+
+}  // namespace
+
 CareAnswer set_lab(const AskedLab& asked, const LabWords& words) {
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
@@ -149,7 +163,7 @@ CareAnswer set_lab(const AskedLab& asked, const LabWords& words) {
     change.documents = {version_of(lab, base ? base->version : 0, words.reason)};
     if (base && change.documents.front().body == base->body)
       throw Failure(ErrorWord::bad_value, fmt::format("That is what version {} of the lab says already; nothing was kept.", base->version));
-    const records::Kept kept = keep(place, store, std::move(change));
+    const records::Kept kept = keep_or_tell(place, store, std::move(change), base ? base->version : 0);
     const LabSettings settings = lab_settings(store, settings_of(variables_of_process()));
     JsonObject json = as_json(settings);
     json.push_back({"head", kept.head});

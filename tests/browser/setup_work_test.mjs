@@ -113,6 +113,23 @@ test("the demo lab is marked, and what is typed in the lab does not show up in i
   assert.equal(await field("Name of the lab").inputValue(), "Maple lab north");
 });
 
+test("two who set up at once are shown both versions, and one's own can be laid over the newer one", async () => {
+  await go(page, "/setup/lab");
+  await field("Name of the lab").fill("Maple lab west");
+  await field("Reason").fill("named after the street");
+  server.heatwork("lab", "change", "lab", "--set", "units=fahrenheit", "--reason", "as the furnaces", "--as", "mara");
+  await key("Keep").click();
+  const conflict = page.getByRole("dialog", { name: "Somebody else kept a newer version" });
+  await conflict.getByText(/fahrenheit/).first().waitFor();
+  await conflict.getByText(/Maple lab west/).waitFor();
+  await key("Lay my changes over the newer version").click();
+  await conflict.waitFor({ state: "detached" });
+  assert.equal(await field("Name of the lab").inputValue(), "Maple lab west");
+  await key("Keep").click();
+  await said("Kept.");
+  assert.equal(await page.locator(".header-of").innerText(), "Maple lab west");
+});
+
 test("language and shade are a choice of this device, at once and over a reload", async () => {
   await go(page, "/setup/device");
   await page.getByLabel("Deutsch").check();

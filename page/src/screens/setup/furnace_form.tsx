@@ -1,4 +1,4 @@
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import { documents, paths, Refused, type Form, type Mistake } from "../../api/client";
 import { AnswerView, Button, DocumentForm, DraftBar, Notice, Wrong, changesOf, type Values } from "../../parts";
 import { useAnswer } from "../../state/use_answer";
@@ -16,6 +16,9 @@ function FurnaceFields({ fields, onKept }: { fields: Form["fields"]; onKept: (na
   const draft = useDraft<Values>("furnaces", "", 0);
   const values = draft.values.value ?? {};
   const [mistakes, setMistakes] = useState<readonly Mistake[]>([]);
+  useEffect(() => {
+    if (mistakes.length) document.querySelector<HTMLElement>("main [aria-invalid=true]")?.focus();
+  }, [mistakes]);
   const { busy, wrong, run } = useWork(() => {
     draft.end();
     onKept(values["name"] ?? "");

@@ -2,6 +2,7 @@ import { useState } from "preact/hooks";
 import { Refused, setup, type Lab } from "../../api/client";
 import { BigChoice, Button, Conflict, DraftBar, Field, Wrong } from "../../parts";
 import { readSession } from "../../state/session";
+import { draft as openDraft } from "../../state/drafts";
 import { useDraft } from "../../state/use_draft";
 import { useWork } from "../../state/use_work";
 import { t } from "../../words";
@@ -71,6 +72,8 @@ export function LabForm({ lab, button, first = false, onKept, again }: LabFormPr
           newest={conflict.newest}
           mine={changedLines(before, values)}
           onKeepMine={() => {
+            openDraft<LabValues>({ screen: "setup", document: "lab", version: conflict.newest }).change(values);
+            draft.end();
             setConflict(null);
             again();
           }}

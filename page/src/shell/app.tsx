@@ -26,7 +26,7 @@ export function App() {
       <NoticeRegion />
       <PasswordPrompt />
       <div class="printed-foot">
-        {session.value?.demo ? <p>{t("parts.invented")}</p> : null}
+        {session.value?.demo || session.value?.lab.demo ? <p>{t("parts.invented")}</p> : null}
         <Disclaimer />
       </div>
     </>

@@ -22,8 +22,10 @@ export function scanReader(): (key: Key) => string | null {
       text = "";
       return found;
     }
-    if (key.length !== 1) return null;
-    text = quick ? text + key : key;
+    if (key === "Shift") return null;
+    // What goes into a field is that field's; any key but a letter, Tab for one, ends what was typed before it.
+    if (key.length !== 1 || inField) text = "";
+    else text = quick ? text + key : key;
     return null;
   };
 }

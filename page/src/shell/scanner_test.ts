@@ -31,3 +31,16 @@ test("what was typed by hand before does not get into the scan", () => {
   [..."K-0417"].forEach((key, i) => read({ key, at: 1000 + i * 5, inField: false }));
   expect(read({ key: "Enter", at: 1035, inField: false })).toBe("K-0417");
 });
+
+test("what was typed into a field and left with Tab is no scan, however quick", () => {
+  const read = scanReader();
+  [..."contact taken"].forEach((key, index) => read({ key, at: index, inField: true }));
+  expect(read({ key: "Tab", at: 20, inField: true })).toBeNull();
+  expect(read({ key: "Enter", at: 22, inField: false })).toBeNull();
+});
+
+test("capital letters of a label come with Shift between them", () => {
+  const read = scanReader();
+  ["Shift", "K", "-", "0", "4", "Shift", "A"].forEach((key, index) => read({ key, at: index * 3, inField: false }));
+  expect(read({ key: "Enter", at: 24, inField: false })).toBe("K-04A");
+});

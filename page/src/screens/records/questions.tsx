@@ -2,7 +2,7 @@ import { useState } from "preact/hooks";
 import { paths, type Due, type DocumentList, type Kind } from "../../api/client";
 import { Pages } from "../../kept/pages";
 import { PiecesMetView } from "../../kept/pieces_met";
-import { AnswerView, BigChoice, Button, Choice, Empty, Field, Heading, Table, type Option } from "../../parts";
+import { AnswerView, BigChoice, Button, Choice, Empty, Failed, Field, Heading, Table, type Option } from "../../parts";
 import { ask, asked } from "../../shell/navigation";
 import { pathOf } from "../../shell/routes";
 import { session } from "../../state/session";
@@ -58,6 +58,7 @@ export function Questions() {
 function Of({ kind, value, onChoose }: { kind: Kind; value: string; onChoose: (name: string) => void }) {
   const list = useAnswer<DocumentList>(paths.documents(kind));
   const options: Option[] = (list.answer?.rows ?? []).map((row) => ({ value: row.name, label: row.label ? `${row.name} · ${row.label}` : row.name }));
+  if (list.error) return <Failed error={list.error} again={list.again} />;
   const word: PlainWord = kind === "lot" ? "records.questions.of_lot" : kind === "program" ? "records.questions.of_program" : "records.questions.of_furnace";
   return <Choice label={t(word)} options={options} value={value} onChoose={onChoose} required />;
 }

@@ -14,6 +14,8 @@ namespace {
 
 using enum desk::ErrorWord;
 
+constexpr int most_open_lines = 128;
+
 /// The first of the two languages that is named.
 Language language_of(const Heard& heard) {
   const std::string asked = heard.header_or_nothing("Accept-Language");
@@ -119,9 +121,16 @@ Answer Front::routed(const Heard& heard, const Router::Found& found) {
   asked.units = units_of(heard);
   asked.session = session.get();
   Answer answer = SessionWork::answers(route.id) ? sessions_.answer(route.id, heard, asked, session) : route.answer(asked);
-  if (answer.events)  // the session stays as long as the line is open
-    answer.events = [session, inner = std::move(answer.events)](OpenLine& line) { inner(line); };
+  if (answer.events) answer.events = held(std::move(answer.events), session);
   return answer;
+}
+
+std::function<void(OpenLine&)> Front::held(std::function<void(OpenLine&)> events, std::shared_ptr<Session> session) {
+  if (*open_lines_ >= most_open_lines) throw desk::Failure(busy, "Too many pages listen already; try again in some seconds.");
+  // Counted from now on, whether the line is ever opened or not, until the answer goes; the session stays as long.
+  ++*open_lines_;
+  const std::shared_ptr<void> counted(nullptr, [count = open_lines_](void*) { --*count; });
+  return [counted, session = std::move(session), inner = std::move(events)](OpenLine& line) { inner(line); };
 }
 
 Answer Front::answer_or_throw(const Heard& heard) {

@@ -1,6 +1,9 @@
 // One request in, one answer out, whatever carried it: host, origin, session, token, role and route are asked here and nowhere else.
 #pragma once
 
+#include <atomic>
+#include <functional>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -33,9 +36,13 @@ class Front {
   Answer page(const Heard& heard);
   Answer routed(const Heard& heard, const Router::Found& found);
 
+  /// An open line holds a worker: so many at most, so that some are left for answers.
+  std::function<void(OpenLine&)> held(std::function<void(OpenLine&)> events, std::shared_ptr<Session> session);
+
   Gate gate_;
   SessionWork sessions_;
   Router router_;
+  std::shared_ptr<std::atomic<int>> open_lines_ = std::make_shared<std::atomic<int>>(0);
 };
 
 /// The headers that every answer has.

@@ -13,6 +13,7 @@
 #include "desk/lab/store_care.h"
 #include "report/number.h"
 #include "server/values.h"
+#include "trade/words.h"
 
 namespace heatwork::server {
 
@@ -28,7 +29,7 @@ enum class Carries {
   bytes  ///< anything, at most 10 MB
 };
 
-enum class Language { english, german };
+using Language = trade::Language;
 
 struct Asked {
   desk::AskedLab lab;  ///< which store, and as whom

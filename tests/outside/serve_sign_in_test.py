@@ -64,7 +64,7 @@ class SignIn(unittest.TestCase):
         tom = Visitor(self.port)
         tom.sign_in("tom")
         own = f"http://127.0.0.1:{self.port}"
-        for headers in ({"Origin": "http://pages.example"}, {"Origin": "null"}, {"Origin": own.replace("http", "https")}, {"Sec_Fetch_Site": "cross-site"},
+        for headers in ({"Origin": "http://example.net"}, {"Origin": "null"}, {"Origin": own.replace("http", "https")}, {"Sec_Fetch_Site": "cross-site"},
                         {"Sec_Fetch_Site": "same-site"}):
             self.refused(tom.ask("DELETE", "/api/session", **headers), 403, "What changes something must come from the page of this server itself, not from another one.")
         for host in ("pages.example", "127.0.0.1.pages.example", ""):

@@ -64,6 +64,11 @@ function StepRow({ step, of, values }: { step: Step; of: string; values: Values 
   const desk = useDesk();
   const name = stepName(step);
   const { stage } = step;
+  const hints = useHints();
+  const wrong = step.fields.flatMap(({ key }) => {
+    const sentence = hints.mistake(of, key);
+    return sentence ? [{ id: `${fieldId(of, key)}-mistake`, sentence }] : [];
+  });
   return (
     <div class="step" role="group" aria-label={name}>
       <span class="step-name" aria-hidden="true">
@@ -84,6 +89,11 @@ function StepRow({ step, of, values }: { step: Step; of: string; values: Values 
       ) : (
         <span class="value-none" />
       )}
+      {wrong.map(({ id, sentence }) => (
+        <p key={id} id={id} class="step-mistake">
+          <strong>{t("parts.mistake")}</strong> {sentence}
+        </p>
+      ))}
     </div>
   );
 }

@@ -1,4 +1,5 @@
-// One value of the table: a text with its unit, as typed; beside it what the maker's sheet has, what is allowed and what is wrong.
+// One value of the table: a text with its unit, as typed; beside it what the maker's sheet has and what is allowed. What is wrong stands
+// under its row, which has the room for a sentence, and is read out with the value.
 import { memo } from "preact/compat";
 import { t } from "../../words";
 import { keyWentDown } from "./measure";
@@ -52,11 +53,6 @@ export function ValueField(props: ValueFieldProps) {
         <span class="value-maker" id={`${id}-maker`}>
           {maker === "" ? t("firing.table.maker_none") : t("firing.table.maker_has", { value: maker })}
         </span>
-      ) : null}
-      {mistake ? (
-        <p class="value-mistake" id={`${id}-mistake`}>
-          {mistake}
-        </p>
       ) : null}
       <p class="value-hint" id={`${id}-hint`}>
         {[kept !== null ? (kept === "" ? t("firing.table.kept_none") : t("firing.table.kept_was", { value: kept })) : "", hint].filter(Boolean).join(" · ")}

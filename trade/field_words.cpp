@@ -2,6 +2,13 @@
 
 #include <fmt/format.h>
 
+#include <map>
+#include <utility>
+
+#include "trade/alloy.h"
+#include "trade/field.h"
+#include "trade/firing.h"
+
 namespace heatwork::trade {
 namespace {
 
@@ -23,6 +30,53 @@ bool is_of_estimate(std::string_view path) {
   return path.starts_with(properties) && path.find('.', properties.size()) != std::string_view::npos;
 }
 
+using Meanings = std::map<std::string, std::string, std::less<>>;
+
+/// Gathers what the fields of a noun mean, in English and in the language of some words.
+class MeaningsOf : public Fields {
+ public:
+  MeaningsOf(const Words& words, Noun noun, Meanings& meanings) : words_(words), noun_(noun), meanings_(meanings) {}
+  void value(const FieldInfo& info, Slot&) override { take(info); }
+  void group(const Group& group) override {
+    group.make({});
+    inside(group.info, [&] { group.describe(*this); });
+  }
+  void list(const List& list) override {
+    list.add({});
+    inside(list.info, [&] { list.describe(*this, 0); });
+  }
+
+ private:
+  void take(const FieldInfo& info) {
+    if (auto said = field_word(words_, noun_, before_ + std::string(info.key), "meaning"))
+      meanings_.emplace(std::string(info.meaning), std::move(*said));
+  }
+  template <class Inner>
+  void inside(const FieldInfo& info, Inner inner) {
+    take(info);
+    const std::string before = std::exchange(before_, fmt::format("{}{}.", before_, info.key));
+    inner();
+    before_ = before;
+  }
+
+  const Words& words_;
+  Noun noun_;
+  Meanings& meanings_;
+  std::string before_;
+};
+
+Meanings meanings_of(const Words& words) {
+  Meanings meanings;
+  for (std::size_t i = 0; i < noun_words.size(); ++i) {
+    with_type_of(static_cast<Noun>(i), [&]<class T>(std::type_identity<T>) {
+      T blank{};
+      MeaningsOf fields(words, static_cast<Noun>(i), meanings);
+      describe(fields, blank);
+    });
+  }
+  return meanings;
+}
+
 }  // namespace
 
 std::string word_key(std::string_view phrase) {
@@ -42,6 +96,13 @@ std::optional<std::string> field_word(const Words& words, Noun noun, std::string
   if (auto own = said(words, fmt::format("field.{}.{}.{}", table_key(noun), path, what))) return own;
   if (is_of_estimate(path)) return said(words, fmt::format("field.estimate.{}.{}", last_of(path), what));
   return path.find('.') == std::string_view::npos ? said(words, fmt::format("field.every.{}.{}", path, what)) : std::nullopt;
+}
+
+std::optional<std::string> meaning_in(const Words& words, std::string_view meaning) {
+  static const Meanings german = meanings_of(words_of(Language::german));
+  if (&words != &words_of(Language::german)) return std::nullopt;
+  const auto found = german.find(meaning);
+  return found == german.end() ? std::nullopt : std::optional(found->second);
 }
 
 std::string choice_in(const Words& words, Noun noun, std::string_view path, std::string_view word) {

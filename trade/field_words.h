@@ -18,6 +18,9 @@ namespace heatwork::trade {
 /// Nothing where the catalogue has none.
 [[nodiscard]] std::optional<std::string> field_word(const Words& words, Noun noun, std::string_view path, std::string_view what);
 
+/// What a field means in the language of `words`, by what it means in English; nothing where no field means that.
+[[nodiscard]] std::optional<std::string> meaning_in(const Words& words, std::string_view meaning);
+
 /// A word to choose from as people read it, "called off" or "abgesagt"; the word itself where the catalogue has none.
 [[nodiscard]] std::string choice_in(const Words& words, Noun noun, std::string_view path, std::string_view word);
 /// The same where the field is not known.

@@ -10,6 +10,7 @@
 #include "records/store_error.h"
 #include "report/raster.h"
 #include "trade/mistake.h"
+#include "trade/sentences.h"
 
 namespace heatwork::desk {
 namespace {
@@ -152,6 +153,12 @@ Shown explain(const std::exception_ptr& thrown) {
   } catch (...) {
     return shown(mistake_of_ours);
   }
+}
+
+Shown explain_in(const std::exception_ptr& thrown, trade::Language language) {
+  Shown shown = explain(thrown);
+  shown.sentence = trade::in_language(shown.sentence, language);
+  return shown;
 }
 
 std::string errors_page() {

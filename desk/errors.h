@@ -8,6 +8,8 @@
 #include <string>
 #include <string_view>
 
+#include "trade/words.h"
+
 namespace heatwork::desk {
 
 enum class ErrorKind {
@@ -87,6 +89,8 @@ struct Shown {
 
 /// Maps any exception to its row and sentence. What is not known here is a mistake of ours, and nothing of it is shown.
 Shown explain(const std::exception_ptr& thrown);
+/// The same with its sentence in the asked language: whole in it, or whole in English where it has no such sentence.
+Shown explain_in(const std::exception_ptr& thrown, trade::Language language);
 
 /// docs/errors.md as the table gives it.
 std::string errors_page();

@@ -57,8 +57,8 @@ Answer answer_of(const desk::CareAnswer& answer) {
   return answer_of(desk::Json(std::move(object)));
 }
 
-Answer answer_of(const std::exception_ptr& thrown) {
-  const desk::Shown shown = desk::explain(thrown);
+Answer answer_of(const std::exception_ptr& thrown, Language language) {
+  const desk::Shown shown = desk::explain_in(thrown, language);
   return error_answer(shown.error, shown.http_status, shown.sentence, members_beside(thrown));
 }
 

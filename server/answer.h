@@ -23,7 +23,7 @@ class FailureWith : public desk::Failure {
 
 /// Of anything that was thrown: {"format": 1, "error": "bad_value", "sentence": "..."}. A conflict adds kind, name, from (what the asker
 /// started from is not known here: null where the route does not say) and newest.
-Answer answer_of(const std::exception_ptr& thrown);
+Answer answer_of(const std::exception_ptr& thrown, Language language = Language::english);
 
 /// A refusal with a status that is not the row's own, such as 405.
 Answer refusal(desk::ErrorWord error, const std::string& sentence, int status = 0);

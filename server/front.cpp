@@ -149,7 +149,7 @@ Answer Front::answer(const Heard& heard) {
   try {
     return answer_or_throw(heard);
   } catch (...) {
-    return answer_of(std::current_exception());
+    return answer_of(std::current_exception(), language_of(heard));
   }
 }
 

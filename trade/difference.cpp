@@ -219,10 +219,18 @@ std::vector<Difference> difference(const T& before, const T& after) {
 HEATWORK_EVERY_NOUN(HEATWORK_NOUN)
 #undef HEATWORK_NOUN
 
+namespace {
+
+std::string sentence_of(const std::string& where, const std::string& before, const std::string& after, const Words& words) {
+  if (before.empty()) return words.say("difference.added", {{"where", where}, {"after", after}});
+  if (after.empty()) return words.say("difference.taken_away", {{"where", where}, {"before", before}});
+  return words.say("difference.instead", {{"where", where}, {"before", before}, {"after", after}});
+}
+
+}  // namespace
+
 std::string in_words(const Difference& difference) {
-  if (difference.before.empty()) return fmt::format("{}: added ({})", difference.where, difference.after);
-  if (difference.after.empty()) return fmt::format("{}: taken away (was {})", difference.where, difference.before);
-  return fmt::format("{}: {} instead of {}", difference.where, difference.after, difference.before);
+  return sentence_of(difference.where, difference.before, difference.after, words_of(Language::english));
 }
 
 }  // namespace heatwork::trade

@@ -7,6 +7,7 @@
 #include "trade/alloy.h"
 #include "trade/firing.h"
 #include "trade/noun.h"
+#include "trade/words.h"
 
 namespace heatwork::trade {
 
@@ -29,5 +30,10 @@ HEATWORK_EVERY_NOUN(HEATWORK_NOUN)
 
 /// "heating stage 2, hold: 1 min 20 s instead of 1 min"; "cooling stage 1: added (to 600 °C, opening 0 %)".
 [[nodiscard]] std::string in_words(const Difference& difference);
+/// The same for whoever reads these words: place, values and sentence as the fields of that kind are called in them.
+struct ToldDifference {
+  std::string where, before, after, words;
+};
+[[nodiscard]] ToldDifference told(const Difference& difference, Noun noun, const Words& words);
 
 }  // namespace heatwork::trade

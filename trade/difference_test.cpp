@@ -107,5 +107,24 @@ TEST(Difference, none_is_missed_where_the_written_files_differ) {
   }
 }
 
+Lines in_german(const std::string& before, const std::string& after) {
+  Lines all;
+  for (const auto& each : difference(read<Program>(before), read<Program>(after)))
+    all.push_back(told(each, Noun::program, words_of(Language::german)).words);
+  return all;
+}
+
+TEST(Difference, in_german_by_the_labels_of_the_fields) {
+  auto text = program(stage_one + stage_two, "label = \"for the thick ones\"\n");
+  text.replace(text.find("1 min\""), 6, "1 min 20 s\"");
+  EXPECT_EQ(in_german(program(stage_one + stage_two), text),
+            (Lines{"Bezeichnung: hinzugefügt (for the thick ones)", "Heizstufe 2, Haltezeit: 1 min 20 s statt 1 min"}));
+  EXPECT_EQ(in_german(program(stage_one), program(stage_one + stage_two)),
+            Lines{"Heizstufe 2: hinzugefügt (Aufheizen bis 781 °C, Aufheizrate 37 K/min, Haltezeit 1 min)"});
+  const std::string vacuum = "[program.vacuum]\nfrom = \"460 °C\"\nlevel = \"50.5 mbar\"\n";
+  EXPECT_EQ(in_german(program(stage_one + vacuum), program(stage_one)),
+            Lines{"Vakuum: entfernt (war Vakuum ab 460 °C, Druck 50,5 mbar, Haltezeit im Vakuum 0 s)"});
+}
+
 }  // namespace
 }  // namespace heatwork::trade

@@ -116,6 +116,17 @@ std::string choice_in(const Words& words, std::string_view word) {
   return said(words, "noun." + key).value_or(std::string(word));
 }
 
+std::string with_decimal_mark(std::string_view text, const Words& words) {
+  const std::string mark = words.say("language.decimal_mark");
+  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool between = i > 0 && i + 1 < text.size() && is_digit(text[i - 1]) && is_digit(text[i + 1]);
+    out += text[i] == '.' && between ? mark : std::string(1, text[i]);
+  }
+  return out;
+}
+
 std::string noun_in(const Words& words, Noun noun) {
   return said(words, "noun." + table_key(noun)).value_or(std::string(word(noun)));
 }

@@ -26,6 +26,9 @@ namespace heatwork::trade {
 /// The same where the field is not known.
 [[nodiscard]] std::string choice_in(const Words& words, std::string_view word);
 
+/// A text whose points between digits are the decimal mark of these words.
+[[nodiscard]] std::string with_decimal_mark(std::string_view text, const Words& words);
+
 /// "bench step" or "Arbeitsschritt".
 [[nodiscard]] std::string noun_in(const Words& words, Noun noun);
 /// "a temperature" or "eine Temperatur", "a number in mm" or "eine Zahl in mm".

@@ -27,17 +27,6 @@ std::string_view sort_of(std::string_view name) {
   return name;
 }
 
-/// Points between digits become the decimal mark of the language.
-std::string with_mark(std::string_view text, const Words& words) {
-  const std::string mark = words.say("language.decimal_mark");
-  std::string out;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const bool between = i > 0 && i + 1 < text.size() && is_digit(text[i - 1]) && is_digit(text[i + 1]);
-    out += text[i] == '.' && between ? mark : std::string(1, text[i]);
-  }
-  return out;
-}
-
 /// A number with its unit and no more: nothing else hides behind it.
 bool is_amount(std::string_view text) {
   const bool has_digit = std::any_of(text.begin(), text.end(), is_digit);
@@ -51,7 +40,7 @@ bool is_one_part(std::string_view text) {
 
 std::string range_in(std::string_view text, const Words& words) {
   constexpr std::string_view least = "at least ", most = "at most ", to = " to ";
-  const std::string said = with_mark(text, words);
+  const std::string said = with_decimal_mark(text, words);
   if (said.starts_with(least)) return words.say("range.at_least", {{"low", said.substr(least.size())}});
   if (said.starts_with(most)) return words.say("range.at_most", {{"high", said.substr(most.size())}});
   const auto between = said.find(to);
@@ -193,7 +182,7 @@ class Sentences::Matching {
     if (sort == "choice") return in_table("choice", text, words_);
     if (sort == "choices") return list_in(text, words_);
     if (sort == "range") return is_amount(text) ? std::optional(range_in(text, words_)) : std::nullopt;
-    if (sort == "number") return is_amount(text) ? std::optional(with_mark(text, words_)) : std::nullopt;
+    if (sort == "number") return is_amount(text) ? std::optional(with_decimal_mark(text, words_)) : std::nullopt;
     if (sort == "name" && text.find(' ') != std::string_view::npos) return std::nullopt;
     return sort == "said" || is_one_part(text) ? std::optional(std::string(text)) : std::nullopt;
   }
@@ -239,7 +228,7 @@ std::string in_language(std::string_view english, Language language) {
   if (auto whole = german.say(english, words)) return *whole;
   const std::string_view first = english.substr(0, english.find('\n'));
   const std::size_t begin = after_place(first);
-  if (begin == 0 && first.size() == english.size()) return std::string(english);
+  if (begin == 0) return std::string(english);
   const auto sentence = german.say(first.substr(begin), words);
   if (!sentence) return std::string(english);
   return fmt::format("{}{}{}", first.substr(0, begin), *sentence, english.substr(first.size()));

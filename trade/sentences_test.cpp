@@ -108,6 +108,48 @@ TEST(Sentences, WhatIsMissingIsSaidWithWhatItMeans) {
             "x.toml:3:2: die Datei enthält schon einen Arbeitsschritt; eine Legierung kommt in eine eigene Datei");
 }
 
+TEST(Sentences, OfTheLabAreSaidWhole) {
+  const std::vector<std::pair<std::string, std::string>> sentences = {
+      {"program dentine is kept already, in version 3; nothing was kept. \"heatwork program change dentine\" makes its next version.",
+       "Programm dentine ist schon gespeichert, in Version 3; nichts wurde gespeichert. Eine Änderung macht die nächste Version "
+       "(\"heatwork "
+       "program change dentine\")."},
+      {"program dentine is locked: till the audit; really. Nothing was kept; who may release unlocks it: \"heatwork program unlock dentine "
+       "--reason TEXT\".",
+       "Programm dentine ist gesperrt: till the audit; really. Nichts wurde gespeichert; wer freigeben darf, entsperrt (\"heatwork program "
+       "unlock dentine --reason TEXT\")."},
+      {"Person \"ida\" may look but not fire; a person who may fire must do this.",
+       "Die Person \"ida\" darf ansehen, aber nicht brennen; das muss eine Person tun, die brennen darf."},
+      {"Firing monday is \"ended\", started 2026-11-25 18:11 (Europe/Berlin) by ida; only a planned firing is started. Give a new firing a "
+       "name of its own.",
+       "Der Brand monday ist \"beendet\", gestartet 2026-11-25 18:11 (Europe/Berlin) von ida; gestartet wird nur ein geplanter Brand. "
+       "Einem "
+       "neuen Brand einen eigenen Namen geben."},
+      {"Furnace corner is in use: firing monday was started 2026-11-25 18:11 (UTC) and is not ended.",
+       "Der Ofen corner ist belegt: der Brand monday wurde 2026-11-25 18:11 (UTC) gestartet und ist nicht beendet."},
+      {"Lot k-417 is used up; nothing was kept.", "Die Charge k-417 ist aufgebraucht; nichts wurde gespeichert."},
+      {"No bench step \"built\" is kept; did you mean \"build\"?",
+       "Es ist kein Arbeitsschritt \"built\" gespeichert; ist \"build\" gemeint?"},
+      {"No piece \"crown-61\" is kept in this store. Nothing was kept.",
+       "In diesem Speicher ist keine Arbeit \"crown-61\". Nichts wurde gespeichert."},
+      {"The program \"dentine\" was changed meanwhile: version 4 stands, yours was made from version 3. Nothing was kept.\nVersion 4 "
+       "changed:\n  heating stage 1, hold: 2 min instead of 1 min\nYours would have changed:\n  label: added (x)\nLook at both, then "
+       "change "
+       "version 4.",
+       "Programm \"dentine\" wurde inzwischen geändert: Version 4 steht da, die eigene kommt von Version 3. Nichts wurde gespeichert. "
+       "Beide "
+       "ansehen, dann Version 4 ändern."},
+      {"--hold: \"1 minit\": the unit \"minit\" does not fit; a duration is written such as \"1 min 30 s\" (s, min, h, d).",
+       "Haltezeit: \"1 minit\": die Einheit \"minit\" passt nicht; eine Dauer wird etwa so geschrieben: \"1 min 30 s\" (s, min, h, d)."},
+      {"program \"dentin\" is found neither beside the file nor in the store nor among what ships; did you mean \"dentine\"?",
+       "Programm \"dentin\" findet sich nicht: weder neben der Datei noch im Speicher noch unter dem Mitgelieferten; ist \"dentine\" "
+       "gemeint?"},
+      {"Heating stage 2 asks for 1040.0 °C; at full power the display of this furnace ends at 1012.5 °C.",
+       "Heizstufe 2 verlangt 1040,0 °C; bei voller Leistung endet die Anzeige dieses Ofens bei 1012,5 °C."},
+  };
+  for (const auto& [english, german] : sentences) EXPECT_EQ(in_german(english), german);
+}
+
 TEST(Sentences, WhatNoPatternFitsStaysWholeInEnglish) {
   const std::string other = "p.toml:3:1: rate: the moon is out tonight";
   EXPECT_EQ(in_german(other), other);

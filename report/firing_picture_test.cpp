@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <regex>
 #include <set>
@@ -12,6 +13,7 @@
 #include "report/made_up_rehearsal.h"
 #include "report/picture_look.h"
 #include "report/rehearsal_json.h"
+#include "report/text_width.h"
 
 namespace heatwork::report {
 namespace {
@@ -231,6 +233,37 @@ TEST(PictureLook, ContrastOfTextAndLinesOnEveryGround) {
 TEST(PictureLook, DarkOnlyWhereAskedFor) {
   EXPECT_NE(picture_css(Shade::as_asked).find("prefers-color-scheme: dark"), std::string::npos);
   EXPECT_EQ(picture_css(Shade::light).find("prefers-color-scheme"), std::string::npos);
+}
+
+/// Texts of the picture's words that have no gap, by key.
+std::map<std::string, std::string> plain_words(trade::Language language) {
+  std::map<std::string, std::string> plain;
+  for (const auto& [key, text] : made_up::words(language).all())
+    if ((key.starts_with("picture.") || key.starts_with("answers.")) && text.find('{') == std::string::npos) plain.emplace(key, text);
+  return plain;
+}
+
+TEST(FiringPicture, InGermanNothingOfItIsEnglish) {
+  const trade::Words& german = made_up::words(trade::Language::german);
+  const std::string svg = firing_picture(made_up::rehearsal(), made_up::verdict(), made_up::limits(), german);
+  for (const char* words : {"Restwasser", "Brandbild: Dentine firing", "Erster Befund, grenzwertig", "dann noch 6,4 %",
+                            "Kammer zu bei 6 min", "Minuten ab Start", "Rechenhilfe für Fachleute"})
+    EXPECT_NE(svg.find(words), std::string::npos) << words;
+  const auto in_german = plain_words(trade::Language::german);
+  for (const auto& [key, english] : plain_words(trade::Language::english)) {
+    if (english == in_german.at(key)) continue;
+    for (const std::string& edge : {">" + english + "<", ">" + english + " ", ", " + english + "<", english + ": "})
+      EXPECT_EQ(svg.find(edge), std::string::npos) << key << ": " << edge;
+  }
+  EXPECT_EQ(svg.find(" or less"), std::string::npos);
+  EXPECT_EQ(svg.find(" at the end"), std::string::npos);
+}
+
+TEST(FiringPicture, TitlesOfStripsStandBesideTheirTicksInEveryLanguage) {
+  for (const auto language : {trade::Language::english, trade::Language::german})
+    for (const auto& [key, text] : plain_words(language))
+      if (key.starts_with("picture.strip.") && !key.ends_with("_unit"))
+        for (const std::string& line : broken_into_lines(text, text_px, 76, true)) EXPECT_LE(text_width(line, text_px, true), 84) << text;
 }
 
 }  // namespace

@@ -9,6 +9,7 @@
 #include "report/readings.h"
 #include "report/terminal_strip.h"
 #include "report/text_width.h"
+#include "trade/sentences.h"
 
 namespace heatwork::report {
 namespace {
@@ -146,7 +147,9 @@ std::string rehearsal_text(const Rehearsal& rehearsal, const verdict::Verdict& v
   add_findings(sheet, verdict, numbers);
   if (rehearsal.impossible) {
     sheet.blank();
-    sheet.wrapped("", numbers.say("text.not_rehearsed", {{"title", title_of(rehearsal)}, {"why", *rehearsal.impossible}}), 0);
+    sheet.wrapped(
+        "", numbers.say("text.not_rehearsed", {{"title", title_of(rehearsal)}, {"why", trade::in_language(*rehearsal.impossible, words)}}),
+        0);
   }
   if (options.strip && !rehearsal.impossible) {
     sheet.blank();
@@ -158,7 +161,8 @@ std::string rehearsal_text(const Rehearsal& rehearsal, const verdict::Verdict& v
     sheet.line(picture);
   }
   if (!rehearsal.impossible) add_table(sheet, rehearsal, numbers);
-  std::vector<std::string> compared = rehearsal.assumptions;
+  std::vector<std::string> compared;
+  for (const std::string& assumption : rehearsal.assumptions) compared.push_back(trade::in_language(assumption, words));
   if (!rehearsal.reference_tray.empty())
     compared.insert(compared.begin(), numbers.say("text.tray_of_comparison", {{"tray", rehearsal.reference_tray}}));
   add_list(sheet, numbers.say("text.comparison_takes"), compared);

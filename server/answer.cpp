@@ -4,6 +4,7 @@
 #include <array>
 #include <string>
 
+#include "desk/lab/told_in.h"
 #include "records/document.h"
 #include "records/store_error.h"
 
@@ -59,7 +60,8 @@ Answer answer_of(const desk::CareAnswer& answer) {
 
 Answer answer_of(const std::exception_ptr& thrown, Language language) {
   const desk::Shown shown = desk::explain_in(thrown, language);
-  return error_answer(shown.error, shown.http_status, shown.sentence, members_beside(thrown));
+  const desk::Json beside = desk::told_in(language, desk::Json(members_beside(thrown)));
+  return error_answer(shown.error, shown.http_status, shown.sentence, *beside.object());
 }
 
 Answer refusal(desk::ErrorWord error, const std::string& sentence, int status) {

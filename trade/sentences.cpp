@@ -234,4 +234,8 @@ std::string in_language(std::string_view english, Language language) {
   return fmt::format("{}{}{}", first.substr(0, begin), *sentence, english.substr(first.size()));
 }
 
+std::string in_language(std::string_view english, const Words& words) {
+  return in_language(english, &words == &words_of(Language::german) ? Language::german : Language::english);
+}
+
 }  // namespace heatwork::trade

@@ -41,5 +41,7 @@ class Sentences {
 /// A sentence of Heatwork, with what stands before it (a place in a file) and after it (the line and its caret), in the asked language.
 /// Whole in that language, or whole in English where no pattern fits.
 [[nodiscard]] std::string in_language(std::string_view english, Language language);
+/// The same for whoever reads these shipped words.
+[[nodiscard]] std::string in_language(std::string_view english, const Words& words);
 
 }  // namespace heatwork::trade

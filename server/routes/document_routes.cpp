@@ -8,6 +8,7 @@
 #include "desk/lab/check_draft.h"
 #include "desk/lab/kept_change.h"
 #include "desk/lab/kept_show.h"
+#include "desk/lab/told_in.h"
 #include "server/body.h"
 #include "server/kinds.h"
 #include "server/routes/routes.h"
@@ -55,6 +56,11 @@ desk::ChangeWords change_of(const Body& body, const std::string& name) {
   return words;
 }
 
+/// Sentences and differences as the asker's language says them.
+Answer told(const Asked& asked, const desk::CareAnswer& answer) {
+  return answer_of(desk::CareAnswer{answer.text, desk::told_in(asked.language, answer.json, kind_of(asked)), answer.wrong});
+}
+
 /// What was kept, and the document as it now stands.
 Answer kept_and_shown(const Asked& asked, trade::Noun noun, const desk::CareAnswer& kept) {
   desk::JsonObject json = *kept.json.object();
@@ -62,7 +68,7 @@ Answer kept_and_shown(const Asked& asked, trade::Noun noun, const desk::CareAnsw
   const desk::CareAnswer shown = desk::show_kept(asked.lab, noun, *document.find("name")->text());
   for (const desk::JsonMember& member : *shown.json.object())
     if (kept.json.find(member.key) == nullptr) json.push_back(member);
-  return answer_of(desk::Json(std::move(json)));
+  return answer_of(desk::told_in(asked.language, desk::Json(std::move(json)), noun));
 }
 
 Answer list(const Asked& asked) {
@@ -79,7 +85,7 @@ Answer show(const Asked& asked) {
 }
 
 Answer history(const Asked& asked) {
-  return answer_of(desk::history_of_kept(asked.lab, kind_of(asked), asked.path.at("name")));
+  return told(asked, desk::history_of_kept(asked.lab, kind_of(asked), asked.path.at("name")));
 }
 
 Answer difference(const Asked& asked) {
@@ -91,7 +97,7 @@ Answer difference(const Asked& asked) {
     return fmt::format("{}@{}", asked.path.at("name"), *version);
   };
   const std::string before = side("before"), after = side("after");
-  return answer_of(desk::difference_of_kept(asked.lab, kind_of(asked), before, after));
+  return told(asked, desk::difference_of_kept(asked.lab, kind_of(asked), before, after));
 }
 
 Answer add(const Asked& asked) {
@@ -116,13 +122,13 @@ Answer change(const Asked& asked) {
 Answer check(const Asked& asked) {
   const trade::Noun noun = kind_to_keep(asked);
   const Body body("the body", asked.body, {"name", "from", "set", "unset", "text", "reason"});
-  if (body.has("from") || body.has("unset")) return answer_of(desk::check_change(asked.lab, noun, change_of(body, body.text("name"))));
-  return answer_of(desk::check_new(asked.lab, noun, new_one(body)));
+  if (body.has("from") || body.has("unset")) return told(asked, desk::check_change(asked.lab, noun, change_of(body, body.text("name"))));
+  return told(asked, desk::check_new(asked.lab, noun, new_one(body)));
 }
 
 Answer check_of_change(const Asked& asked) {
   const Body body("the body", asked.body, {"from", "set", "unset", "text", "reason"});
-  return answer_of(desk::check_change(asked.lab, kind_to_keep(asked), change_of(body, asked.path.at("name"))));
+  return told(asked, desk::check_change(asked.lab, kind_to_keep(asked), change_of(body, asked.path.at("name"))));
 }
 
 Answer lock(const Asked& asked) {

@@ -6,6 +6,7 @@
 #include "desk/lab/questions.h"
 #include "desk/lab/store_care.h"
 #include "desk/lab/store_questions.h"
+#include "desk/lab/told_in.h"
 #include "server/body.h"
 #include "server/routes/routes.h"
 
@@ -24,7 +25,8 @@ Answer piece_history(const Asked& asked) {
 
 Answer due(const Asked& asked) {
   const Query query(asked.query, {"until", "within", "page"});
-  return answer_of(desk::due_in_store(asked.lab, {query.text_or("until", ""), query.text_or("within", ""), page_of(query)}));
+  const auto due = desk::due_in_store(asked.lab, {query.text_or("until", ""), query.text_or("within", ""), page_of(query)});
+  return answer_of(desk::told_in(asked.language, due.json));
 }
 
 Answer trail(const Asked& asked) {

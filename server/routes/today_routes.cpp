@@ -1,4 +1,5 @@
 #include "desk/lab/today.h"
+#include "desk/lab/told_in.h"
 #include "server/body.h"
 #include "server/routes/routes.h"
 
@@ -9,7 +10,7 @@ Answer today(const Asked& asked) {
   const Query query(asked.query, {"within"});
   desk::TodayWords words;
   words.within = query.text_or("within", words.within);
-  return answer_of(desk::today_in_lab(asked.lab, words));
+  return answer_of(desk::told_in(asked.language, desk::today_in_lab(asked.lab, words).json));
 }
 
 }  // namespace

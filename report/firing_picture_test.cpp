@@ -260,10 +260,13 @@ TEST(FiringPicture, InGermanNothingOfItIsEnglish) {
 }
 
 TEST(FiringPicture, TitlesOfStripsStandBesideTheirTicksInEveryLanguage) {
-  for (const auto language : {trade::Language::english, trade::Language::german})
-    for (const auto& [key, text] : plain_words(language))
-      if (key.starts_with("picture.strip.") && !key.ends_with("_unit"))
-        for (const std::string& line : broken_into_lines(text, text_px, 76, true)) EXPECT_LE(text_width(line, text_px, true), 84) << text;
+  for (const auto language : {trade::Language::english, trade::Language::german}) {
+    for (const auto& [key, text] : plain_words(language)) {
+      if (!key.starts_with("picture.strip.") || key.ends_with("_unit")) continue;
+      const double room = key == "picture.strip.pressure" ? 84 : 96;  // its 1000 stands where its title does
+      for (const std::string& line : broken_into_lines(text, text_px, 76, true)) EXPECT_LE(text_width(line, text_px, true), room) << text;
+    }
+  }
 }
 
 }  // namespace

@@ -22,7 +22,7 @@ def tables(value, path=()):
 
 def shipped():
     for path in house.files(".toml"):
-        if path.parts[0] == "data":
+        if path.parts[0] == "data" and path.parts[1] != "words":  # words have no values; their own tests hold them
             yield path, tomllib.loads(house.text(path))
 
 

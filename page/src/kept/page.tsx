@@ -38,7 +38,8 @@ export function WithDocument({ kind, name, version, children }: { kind: Kind; na
       </>
     );
   }
-  return <AnswerView of={document}>{(kept) => <AnswerView of={form}>{(fields) => children(kept, fields, document.again)}</AnswerView>}</AnswerView>;
+  // That an answer is an earlier one is said once.
+  return <AnswerView of={document}>{(kept) => (form.answer ? children(kept, form.answer, document.again) : <AnswerView of={form}>{() => null}</AnswerView>)}</AnswerView>;
 }
 
 /** One kept document: what it says, its versions, and what may be done with it. */

@@ -145,3 +145,25 @@ test("drafts survive a reload, and a conflict shows both versions", async () => 
   await page.keyboard.press("Enter");
   await page.waitForSelector("text=is kept as version 3");
 });
+
+test("a deviation is decided, then released in one's own name", async () => {
+  await go(page, "/records/deviation/pump-slow");
+  await tabTo(page, "main button.button-primary");
+  assert.equal((await focused(page)).label, "Decide");
+  await page.keyboard.press("Enter");
+  await tabTo(page, "dialog select");
+  await page.keyboard.type("use as it is");
+  await tabTo(page, "dialog input");
+  await page.keyboard.type("edges stood on the tab");
+  await tabTo(page, "dialog button[type=submit]");
+  await page.keyboard.press("Enter");
+  await page.waitForSelector("text=Decided, and not released.");
+  await page.waitForSelector("main button.button-primary >> text=Release");
+  await tabTo(page, "main button.button-primary");
+  await page.keyboard.press("Enter");
+  await tabTo(page, "dialog input");
+  await page.keyboard.type("seen beside the trial");
+  await page.keyboard.press("Enter");
+  await page.waitForSelector("text=/Released .* by/");
+  assert.equal(await page.locator("main button.button-primary").count(), 0, "what is released cannot be decided again");
+});

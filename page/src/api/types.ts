@@ -214,7 +214,7 @@ export interface StoreStatus {
   free_bytes: number;
   nearly_full: boolean;
   roles_in_force: boolean;
-  backups: { folder?: string; newest_at?: string | null; newest?: string | null; count?: number } | null;
+  backups: { folder: string; there: boolean; newest: string | null; newest_utc: string | null; overdue: boolean } | null;
   head: string;
 }
 

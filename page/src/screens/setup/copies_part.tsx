@@ -1,4 +1,5 @@
 import type { ComponentChildren } from "preact";
+import { useEffect } from "preact/hooks";
 import { paths, type StoreStatus } from "../../api/client";
 import { AnswerView, Button, Notice } from "../../parts";
 import { PasswordGate } from "../../shell/password_gate";
@@ -23,6 +24,10 @@ export function CopiesPart() {
   const store = useAnswer<StoreStatus>(paths.store());
   const copy = useJob<Copied>("back up");
   const proof = useJob<Verified>("verify");
+  const { is } = copy.now;
+  useEffect(() => {
+    if (is === "done") store.again();
+  }, [is]);
   return (
     <>
       <h2>{t("setup.copies.title")}</h2>
@@ -108,6 +113,12 @@ function ProgressView({ progress, name }: { progress: Progress; name: string }) 
   );
 }
 
+function lastCopy(backups: StoreStatus["backups"]): string {
+  if (!backups) return t("setup.copies.no_copies");
+  const last = backups.newest_utc ? momentInFull(backups.newest_utc) : t("setup.copies.never");
+  return backups.overdue ? `${last} (${t("setup.copies.overdue")})` : last;
+}
+
 function StoreView({ store }: { store: StoreStatus }) {
   const rows: [string, string][] = [
     [t("setup.copies.engine"), store.engine],
@@ -116,7 +127,7 @@ function StoreView({ store }: { store: StoreStatus }) {
     [t("setup.copies.entries"), number(store.entries)],
     [t("setup.copies.size"), bytes(store.bytes)],
     [t("setup.copies.free"), bytes(store.free_bytes)],
-    [t("setup.copies.copies"), store.backups ? (store.backups.newest_at ? momentInFull(store.backups.newest_at) : t("setup.copies.never")) : t("setup.copies.no_copies")],
+    [t("setup.copies.copies"), lastCopy(store.backups)],
   ];
   return (
     <section class="section">

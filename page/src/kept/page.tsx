@@ -18,7 +18,7 @@ export interface DocumentPageProps {
   kind: Kind;
   name: string;
   /** The one action this document is looked at for; else it is to change it. */
-  primary?: (document: KeptDocument) => ComponentChildren;
+  primary?: (document: KeptDocument, again: () => void) => ComponentChildren;
   /** What stands between heading and values. */
   above?: (document: KeptDocument, form: Form) => ComponentChildren;
   /** What stands between values and versions. */
@@ -51,7 +51,7 @@ export function DocumentPage({ kind, name, primary, above, below, leaveOut }: Do
         <>
           <Head document={document} />
           <div class="actions actions-row screen-only">
-            {primary?.(document)}
+            {primary?.(document, again)}
             {document.locked_because === null ? <ButtonLink kind={primary ? "plain" : "primary"} to={changeOf(kind, name)}>{t("kept.change")}</ButtonLink> : null}
             <ButtonLink to={newOf(kind, { from: name })}>{t("kept.new_from_this")}</ButtonLink>
             <LockButton document={document} onDone={again} />

@@ -1,18 +1,12 @@
 import { useState } from "preact/hooks";
 import { ask, paths, type Form } from "../../api/client";
 import { AnswerView, Button, Choice, Dialog, Field, Notice } from "../../parts";
-import { asked, go } from "../../shell/navigation";
 import { notify } from "../../shell/notices";
 import { PasswordGate } from "../../shell/password_gate";
 import { useAnswer } from "../../state/use_answer";
 import { t } from "../../words";
 
-/** Shown anew after something was kept: the address is the same, what stands there is not. */
-function shownAnew(name: string): void {
-  go(`/records/deviation/${encodeURIComponent(name)}?after=${Number(asked.peek().get("after") ?? "0") + 1}`, true);
-}
-
-function useSending(name: string, done: string, onClose: () => void) {
+function useSending(name: string, said: string, done: () => void) {
   const [refused, setRefused] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
   const send = async (path: string, body: Record<string, string>) => {
@@ -20,9 +14,8 @@ function useSending(name: string, done: string, onClose: () => void) {
     setRefused(null);
     try {
       await ask(`/api/deviations/${encodeURIComponent(name)}/${path}`, { method: "PUT", body });
-      notify(done);
-      onClose();
-      shownAnew(name);
+      notify(said);
+      done();
     } catch (error) {
       setRefused(error instanceof Error ? error.message : String(error));
     } finally {
@@ -32,26 +25,35 @@ function useSending(name: string, done: string, onClose: () => void) {
   return { refused, busy, send };
 }
 
-export function DecideButton({ name, kind }: { name: string; kind: "primary" | "plain" }) {
+export function DecideButton({ name, kind, onDone }: { name: string; kind: "primary" | "plain"; onDone: () => void }) {
   const [open, setOpen] = useState(false);
   return (
     <PasswordGate>
       {(gate) => (
         <>
           <Button kind={kind} onPress={() => gate(() => setOpen(true))}>{t("records.deviation.decide")}</Button>
-          {open ? <DecideDialog name={name} onClose={() => setOpen(false)} /> : null}
+          {open ? <DecideDialog name={name} onClose={() => setOpen(false)} onDone={onDone} /> : null}
         </>
       )}
     </PasswordGate>
   );
 }
 
-function DecideDialog({ name, onClose }: { name: string; onClose: () => void }) {
+interface Asking {
+  name: string;
+  onClose: () => void;
+  onDone: () => void;
+}
+
+function DecideDialog({ name, onClose, onDone }: Asking) {
   const form = useAnswer<Form>(paths.form("deviation"));
   const [decision, setDecision] = useState("");
   const [reason, setReason] = useState("");
   const [trial, setTrial] = useState("");
-  const { refused, busy, send } = useSending(name, t("records.deviation.now_decided"), onClose);
+  const { refused, busy, send } = useSending(name, t("records.deviation.now_decided"), () => {
+    onClose();
+    onDone();
+  });
   return (
     <Dialog title={t("records.deviation.decide_title")} onClose={onClose}>
       <form
@@ -73,23 +75,26 @@ function DecideDialog({ name, onClose }: { name: string; onClose: () => void }) 
   );
 }
 
-export function ReleaseButton({ name }: { name: string }) {
+export function ReleaseButton({ name, onDone }: { name: string; onDone: () => void }) {
   const [open, setOpen] = useState(false);
   return (
     <PasswordGate>
       {(gate) => (
         <>
           <Button kind="primary" onPress={() => gate(() => setOpen(true))}>{t("records.deviation.release")}</Button>
-          {open ? <ReleaseDialog name={name} onClose={() => setOpen(false)} /> : null}
+          {open ? <ReleaseDialog name={name} onClose={() => setOpen(false)} onDone={onDone} /> : null}
         </>
       )}
     </PasswordGate>
   );
 }
 
-function ReleaseDialog({ name, onClose }: { name: string; onClose: () => void }) {
+function ReleaseDialog({ name, onClose, onDone }: Asking) {
   const [reason, setReason] = useState("");
-  const { refused, busy, send } = useSending(name, t("records.deviation.now_released"), onClose);
+  const { refused, busy, send } = useSending(name, t("records.deviation.now_released"), () => {
+    onClose();
+    onDone();
+  });
   return (
     <Dialog title={t("records.deviation.release_title")} onClose={onClose}>
       <form

@@ -19,10 +19,10 @@ export function DeviationPage({ name }: { name: string }) {
     <DocumentPage
       kind="deviation"
       name={name}
-      primary={(document) => {
+      primary={(document, again) => {
         if (textOf(document, "released_at") !== "") return null;
         const decided = !["", "open"].includes(textOf(document, "decision"));
-        return decided ? <><ReleaseButton name={name} /><DecideButton name={name} kind="plain" /></> : <DecideButton name={name} kind="primary" />;
+        return decided ? <><ReleaseButton name={name} onDone={again} /><DecideButton name={name} kind="plain" onDone={again} /></> : <DecideButton name={name} kind="primary" onDone={again} />;
       }}
       above={(document) => <State document={document} />}
     />

@@ -68,8 +68,8 @@ Answer sent_to_sign_in() {
   return answer;
 }
 
-Answer unknown_method(const Heard& heard, const std::vector<std::string_view>& known) {
-  Answer answer = refusal(wrong_use, fmt::format("This address knows no {}; it knows {}.", heard.method, fmt::join(known, ", ")), 405);
+Answer unknown_method(const std::vector<std::string_view>& known) {
+  Answer answer = refusal(wrong_use, fmt::format("This address is asked by {}, and by nothing else.", fmt::join(known, ", ")), 405);
   answer.headers.emplace_back("Allow", fmt::format("{}", fmt::join(known, ", ")));
   return answer;
 }
@@ -141,7 +141,7 @@ Answer Front::answer_or_throw(const Heard& heard) {
   // Which addresses there are is told only to those who are let in.
   if (gate_.sign_in_needed(heard) && gate_.session_of(heard) == nullptr)
     throw desk::Failure(sign_in_needed, "Sign in first: nobody is signed in on this device, or the session has ended.");
-  if (!found.other.empty()) return unknown_method(heard, found.other);
+  if (!found.other.empty()) return unknown_method(found.other);
   throw desk::Failure(unknown_name, "There is no such address; GET /api/openapi.json tells those there are.");
 }
 

@@ -134,7 +134,11 @@ def rooms_with_units():
     return [room for room in rooms() if list((ROOT / room).rglob("*_test.cpp"))]
 
 
-def fuzzers(seconds):
+# How many inputs a fuzzer gets in the long run, where the time alone does not say enough.
+LONG_RUNS = {"server_request_fuzz": 1_000_000}
+
+
+def fuzzers(seconds, long=False):
     count = Count()
     if not shutil.which("clang++-14"):
         count.skipped.append(("fuzzers", "clang++-14 is not installed"))
@@ -147,13 +151,19 @@ def fuzzers(seconds):
         seeds = [own] if own.is_dir() else [ROOT / folder for folder in SEEDS.get(program.name, ("data", "tests/faults/broken"))]
         found = ROOT / "build/fuzz/found" / program.name
         found.mkdir(parents=True, exist_ok=True)
-        command = [str(program), f"-max_total_time={seconds}", "-seed=20251", "-max_len=8192", "-timeout=10", "-rss_limit_mb=2048",
+        bound = f"-runs={LONG_RUNS[program.name]}" if long and program.name in LONG_RUNS else f"-max_total_time={seconds}"
+        begun = time.monotonic()
+        command = [str(program), bound, "-seed=20251", "-max_len=8192", "-timeout=10", "-rss_limit_mb=2048",
                    f"-artifact_prefix={found}/broke-", str(found), *map(str, seeds)]
         done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, text=True, errors="replace", cwd=ROOT)
         runs = re.findall(r"^Done (\d+) runs", done.stderr, re.M)
+        share = re.findall(r"\(([\d.]+) %\) past the router", done.stderr)
+        if share and float(share[-1]) < 50:
+            count.failed.append(f"fuzzer {program.name}: only {share[-1]} % came past the router")
         if done.returncode == 0 and runs:
             count.passed += 1
-            say(f"fuzzer {program.name}: {runs[-1]} inputs in {seconds} s")
+            said = re.findall(r"^\d+ requests, .*", done.stderr, re.M)
+            say(f"fuzzer {program.name}: {runs[-1]} inputs in {time.monotonic() - begun:.0f} s" + (f"; {said[-1]}" if said else ""))
         else:
             count.failed.append(f"fuzzer {program.name}")
             say(done.stderr[-3000:])
@@ -254,7 +264,7 @@ def long_run(part):
             build("sanitizers", "everything with sanitizers", ["all"], "-DHEATWORK_TESTS=ON")
             total.add(ctest("sanitizers", "sanitizers over everything", ["-LE", "^(house|store|page|browser)$"]))
         if part in (None, "fuzzers"):
-            total.add(fuzzers(60))
+            total.add(fuzzers(60, long=True))
         if part in (None, "tidy"):
             total.add(tidy())
     total.failed += [f"{name} was skipped: {why}" for name, why in total.skipped]

@@ -123,7 +123,7 @@ class Serve(unittest.TestCase):
             self.assertEqual(now == first, same, words)
             first = now
         self.assertEqual(Visitor(port, tls=True).ask("GET", "/health", Host="bench.example:1")[0], 200)
-        given = place.heatwork("serve", "--certificate", str(folder / "certificate.pem"), "--key", str(folder / "certificate.pem"), fails=True)
+        given = place.heatwork("serve", "--port", "0", "--certificate", str(folder / "certificate.pem"), "--key", str(folder / "certificate.pem"), fails=True)
         self.assertEqual((given.returncode, given.stderr), (2, f"{folder}/certificate.pem is no key in PEM that can be read; it must stand there without a password.\n"))
         _, port = place.serve("--certificate", str(folder / "certificate.pem"), "--key", str(folder / "certificate-key.pem"))
         self.assertEqual(Visitor(port, tls=True).ask("GET", "/health")[0], 200)

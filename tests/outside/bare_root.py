@@ -31,6 +31,7 @@ class BareRoot:
 
     def make(self):
         source = apt_source()
+        self.root.chmod(0o755)  # other users than root live in it as well
         subprocess.run(["debootstrap", "--variant=minbase", "--no-check-gpg", "bookworm", self.root, *([source] if source else [])], check=True, capture_output=True)
         for name in ("etc/resolv.conf", "etc/ssl/certs", "usr/local/share/ca-certificates", "etc/apt/apt.conf.d"):
             if pathlib.Path("/", name).is_dir():

@@ -109,6 +109,7 @@ class OnABareDebian(unittest.TestCase):
             (bare.root / "var/lib/heatwork/lab.sqlite").write_bytes(b"no store at all" * 1000)
             self.does(bare, "chown heatwork:heatwork /var/lib/heatwork/lab.sqlite")
             words = self.does(bare, f"apt-get install -y --no-install-recommends ./{now.name}", code=100)
+            self.assertIn("is no store of Heatwork", words)
             self.assertIn("could not be backed up, so nothing was upgraded", words)
             self.assertIn("0.0.9", self.does(bare, "dpkg-query -W heatwork"))
 

@@ -22,25 +22,36 @@ constexpr double knot_distance_s = 60.0;
 /// The maker's firing, to be run again and again, read at chosen points of the piece.
 class Maker {
  public:
-  Maker(const FiringSetup& setup, const Stock& stock, const ChamberHistory& chamber, physics::LoadSolver& solver)
+  Maker(const FiringSetup& setup, const Stock& stock, const ChamberHistory& chamber, physics::LoadSolver& solver, MakerRun& kept,
+        const std::function<void()>& go_on)
       : start_(setup.start.empty() ? start_state(points_of(*setup.pieces.front(), stock)) : setup.start.front()),
         points_(points_of(*setup.pieces.front(), stock, &start_)),
         chamber_(chamber),
         around_(surroundings_of(chamber)),
-        solver_(solver) {
-    solver_.set_load(load_of(setup, stock), coarse_steps);
-  }
+        load_(load_of(setup, stock)),
+        solver_(solver),
+        kept_(kept),
+        go_on_(go_on) {}
 
   /// The deciding quantity at the chosen points, with a constant added to the chamber.
   std::vector<Knot> with_shift(double shift_K, const std::vector<std::size_t>& chosen) {
-    return knots(shift_K, solver_.solve(around_, shift_K), chosen);
+    return kept_.knots(MakerRun::Change::shift, shift_K, chosen, [&] { return knots(shift_K, solver().solve(around_, shift_K), chosen); });
   }
   /// The same with time added to the hold at the highest temperature.
   std::vector<Knot> with_hold(double added_s, const std::vector<std::size_t>& chosen) {
-    return knots(added_s, solver_.solve(surroundings_of(with_hold_changed(chamber_, added_s))), chosen);
+    return kept_.knots(MakerRun::Change::hold, added_s, chosen,
+                       [&] { return knots(added_s, solver().solve(surroundings_of(with_hold_changed(chamber_, added_s))), chosen); });
   }
 
  private:
+  /// Takes the load in for the first run that is not there yet.
+  physics::LoadSolver& solver() {
+    go_on_();
+    if (!load_taken_) solver_.set_load(load_, coarse_steps);
+    load_taken_ = true;
+    return solver_;
+  }
+
   std::vector<Knot> knots(double x, const physics::LoadHistory& history, const std::vector<std::size_t>& chosen) const {
     std::vector<Knot> made;
     for (const std::size_t i : chosen) {
@@ -58,7 +69,11 @@ class Maker {
   std::vector<Point> points_;
   const ChamberHistory& chamber_;
   physics::Surroundings around_;
+  physics::Load load_;
   physics::LoadSolver& solver_;
+  MakerRun& kept_;
+  const std::function<void()>& go_on_;
+  bool load_taken_ = false;
 };
 
 /// Points with the least and the greatest quantity of each deciding material.
@@ -112,14 +127,15 @@ class Memory {
 }  // namespace
 
 Comparison compare(const FiringSetup& reference, const Stock& stock, const ChamberHistory& reference_chamber, double hold_of_maker_s,
-                   const PieceResult& maker, const PieceResult& here, physics::LoadSolver& solver, MakerTable* table) {
+                   const PieceResult& maker, const PieceResult& here, physics::LoadSolver& solver, MakerRun& kept,
+                   const std::function<void()>& go_on, MakerTable* table) {
   Comparison result;
   result.hold_of_maker_s = hold_of_maker_s;
   const std::vector<std::size_t> points = extreme_points(here);
   if (points.empty()) return result;
   result.quantity = here.points[points.front()].viscous ? DecidingQuantity::heat_work : DecidingQuantity::crystallisation_z;
 
-  Maker again(reference, stock, reference_chamber, solver);
+  Maker again(reference, stock, reference_chamber, solver, kept, go_on);
   Memory shifts([&](double shift_K) { return again.with_shift(shift_K, points); });
   Memory holds([&](double added_s) { return again.with_hold(added_s, points); });
   holds.put(0, shifts.all_at(0));

@@ -1,8 +1,12 @@
 // The result of a rehearsal: what chamber and pieces live through, and how that compares with the maker's own firing.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
+#include <exception>
+#include <functional>
 #include <map>
+#include <mutex>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -160,23 +164,40 @@ struct Rehearsal {
   int model_version = 0;
   std::string inputs_hash;
   std::uint64_t seed = 0;
+  bool bands = false;  ///< the deciding inputs were taken to the ends of their ranges
 };
 
 /// Changes whenever a kept number moves by more than 1e-6.
 inline constexpr int model_version = 2;
 
-/// States after firings, by the hash of the firing's inputs. A cache only: whatever it lacks is replayed.
+/// States after firings, by the hash of the firing's inputs. A cache only: whatever it lacks is replayed. Several threads may ask.
 class StateCache {
  public:
-  /// nullptr where it holds none of that hash; valid until the next `keep`.
-  [[nodiscard]] const std::vector<PieceState>* find(const std::string& inputs_hash) const {
+  explicit StateCache(std::size_t most = 1000) : most_(most) {}
+  [[nodiscard]] std::optional<std::vector<PieceState>> find(const std::string& inputs_hash) const {
+    const std::lock_guard lock(guard_);
     const auto found = kept_.find(inputs_hash);
-    return found == kept_.end() ? nullptr : &found->second;
+    return found == kept_.end() ? std::nullopt : std::optional(found->second);
   }
-  void keep(const std::string& inputs_hash, std::vector<PieceState> states) { kept_.insert_or_assign(inputs_hash, std::move(states)); }
+  /// Where more are kept than `most`, all others go.
+  void keep(const std::string& inputs_hash, std::vector<PieceState> states) {
+    const std::lock_guard lock(guard_);
+    if (kept_.size() >= most_) kept_.clear();
+    kept_.insert_or_assign(inputs_hash, std::move(states));
+  }
 
  private:
+  std::size_t most_;
+  mutable std::mutex guard_;
   std::map<std::string, std::vector<PieceState>> kept_;
+};
+
+class MakerRuns;
+
+/// Thrown where the one who asked wants the answer no more.
+class Stopped : public std::exception {
+ public:
+  [[nodiscard]] const char* what() const noexcept override { return "the rehearsal was stopped"; }
 };
 
 struct RehearseOptions {
@@ -184,14 +205,16 @@ struct RehearseOptions {
   bool compare = true;
   std::vector<PieceState> start;                  ///< states carried in, one a piece; empty: unfired, or as nominally fired
   StateCache* cache = nullptr;                    ///< of the states after earlier firings
+  MakerRuns* maker_runs = nullptr;                ///< of the maker's own firings
   const trade::DecidingInputs* inputs = nullptr;  ///< taken to the ends of their ranges for the bands; nullptr: no bands
   double unchecked_display_K = 24;                ///< how far a display that was never checked may be off, either way
   unsigned workers = 0;                           ///< threads; 0: as many as the machine has. The results are the same
+  std::function<bool()> stop;                     ///< asked between the parts of the work, by all threads; true ends it with Stopped
 };
 
 /// Rehearses a firing; where it names an instruction, the maker's program in the true furnace is rehearsed beside it.
 /// A program that this furnace can never run leaves `impossible` and no result. Errors: trade::Mistake, located; std::domain_error with
-/// one sentence where an earlier firing cannot be run.
+/// one sentence where an earlier firing cannot be run; Stopped.
 Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& options = {});
 
 }  // namespace heatwork::firing

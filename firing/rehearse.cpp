@@ -2,12 +2,14 @@
 
 #include <algorithm>
 #include <map>
+#include <memory>
 #include <optional>
 #include <stdexcept>
 
 #include "firing/comparison.h"
 #include "firing/fire.h"
 #include "firing/inputs_hash.h"
+#include "firing/maker_runs.h"
 #include "firing/moments.h"
 #include "firing/rehearsal.h"
 #include "firing/side_by_side.h"
@@ -17,6 +19,11 @@
 
 namespace heatwork::firing {
 namespace {
+
+/// Errors: Stopped where the answer is wanted no more.
+void go_on(const RehearseOptions& options) {
+  if (options.stop && options.stop()) throw Stopped();
+}
 
 double ambient_Pa_of(const trade::ResolvedFiring& request) {
   if (request.firing.barometer) return request.firing.barometer->value.si();
@@ -61,6 +68,22 @@ std::optional<ChamberHistory> run_or_say(const trade::Program& program, const tr
   }
 }
 
+/// The maker's firing of one piece, from those kept where it is among them.
+std::shared_ptr<MakerRun> maker_run(const trade::ResolvedFiring& request, std::size_t piece, const FiringSetup& alone, const Stock& stock,
+                                    const ChamberHistory& chamber, const RehearseOptions& options) {
+  std::string hash;
+  if (options.maker_runs != nullptr) {
+    hash = maker_hash(request, piece, alone.start.empty() ? nullptr : &alone.start.front());
+    if (auto kept = options.maker_runs->find(hash)) return kept;
+  }
+  physics::LoadSolver& solver = solver_of_this_thread();
+  solver.set_load(load_of(alone, stock));
+  const physics::LoadHistory& history = solver.solve(surroundings_of(chamber));
+  auto run = std::make_shared<MakerRun>(lived(alone, stock, chamber, history), history);
+  if (options.maker_runs != nullptr) options.maker_runs->keep(hash, run);
+  return run;
+}
+
 void compare_with_maker(const trade::ResolvedFiring& request, const Stock& stock, const RehearseOptions& options, Rehearsal& rehearsal,
                         NominalRun& nominal) {
   const ChamberConditions conditions = conditions_true(request.furnace, request.firing.chamber, ambient_Pa_of(request));
@@ -80,14 +103,15 @@ void compare_with_maker(const trade::ResolvedFiring& request, const Stock& stock
   nominal.maker.resize(pieces);
   nominal.tables.resize(pieces);
   side_by_side(pieces, options.workers, [&](std::size_t i) {
-    physics::LoadSolver& solver = solver_of_this_thread();
-    const FiringSetup alone = alone_as_the_maker(request, request.pieces[i], options.start.empty() ? nullptr : &options.start[i]);
-    solver.set_load(load_of(alone, stock));
-    const physics::LoadHistory& history = solver.solve(surroundings_of(chamber));
-    rehearsal.reference[i] = lived(alone, stock, chamber, history);
-    if (options.inputs != nullptr) nominal.maker[i] = history;
-    rehearsal.compared[i] = compare(alone, stock, chamber, hold_s, rehearsal.reference[i].pieces[0], rehearsal.firing.pieces[i], solver,
-                                    options.inputs != nullptr ? &nominal.tables[i] : nullptr);
+    go_on(options);
+    const PieceState* start = options.start.empty() ? nullptr : &options.start[i];
+    const FiringSetup alone = alone_as_the_maker(request, request.pieces[i], start);
+    const std::shared_ptr<MakerRun> maker = maker_run(request, i, alone, stock, chamber, options);
+    rehearsal.reference[i] = maker->result();
+    if (options.inputs != nullptr) nominal.maker[i] = maker->history();
+    rehearsal.compared[i] = compare(
+        alone, stock, chamber, hold_s, rehearsal.reference[i].pieces[0], rehearsal.firing.pieces[i], solver_of_this_thread(), *maker,
+        [&options] { go_on(options); }, options.inputs != nullptr ? &nominal.tables[i] : nullptr);
   });
 }
 
@@ -181,16 +205,18 @@ std::vector<PieceState> carried_into(const trade::ResolvedFiring& firing, const 
 }
 
 /// States of this firing's pieces after those before it: each replayed from the states the one before left, or taken from the cache.
-std::vector<PieceState> replay(const trade::ResolvedFiring& request, StateCache* cache) {
+std::vector<PieceState> replay(const trade::ResolvedFiring& request, const RehearseOptions& options) {
+  StateCache* const cache = options.cache;
   std::map<std::string, Left> left;
   for (const trade::ResolvedFiring& earlier : request.earlier) {
     RehearseOptions plain;
     plain.compare = false;
+    plain.stop = options.stop;
     if (!left.empty()) plain.start = carried_into(earlier, left);
     const std::string hash = inputs_hash(earlier, plain.start);
     std::vector<PieceState> end;
-    if (const std::vector<PieceState>* kept = cache != nullptr ? cache->find(hash) : nullptr) {
-      end = *kept;
+    if (auto kept = cache != nullptr ? cache->find(hash) : std::nullopt) {
+      end = std::move(*kept);
     } else {
       const Rehearsal before = rehearse(earlier, plain);
       if (before.impossible) throw std::domain_error(fmt::format("The earlier firing {}: {}", earlier.firing.name, *before.impossible));
@@ -210,11 +236,12 @@ Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& 
     throw std::logic_error("rehearse was given states for another number of pieces");
   const Stock stock{request.materials, request.liquids, request.supports};
   RehearseOptions options = given;
-  if (options.start.empty() && !request.earlier.empty()) options.start = replay(request, options.cache);
+  if (options.start.empty() && !request.earlier.empty()) options.start = replay(request, options);
   Rehearsal rehearsal;
   rehearsal.request = request;
   rehearsal.model_version = model_version;
   rehearsal.inputs_hash = inputs_hash(request, options.start);
+  rehearsal.bands = options.inputs != nullptr;
   rehearsal.compared.resize(request.pieces.size());
   for (const trade::Piece& piece : request.pieces)
     for (const trade::Section& section : piece.sections) {
@@ -222,6 +249,7 @@ Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& 
       if (!geometry.from_shape.empty()) rehearsal.taken_from_shape.push_back(geometry.from_shape);
     }
 
+  go_on(options);
   const ChamberConditions conditions = conditions_today(request.furnace, request.firing.chamber, ambient_Pa_of(request));
   const std::optional<ChamberHistory> run = run_or_say(request.program, request.furnace, conditions, rehearsal.impossible);
   if (!run) return rehearsal;

@@ -114,7 +114,10 @@ class Variants {
         for (const double share : {-1.0, 1.0}) ends.push_back({rehearsal_.varied.size() - 1, share, std::nullopt, false});
       }
     }
-    side_by_side(ends.size(), options_.workers, [&](std::size_t i) { run_end(ends[i]); });
+    side_by_side(ends.size(), options_.workers, [&](std::size_t i) {
+      if (options_.stop && options_.stop()) throw Stopped();
+      run_end(ends[i]);
+    });
     for (End& end : ends) {
       Varied& varied = rehearsal_.varied[end.varied];
       varied.cut = varied.cut || end.cut;
@@ -171,6 +174,7 @@ class Variants {
     Outcome& coarse = rehearsal_.coarse;
     coarse.reference.resize(compared() ? request_.pieces.size() : 0);
     side_by_side(1 + coarse.reference.size(), options_.workers, [&](std::size_t i) {
+      if (options_.stop && options_.stop()) throw Stopped();
       physics::LoadSolver& solver = solver_of_this_thread();
       if (i == 0) {
         coarse.firing = fired_here(as_given_, rehearsal_.firing.chamber, Detail::ends, solver);

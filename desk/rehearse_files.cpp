@@ -42,8 +42,7 @@ trade::Limits limits_with(const LimitsText& of_lab, trade::ResolvedFiring& reque
   return trade::with_lab_limits(shipped, of_lab->name, of_lab->text);
 }
 
-Rehearsed rehearsed(trade::ResolvedFiring request, const LimitsText& of_lab, std::vector<firing::PieceState> start) {
-  const trade::Words& words = trade::words_of(trade::Language::english);
+Rehearsed rehearsed(trade::ResolvedFiring request, const LimitsText& of_lab, std::vector<firing::PieceState> start, const Manner& manner) {
   Rehearsed result;
   result.limits = limits_with(of_lab, request);
   const trade::DecidingInputs inputs = trade::read_deciding_inputs("shipped:limits/inputs.toml", trade::shipped_text("limits/inputs.toml"));
@@ -52,25 +51,32 @@ Rehearsed rehearsed(trade::ResolvedFiring request, const LimitsText& of_lab, std
   options.inputs = &inputs;
   options.unchecked_display_K = result.limits.at("display_unchecked").first;
   result.rehearsal = firing::rehearse(request, options);
-  result.verdict = verdict::judge(result.rehearsal, result.limits, words);
+  result.verdict = judged_for(manner, result.rehearsal, result.limits);
   return result;
 }
 
 }  // namespace
 
-Rehearsed rehearse_file(const std::string& path) {
-  return rehearse_found(trade::load_firing(path, ambient_of_altitude), path, {});
+verdict::Verdict judged_for(const Manner& manner, const firing::Rehearsal& rehearsal, const trade::Limits& limits) {
+  const bool fahrenheit = manner.scale == report::TemperatureScale::fahrenheit;
+  return verdict::judge(rehearsal, limits, trade::words_of(manner.language),
+                        fahrenheit ? quantity::UnitSystem::fahrenheit : quantity::UnitSystem::metric);
 }
 
-Rehearsed rehearse_found(trade::ResolvedFiring request, const std::string& path, std::vector<firing::PieceState> start) {
+Rehearsed rehearse_file(const std::string& path, const Manner& manner) {
+  return rehearse_found(trade::load_firing(path, ambient_of_altitude), path, {}, manner);
+}
+
+Rehearsed rehearse_found(trade::ResolvedFiring request, const std::string& path, std::vector<firing::PieceState> start,
+                         const Manner& manner) {
   const LimitsText of_lab = limits_beside(path);
   if (of_lab) request.came_from.emplace_back("limits of the lab", fmt::format("beside: {}", trade::lab_limits_file));
-  return rehearsed(std::move(request), of_lab, std::move(start));
+  return rehearsed(std::move(request), of_lab, std::move(start), manner);
 }
 
-Rehearsed rehearse_by_limits(trade::ResolvedFiring request, const LimitsText& lab_limits) {
+Rehearsed rehearse_by_limits(trade::ResolvedFiring request, const LimitsText& lab_limits, const Manner& manner) {
   if (lab_limits) request.came_from.emplace_back("limits of the lab", "as kept with the firing's rehearsal");
-  return rehearsed(std::move(request), lab_limits, {});
+  return rehearsed(std::move(request), lab_limits, {}, manner);
 }
 
 report::MadeBy made_by() {

@@ -9,9 +9,16 @@
 #include "report/number.h"
 #include "report/rehearsal_json.h"
 #include "trade/limits.h"
+#include "trade/words.h"
 #include "verdict/finding.h"
 
 namespace heatwork::desk {
+
+/// How an answer speaks: its language, and the degrees of its sentences.
+struct Manner {
+  trade::Language language = trade::Language::english;
+  report::TemperatureScale scale = report::TemperatureScale::celsius;
+};
 
 struct Rehearsed {
   firing::Rehearsal rehearsal;
@@ -19,16 +26,21 @@ struct Rehearsed {
   trade::Limits limits;  ///< that it was judged by
 };
 
+/// Judges a rehearsal for a reader.
+verdict::Verdict judged_for(const Manner& manner, const firing::Rehearsal& rehearsal, const trade::Limits& limits);
+
 /// Reads a firing file, finds what it names beside it and among what ships, rehearses and judges it.
 /// Errors: trade::Mistake, located; std::domain_error where the furnace cannot do what is asked.
-Rehearsed rehearse_file(const std::string& path);
+Rehearsed rehearse_file(const std::string& path, const Manner& manner = {});
 
 /// Rehearses and judges what was found before. `path`: the file beside which the lab's limits may stand; empty: none.
 /// `start`: states carried in, one a piece; empty: from the firing's own past. Errors: as above.
-Rehearsed rehearse_found(trade::ResolvedFiring request, const std::string& path, std::vector<firing::PieceState> start);
+Rehearsed rehearse_found(trade::ResolvedFiring request, const std::string& path, std::vector<firing::PieceState> start,
+                         const Manner& manner = {});
 
 /// The same, judged by these limits of the lab; none where the text is absent.
-Rehearsed rehearse_by_limits(trade::ResolvedFiring request, const std::shared_ptr<const trade::Source>& lab_limits);
+Rehearsed rehearse_by_limits(trade::ResolvedFiring request, const std::shared_ptr<const trade::Source>& lab_limits,
+                             const Manner& manner = {});
 
 /// Pressure of the standard atmosphere, for furnaces whose barometer is not given.
 quantity::Pressure ambient_of_altitude(quantity::Length altitude);

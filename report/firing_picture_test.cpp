@@ -39,7 +39,8 @@ std::multiset<MomentKey> moments_of_picture(const std::string& svg) {
 }
 
 std::multiset<MomentKey> moments_of_json(const firing::Rehearsal& rehearsal) {
-  const auto json = nlohmann::json::parse(rehearsal_json(rehearsal, made_up::verdict(), {"0", "0"}));
+  const auto json =
+      nlohmann::json::parse(rehearsal_json(rehearsal, made_up::verdict(), {"0", "0"}, trade::words_of(trade::Language::english)));
   std::multiset<MomentKey> keys;
   for (const auto& moment : json["moments"]) {
     keys.insert({moment["what"], moment["piece"].is_null() ? "" : moment["piece"].get<std::string>(), at_text(moment["at_s"])});

@@ -6,6 +6,7 @@
 #include "firing/band.h"
 #include "report/number.h"
 #include "report/readings.h"
+#include "verdict/explanation.h"
 
 namespace heatwork::report {
 namespace {
@@ -107,10 +108,18 @@ Json unknown_piece(const std::string& piece) {
   return out;
 }
 
-Json finding_json(const verdict::Finding& finding) {
+Json explained(verdict::Aspect aspect) {
+  const verdict::Explanation explanation = verdict::explanation_of(aspect);
+  return {{"page", words(explanation.page)}, {"equation", words(explanation.equation)}, {"source", words(explanation.source)}};
+}
+
+Json finding_json(const verdict::Finding& finding, const trade::Words& reader) {
   return {
       {"aspect", std::string(verdict::word(finding.aspect))},
+      {"aspect_words", verdict::aspect_in_words(finding, reader)},
       {"level", std::string(verdict::word(finding.level))},
+      {"level_words", verdict::level_in_words(finding, reader)},
+      {"band_follows", finding.band_follows},
       {"piece", words(finding.piece)},
       {"sentence", finding.sentence},
       {"number", number(finding.number, "number")},
@@ -120,7 +129,8 @@ Json finding_json(const verdict::Finding& finding) {
       {"limit", number(finding.limit, "limit")},
       {"limit_from", finding.limit_from == verdict::LimitFrom::none ? Json(nullptr) : Json(std::string(verdict::word(finding.limit_from)))},
       {"change", words(finding.change)},
-      {"where", words(finding.where)}};
+      {"where", words(finding.where)},
+      {"explain", explained(finding.aspect)}};
 }
 
 /// A column of the chamber on the pieces' time grid.
@@ -197,7 +207,8 @@ Json kept_json(const std::optional<KeptAs>& kept) {
 
 }  // namespace
 
-std::string rehearsal_json(const Rehearsal& rehearsal, const verdict::Verdict& verdict, const MadeBy& made_by, bool traces) {
+std::string rehearsal_json(const Rehearsal& rehearsal, const verdict::Verdict& verdict, const MadeBy& made_by, const trade::Words& reader,
+                           bool traces) {
   Json out = head(rehearsal, made_by);
   out["pieces"] = Json::array();
   for (std::size_t i = 0; i < rehearsal.firing.pieces.size(); ++i) out["pieces"].push_back(piece_json(rehearsal, i, verdict));
@@ -210,8 +221,9 @@ std::string rehearsal_json(const Rehearsal& rehearsal, const verdict::Verdict& v
                               {"at_s", number(moment.at_s, "at_s")},
                               {"display_C", number(moment.display_C, "display_C")}});
   }
+  out["bands"] = rehearsal.bands;
   out["findings"] = Json::array();
-  for (const verdict::Finding& finding : verdict.findings) out["findings"].push_back(finding_json(finding));
+  for (const verdict::Finding& finding : verdict.findings) out["findings"].push_back(finding_json(finding, reader));
   out["kept"] = kept_json(made_by.kept);
   // A name in a file may hold bytes that are no UTF-8: they are replaced, so that what is written can always be read.
   out["traces"] = nullptr;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "firing/rehearsal.h"
+#include "trade/words.h"
 #include "verdict/finding.h"
 
 namespace heatwork::report {
@@ -30,6 +31,8 @@ struct MadeBy {
 
 /// One JSON object with a line feed at the end; no key is ever absent, what is not known is null, numbers carry ten digits.
 /// Errors: std::logic_error naming the key where a number is not finite.
-std::string rehearsal_json(const firing::Rehearsal& rehearsal, const verdict::Verdict& verdict, const MadeBy& made_by, bool traces = false);
+/// `words`: those of the reader, for what stands in words beside the keys.
+std::string rehearsal_json(const firing::Rehearsal& rehearsal, const verdict::Verdict& verdict, const MadeBy& made_by,
+                           const trade::Words& words, bool traces = false);
 
 }  // namespace heatwork::report

@@ -15,8 +15,12 @@ namespace {
 using Json = nlohmann::ordered_json;
 using Keys = std::vector<std::string>;
 
+const trade::Words& reader() {
+  return trade::words_of(trade::Language::english);
+}
+
 Json made(bool traces = false) {
-  return Json::parse(rehearsal_json(made_up::rehearsal(), made_up::verdict(), {"0.1.0", "7"}, traces));
+  return Json::parse(rehearsal_json(made_up::rehearsal(), made_up::verdict(), {"0.1.0", "7"}, reader(), traces));
 }
 
 Keys keys_of(const Json& object) {
@@ -28,15 +32,15 @@ Keys keys_of(const Json& object) {
 // The keys as the contract of the format lists them, in its order.
 const Keys top_keys = {"format", "program_version", "model_version", "data_version", "inputs_hash", "seed",
                        "firing", "furnace",         "program",       "instruction",  "came_from",   "reference",
-                       "pieces", "moments",         "findings",      "kept",         "traces"};
+                       "pieces", "moments",         "bands",         "findings",     "kept",        "traces"};
 const Keys reference_keys = {"tray", "assumptions"};
 const Keys piece_keys = {"piece", "peak_C", "compared", "end"};
 const Keys peak_keys = {"display", "chamber", "surface", "core"};
 const Keys compared_keys = {"quantity", "shift_K", "shift_low_K", "shift_high_K", "hold_s", "hold_low_s", "hold_high_s"};
 const Keys end_keys = {"water_left_g", "porosity_percent", "heat_work", "rounding_um", "crystallised_fraction", "crystal_um"};
 const Keys moment_keys = {"what", "piece", "at_s", "display_C"};
-const Keys finding_keys = {"aspect", "level", "piece", "sentence",   "number", "unit",
-                           "low",    "high",  "limit", "limit_from", "change", "where"};
+const Keys finding_keys = {"aspect", "aspect_words", "level", "level_words", "band_follows", "piece",  "sentence", "number",
+                           "unit",   "low",          "high",  "limit",       "limit_from",   "change", "where",    "explain"};
 const Keys trace_keys = {"s", "display_C", "asked_C", "chamber_C", "pressure_mbar", "pieces"};
 const Keys piece_trace_keys = {
     "piece", "surface_C", "core_C", "water_g", "porosity_percent", "sealed_share", "rounding_um", "crystallised_fraction"};
@@ -73,7 +77,7 @@ TEST(RehearsalJson, NoKeyIsAbsentWhereNothingIsKnown) {
   rehearsal.assumptions.clear();
   rehearsal.tray_known = false;
   for (auto& piece : rehearsal.firing.pieces) piece.deciding_point = -1;
-  const Json json = Json::parse(rehearsal_json(rehearsal, {}, {"", ""}, true));
+  const Json json = Json::parse(rehearsal_json(rehearsal, {}, {"", ""}, reader(), true));
   expect_contract(json);
   EXPECT_TRUE(json["instruction"].is_null());
   EXPECT_TRUE(json["data_version"].is_null());
@@ -103,7 +107,7 @@ TEST(RehearsalJson, ChamberColumnsAreReadOnThePiecesGrid) {
   chamber.display_C = {100, 200};
   chamber.asked_C = chamber.chamber_C = chamber.display_C;
   chamber.pressure_Pa = {101325, 101325};
-  const Json traces = Json::parse(rehearsal_json(rehearsal, {}, {"", ""}, true))["traces"];
+  const Json traces = Json::parse(rehearsal_json(rehearsal, {}, {"", ""}, reader(), true))["traces"];
   EXPECT_EQ(traces["s"][1], 5.0);
   EXPECT_EQ(traces["display_C"][1], 100.5);
   EXPECT_EQ(traces["pressure_mbar"][1], 1013.25);
@@ -115,14 +119,14 @@ TEST(RehearsalJson, EndIsThatOfTheDecidingPoint) {
   piece.points.push_back(piece.points[0]);
   piece.points[1].porosity_percent = 2.5;
   piece.deciding_point = 1;
-  EXPECT_EQ(Json::parse(rehearsal_json(rehearsal, {}, {"", ""}))["pieces"][0]["end"]["porosity_percent"], 2.5);
+  EXPECT_EQ(Json::parse(rehearsal_json(rehearsal, {}, {"", ""}, reader()))["pieces"][0]["end"]["porosity_percent"], 2.5);
 }
 
 TEST(RehearsalJson, ABandOfTheDegreeOfFiringIsThatOfTheShift) {
   verdict::Verdict verdict = made_up::verdict();
   verdict.findings[0].low = -27.5;
   verdict.findings[0].high = -9;
-  const Json pieces = Json::parse(rehearsal_json(made_up::rehearsal(), verdict, {"", ""}))["pieces"];
+  const Json pieces = Json::parse(rehearsal_json(made_up::rehearsal(), verdict, {"", ""}, reader()))["pieces"];
   EXPECT_EQ(pieces[1]["compared"]["shift_low_K"], -27.5);
   EXPECT_EQ(pieces[1]["compared"]["shift_high_K"], -9.0);
   EXPECT_TRUE(pieces[0]["compared"]["shift_low_K"].is_null());
@@ -131,7 +135,7 @@ TEST(RehearsalJson, ABandOfTheDegreeOfFiringIsThatOfTheShift) {
 TEST(RehearsalJson, ALiquidThatIsNotModelledHasNoWaterLeft) {
   firing::Rehearsal rehearsal = made_up::rehearsal();
   rehearsal.firing.pieces[0].sections[0].not_water = true;
-  const Json pieces = Json::parse(rehearsal_json(rehearsal, {}, {"", ""}))["pieces"];
+  const Json pieces = Json::parse(rehearsal_json(rehearsal, {}, {"", ""}, reader()))["pieces"];
   EXPECT_TRUE(pieces[0]["end"]["water_left_g"].is_null());
   EXPECT_FALSE(pieces[1]["end"]["water_left_g"].is_null());
 }
@@ -139,15 +143,15 @@ TEST(RehearsalJson, ALiquidThatIsNotModelledHasNoWaterLeft) {
 TEST(RehearsalJson, NumbersCarryTenDigitsAndNaNIsABug) {
   firing::Rehearsal rehearsal = made_up::rehearsal();
   rehearsal.firing.pieces[0].peak_core_C = 900.0 + 1.0 / 3.0;
-  EXPECT_NE(rehearsal_json(rehearsal, {}, {"", ""}).find("\"core\": 900.3333333\n"), std::string::npos);
+  EXPECT_NE(rehearsal_json(rehearsal, {}, {"", ""}, reader()).find("\"core\": 900.3333333\n"), std::string::npos);
   rehearsal.firing.pieces[0].peak_core_C = std::numeric_limits<double>::quiet_NaN();
-  EXPECT_THROW(rehearsal_json(rehearsal, {}, {"", ""}), std::logic_error);
+  EXPECT_THROW(rehearsal_json(rehearsal, {}, {"", ""}, reader()), std::logic_error);
 }
 
 TEST(RehearsalJson, BytesThatAreNoTextAreReplaced) {
   firing::Rehearsal rehearsal = made_up::rehearsal();
   rehearsal.request.firing.name = "caf\xe9";
-  const Json json = Json::parse(rehearsal_json(rehearsal, {}, {"", ""}));
+  const Json json = Json::parse(rehearsal_json(rehearsal, {}, {"", ""}, reader()));
   EXPECT_EQ(json["firing"], "caf\xef\xbf\xbd");
 }
 
@@ -170,7 +174,7 @@ TEST(RehearsalJson, AFiringThatCannotBeRunHasEveryKeyAndNoNumber) {
   rehearsal.compared.clear();
   rehearsal.impossible = "This furnace ends at 1101.0 °C.";
   for (const bool traces : {false, true}) {
-    const Json json = Json::parse(rehearsal_json(rehearsal, made_up::verdict(), {"0.1.0", "7"}, traces));
+    const Json json = Json::parse(rehearsal_json(rehearsal, made_up::verdict(), {"0.1.0", "7"}, reader(), traces));
     expect_contract(json);
     ASSERT_EQ(json["pieces"].size(), rehearsal.request.pieces.size());
     for (const Json& piece : json["pieces"])

@@ -102,6 +102,7 @@ Number Bench::banded(Aspect aspect, const PieceCase& piece, const Value& value, 
     return nominal;
   };
   Number number;
+  number.band_follows = band_follows();
   number.nominal = banded_value(value, number.low, number.high, &number.widest);
   if (maker && piece.maker != nullptr) number.maker = banded_value(maker, number.maker_low, number.maker_high, nullptr);
   return number;
@@ -138,6 +139,7 @@ Finding judged(const Bench& bench, Aspect aspect, const std::string& piece, cons
   finding.unit = limit.unit;
   finding.low = number.low;
   finding.high = number.high;
+  finding.band_follows = number.band_follows;
   finding.limit = assessment.limit;
   finding.limit_from = limit.of_lab ? LimitFrom::lab : LimitFrom::heatwork;
   return finding;

@@ -10,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "quantity/write.h"
 #include "verdict/finding.h"
 #include "verdict/level.h"
 
@@ -24,18 +25,32 @@ using Value = std::function<double(const PieceCase&)>;
 /// A rehearsal on the bench, with limits and words; findings gather here.
 class Bench {
  public:
-  Bench(const firing::Rehearsal& on_bench, const trade::Limits& with_limits, const trade::Words& with_words)
-      : rehearsal(on_bench), limits(with_limits), words(with_words) {}
+  Bench(const firing::Rehearsal& on_bench, const trade::Limits& with_limits, const trade::Words& with_words,
+        quantity::UnitSystem reader_units)
+      : rehearsal(on_bench), limits(with_limits), words(with_words), units(reader_units) {}
 
   const firing::Rehearsal& rehearsal;
   const trade::Limits& limits;
   const trade::Words& words;
+  const quantity::UnitSystem units;
   std::vector<Finding> findings;
 
   /// A number with digits after the mark, in the mark of the language; -0 is 0.
   [[nodiscard]] std::string number(double value, int digits = 0) const;
   /// Three digits or so: 0.14, 2.6, 31.
   [[nodiscard]] std::string rounded(double value) const;
+  // A temperature, a difference and a rate in the reader's degrees; only the first gets the 32 of the Fahrenheit scale.
+  [[nodiscard]] double in_degrees(double value_C) const { return fahrenheit() ? 1.8 * value_C + 32 : value_C; }
+  [[nodiscard]] double in_steps(double value_K) const { return fahrenheit() ? 1.8 * value_K : value_K; }
+  [[nodiscard]] std::string unit_of_degrees() const { return fahrenheit() ? " °F" : " °C"; }
+  [[nodiscard]] std::string unit_of_steps() const { return fahrenheit() ? " °F" : " K"; }
+  [[nodiscard]] std::string unit_of_rates() const { return unit_of_steps() + "/min"; }
+  /// "903 °C".
+  [[nodiscard]] std::string degrees(double value_C) const { return number(in_degrees(value_C)) + unit_of_degrees(); }
+  /// "12 K".
+  [[nodiscard]] std::string kelvins(double value_K) const { return number(in_steps(value_K)) + unit_of_steps(); }
+  /// "1.4 K".
+  [[nodiscard]] std::string about_kelvins(double value_K) const { return rounded(in_steps(value_K)) + unit_of_steps(); }
   /// "5 min 20 s".
   [[nodiscard]] std::string time(double seconds) const;
   /// The text of a key, its first letter a capital.
@@ -47,7 +62,13 @@ class Bench {
   [[nodiscard]] Number banded(Aspect aspect, const PieceCase& piece, const Value& value, const Value& maker = {},
                               double least = -std::numeric_limits<double>::infinity()) const;
 
+  /// No band was asked for where one could be computed.
+  [[nodiscard]] bool band_follows() const { return !rehearsal.bands && rehearsal.tray_known && !rehearsal.impossible; }
+
   Finding& add(Finding finding) { return findings.emplace_back(std::move(finding)); }
+
+ private:
+  [[nodiscard]] bool fahrenheit() const { return units == quantity::UnitSystem::fahrenheit; }
 };
 
 /// One piece on the bench, beside the same piece in the maker's own firing.

@@ -47,18 +47,21 @@ void judge_cooling(Bench& bench) {
       maker_says = shown(bench, KeyedKind::rate, maker.asked);
     }
   }
-  Finding finding = judged(bench, Aspect::cooling, "", number, "cooling_rate", Side::above,
-                           bench.sentence("findings.cooling.too_fast", {{"stage", bench.number(here.stage)},
-                                                                        {"asked", shown(bench, KeyedKind::rate, here.asked)},
-                                                                        {"furnace", request.furnace.name},
-                                                                        {"opening", bench.number(here.opening_percent)},
-                                                                        {"to", shown(bench, KeyedKind::temperature, here.to_C)},
-                                                                        {"possible", bench.rounded(here.possible)}}),
-                           maker_says);
+  Finding finding = judged(
+      bench, Aspect::cooling, "", number, "cooling_rate", Side::above,
+      bench.sentence("findings.cooling.too_fast", {{"stage", bench.number(here.stage)},
+                                                   {"asked", shown(bench, KeyedKind::rate, here.asked)},
+                                                   {"furnace", request.furnace.name},
+                                                   {"opening", bench.number(here.opening_percent)},
+                                                   {"to", shown(bench, KeyedKind::temperature, here.to_C)},
+                                                   {"possible", bench.rounded(bench.in_steps(here.possible)) + bench.unit_of_rates()}}),
+      maker_says);
   if (finding.level == Level::sound && !(number.maker && here.times > bench.limits.at("cooling_rate").first)) return;
   if (finding.level != Level::sound) {
-    finding.change = bench.say("findings.cooling.slower",
-                               {{"stage", bench.number(here.stage)}, {"possible", bench.number(std::max(1.0, std::floor(here.possible)))}});
+    finding.change =
+        bench.say("findings.cooling.slower",
+                  {{"stage", bench.number(here.stage)},
+                   {"possible", bench.number(std::max(1.0, std::floor(bench.in_steps(here.possible)))) + bench.unit_of_rates()}});
   }
   finding.number = here.asked;
   finding.unit = "K/min";

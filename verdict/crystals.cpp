@@ -35,7 +35,7 @@ Finding with_material(const Bench& bench, const PieceCase& piece, const Number& 
   trade::Limits limits;
   if (!limit.of_lab && own != nullptr && own->standing != trade::Standing::none_found) limit.first = own->value;
   limits.by_name.emplace(std::string(limit_name), limit);
-  const Bench with_own(bench.rehearsal, limits, bench.words);
+  const Bench with_own(bench.rehearsal, limits, bench.words, bench.units);
   return judged(with_own, Aspect::crystals, piece.here->piece, number, limit_name, Side::above, std::move(sentence), maker_says);
 }
 
@@ -62,8 +62,8 @@ Finding over_fired(const Bench& bench, const PieceCase& piece, std::size_t index
   Finding finding = with_material(
       bench, piece, number, "block_temperature", point.material, "overfired_from",
       bench.sentence("findings.crystals.hottest",
-                     {{"piece", piece.here->piece}, {"section", piece.section_name(point)}, {"temperature", bench.number(point.peak_C)}}),
-      maker != nullptr ? bench.number(maker->peak_C) + " °C" : "");
+                     {{"piece", piece.here->piece}, {"section", piece.section_name(point)}, {"temperature", bench.degrees(point.peak_C)}}),
+      maker != nullptr ? bench.degrees(maker->peak_C) : "");
   if (finding.level != Level::sound) finding.change = bench.say("findings.crystals.fire_less");
   finding.where = piece.section_name(point);
   return finding;
@@ -126,9 +126,11 @@ void judge_leucite(Bench& bench, const PieceCase& piece) {
   if (!longest) return;
   const firing::PointResult& point = piece.here->points[*longest];
   const firing::PointResult* maker = piece.maker_point(*longest);
-  const std::string sentence = bench.sentence(
-      "findings.leucite.minutes",
-      {{"piece", piece.here->piece}, {"section", piece.section_name(point)}, {"minutes", bench.number(point.leucite_minutes, 1)}});
+  const std::string sentence = bench.sentence("findings.leucite.minutes", {{"piece", piece.here->piece},
+                                                                           {"section", piece.section_name(point)},
+                                                                           {"minutes", bench.number(point.leucite_minutes, 1)},
+                                                                           {"from", bench.number(bench.in_degrees(650))},
+                                                                           {"to", bench.degrees(850)}});
   if (maker == nullptr) {
     Finding& finding = bench.add(untold(Aspect::leucite, piece.here->piece, sentence));
     finding.number = point.leucite_minutes;

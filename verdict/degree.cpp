@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "firing/band.h"
+#include "firing/comparison.h"
 #include "verdict/bench.h"
 #include "verdict/program_checks.h"
 
@@ -10,9 +11,9 @@ namespace heatwork::verdict {
 namespace {
 
 std::string like_temperature(const Bench& bench, const firing::Comparison& compared) {
-  if (!compared.shift_K) return bench.say("findings.like.beyond");
+  if (!compared.shift_K) return bench.say("findings.like.beyond", {{"bound", bench.kelvins(firing::widest_shift_K)}});
   const double shift_K = *compared.shift_K;
-  const std::string size = bench.rounded(std::abs(shift_K));
+  const std::string size = bench.about_kelvins(std::abs(shift_K));
   if (std::abs(shift_K) <= bench.limits.at("shift").first) {
     return bench.say(shift_K < 0 ? "findings.like.kelvin_less" : "findings.like.kelvin_more", {{"shift", size}});
   }
@@ -37,7 +38,7 @@ std::string way_of_maker(const Bench& bench, double shift_K) {
   const double longer_s = here.hold.value.si() - maker.hold.value.si();
   if (higher_K * shift_K > 0 && std::abs(higher_K) >= 0.5 * std::abs(shift_K)) {
     return bench.say("findings.degree.top_of_maker",
-                     {{"to", bench.number(maker.to.value.celsius())}, {"asked", bench.number(here.to.value.celsius())}});
+                     {{"to", bench.degrees(maker.to.value.celsius())}, {"asked", bench.degrees(here.to.value.celsius())}});
   }
   if (std::abs(higher_K) < 1 && longer_s * shift_K > 0) {
     return bench.say("findings.degree.hold_of_maker",
@@ -54,7 +55,7 @@ std::string way_back(const Bench& bench, double shift_K) {
   const double top_C = hottest_stage(request.program)->to.value.celsius();
   const double step_K = std::max(1.0, request.furnace.ability.temperature_step.value.si());
   const double to_C = top_C - step_K * std::round(shift_K / step_K);
-  const std::string key_in = bench.say("findings.degree.key_in", {{"to", bench.number(to_C)}, {"asked", bench.number(top_C)}});
+  const std::string key_in = bench.say("findings.degree.key_in", {{"to", bench.degrees(to_C)}, {"asked", bench.degrees(top_C)}});
   return display_explains(bench, shift_K) ? bench.say("findings.degree.or_correct", {{"key_in", key_in}, {"furnace", request.furnace.name}})
                                           : bench.say("findings.degree.or_nothing", {{"key_in", key_in}});
 }
@@ -68,7 +69,7 @@ std::string range_of(const Bench& bench, double least, double most) {
 /// What the piece has at the end, for a firing that is compared with nothing.
 std::string absolute(const Bench& bench, const PieceCase& piece) {
   const firing::PieceResult& here = *piece.here;
-  const std::string core = bench.number(here.peak_core_C), surface = bench.number(here.peak_surface_C);
+  const std::string core = bench.degrees(here.peak_core_C), surface = bench.degrees(here.peak_surface_C);
   const firing::PointResult& point = here.points.at(static_cast<std::size_t>(here.deciding_point));
   return bench.say(point.viscous ? "findings.degree.heat_work" : "findings.degree.z",
                    {{"core", core}, {"surface", surface}, {"value", range_of(bench, here.deciding_least, here.deciding_greatest)}});
@@ -121,7 +122,7 @@ void judge_degree(Bench& bench, const PieceCase& piece) {
   const std::string sentence = bench.sentence(alike ? "findings.degree.alike" : "findings.degree.compared",
                                               {{"piece", name}, {"like", like(bench, compared)}, {"numbers", absolute(bench, piece)}});
   // Beyond the bounds of the search there is no number; 150 K stands for "more" in choosing the level.
-  constexpr double beyond_K = 150;
+  constexpr double beyond_K = firing::widest_shift_K;
   const Number shift_K =
       compared.shift_K ? bench.banded(Aspect::degree_of_firing, piece, [](const PieceCase& one) { return firing::shift_in(*one.compared); })
                        : Number{beyond_K};

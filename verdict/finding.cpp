@@ -41,4 +41,23 @@ std::string word_key(LimitFrom from) {
   return key_of("limit_from", word(from));
 }
 
+namespace {
+
+/// Keys of words have no spaces.
+std::string as_key(std::string_view table, std::string_view word) {
+  std::string key = std::string(table) + '.' + std::string(word);
+  std::replace(key.begin(), key.end(), ' ', '_');
+  return key;
+}
+
+}  // namespace
+
+std::string level_in_words(const Finding& finding, const trade::Words& words) {
+  return words.say(as_key(finding.band_follows ? "levels_so_far" : "levels", word(finding.level)));
+}
+
+std::string aspect_in_words(const Finding& finding, const trade::Words& words) {
+  return words.say(as_key("aspects", word(finding.aspect)));
+}
+
 }  // namespace heatwork::verdict

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "firing/rehearsal.h"
+#include "quantity/write.h"
 #include "trade/limits.h"
 #include "trade/words.h"
 
@@ -56,6 +57,7 @@ struct Finding {
   std::optional<double> number;
   std::string unit;
   std::optional<double> low, high;  ///< the band; absent until it is computed
+  bool band_follows = false;        ///< its band was not asked for: the level is by the number alone, and not final
   std::optional<double> limit;
   LimitFrom limit_from = LimitFrom::none;
   std::string narrow;  ///< what would make it surer, where only the band keeps it from sound; then nothing else need change
@@ -63,12 +65,19 @@ struct Finding {
   std::string where;   ///< section, or the user's place in a file
 };
 
+/// The finding's level in the words of a reader; one that is not final says so.
+std::string level_in_words(const Finding& finding, const trade::Words& words);
+/// Its aspect in the words of a reader.
+std::string aspect_in_words(const Finding& finding, const trade::Words& words);
+
 struct Verdict {
   std::vector<Finding> findings;  ///< in the order of showing
   bool fault_expected = false;
 };
 
-/// Judges a rehearsal by differences to the maker's firing first, absolute numbers second.
-Verdict judge(const firing::Rehearsal& rehearsal, const trade::Limits& limits, const trade::Words& words);
+/// Judges a rehearsal by differences to the maker's firing first, absolute numbers second. Sentences come in these words and units; numbers
+/// and limits of findings stay in °C and K.
+Verdict judge(const firing::Rehearsal& rehearsal, const trade::Limits& limits, const trade::Words& words,
+              quantity::UnitSystem units = quantity::UnitSystem::metric);
 
 }  // namespace heatwork::verdict

@@ -28,17 +28,18 @@ std::string way_to_correct(const Bench& bench, double error_K) {
   const double by_K = std::round(error_K);
   const double keyed_K = furnace.correction_keyed.value.si();
   const bool on_display = furnace.correction_convention.value == trade::CorrectionConvention::added_to_display;
-  const std::string set = bench.number(on_display ? keyed_K - by_K : keyed_K + by_K);
+  const std::string set = bench.kelvins(on_display ? keyed_K - by_K : keyed_K + by_K);
   const std::string convention = bench.say(on_display ? "findings.furnace.added_to_display" : "findings.furnace.added_to_setting");
-  return bench.say(by_K > 0 ? "findings.furnace.key_in_higher" : "findings.furnace.key_in_lower",
-                   {{"by", bench.number(std::abs(by_K))}, {"old", bench.number(keyed_K)}, {"new", set}, {"convention", convention}});
+  return bench.say(
+      by_K > 0 ? "findings.furnace.key_in_higher" : "findings.furnace.key_in_lower",
+      {{"by", bench.kelvins(std::abs(by_K))}, {"old", bench.number(bench.in_steps(keyed_K))}, {"new", set}, {"convention", convention}});
 }
 
 Finding unchecked(const Bench& bench) {
   const trade::Limit& limit = bench.limits.at("display_unchecked");
-  Finding finding = untold(
-      Aspect::furnace, "",
-      bench.sentence("findings.furnace.unchecked", {{"furnace", bench.rehearsal.request.furnace.name}, {"by", bench.number(limit.first)}}));
+  Finding finding = untold(Aspect::furnace, "",
+                           bench.sentence("findings.furnace.unchecked",
+                                          {{"furnace", bench.rehearsal.request.furnace.name}, {"by", bench.kelvins(limit.first)}}));
   finding.limit = limit.first;
   finding.unit = limit.unit;
   finding.limit_from = limit.of_lab ? LimitFrom::lab : LimitFrom::heatwork;
@@ -50,6 +51,7 @@ Finding unchecked(const Bench& bench) {
 Number error_of_display(const Bench& bench) {
   const trade::DisplayError& display = *bench.rehearsal.request.furnace.display_error;
   Number number{display.error.value.si()};
+  number.band_follows = bench.band_follows();
   for (const firing::Varied& varied : bench.rehearsal.varied) {
     if (varied.input.name != "display_error") continue;
     number.low = number.nominal + varied.input.low * display.standard_uncertainty.value.si();
@@ -62,14 +64,14 @@ Number error_of_display(const Bench& bench) {
 Finding display(const Bench& bench, const std::vector<PieceCase>& cases) {
   const trade::Furnace& furnace = bench.rehearsal.request.furnace;
   const double error_K = furnace.display_error->error.value.si();
-  const std::string twice_u = bench.rounded(2 * furnace.display_error->standard_uncertainty.value.si());
+  const std::string twice_u = bench.about_kelvins(2 * furnace.display_error->standard_uncertainty.value.si());
   // What hangs on an unknown tray is not said of a piece.
   const PieceCase* worst = bench.rehearsal.tray_known ? worst_of(cases) : nullptr;
   const std::string_view reads = std::abs(error_K) < 0.5 ? "findings.furnace.reads_true"
                                  : error_K > 0           ? "findings.furnace.reads_high"
                                                          : "findings.furnace.reads_low";
   const std::string display =
-      bench.say(reads, {{"furnace", furnace.name}, {"error", bench.rounded(std::abs(error_K))}, {"within", twice_u}});
+      bench.say(reads, {{"furnace", furnace.name}, {"error", bench.about_kelvins(std::abs(error_K))}, {"within", twice_u}});
   const bool explains = worst != nullptr && worst->compared->shift_K && display_explains(bench, *worst->compared->shift_K);
   const bool alike = worst != nullptr && worst->compared->shift_K && std::abs(*worst->compared->shift_K) <= bench.limits.at("shift").first;
   const std::string_view words = worst == nullptr ? "findings.furnace.alone"
@@ -98,11 +100,11 @@ Finding held_back(const Bench& bench) {
   std::string maker_says;
   if (!bench.rehearsal.reference.empty()) {
     number.maker = behind(bench.rehearsal.reference.front());
-    maker_says = bench.rounded(*number.maker) + " K";
+    maker_says = bench.about_kelvins(*number.maker);
   }
   Finding finding = judged(bench, Aspect::furnace, "", number, "held_back", Side::above,
                            bench.sentence("findings.furnace.held_back", {{"furnace", bench.rehearsal.request.furnace.name},
-                                                                         {"lag", bench.number(lag_K)},
+                                                                         {"lag", bench.kelvins(lag_K)},
                                                                          {"mains", bench.number(heating.mains.value.si())},
                                                                          {"nominal", bench.number(heating.nominal_mains.value.si())}}),
                            maker_says);
@@ -116,7 +118,8 @@ std::string way_to_power(const Bench& bench) {
   const firing::ChamberConditions today = firing::conditions_today(bench.rehearsal.request.furnace, bench.rehearsal.request.firing.chamber,
                                                                    bench.rehearsal.firing.chamber.ambient_Pa);
   const double possible = 60 * firing::full_power_K_per_s(today, top_C(bench.rehearsal.request.program) - today.display_error_K);
-  return possible >= 1 ? bench.say("findings.furnace.more_power", {{"possible", bench.number(std::floor(possible))}})
+  return possible >= 1 ? bench.say("findings.furnace.more_power",
+                                   {{"possible", bench.number(std::floor(bench.in_steps(possible))) + bench.unit_of_rates()}})
                        : bench.say("findings.furnace.slower_or_power");
 }
 

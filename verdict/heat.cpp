@@ -8,10 +8,10 @@ namespace heatwork::verdict {
 void judge_heat(Bench& bench, const PieceCase& piece) {
   const firing::PieceResult& here = *piece.here;
   const std::string sentence = bench.sentence("findings.heat.reaches", {{"piece", here.piece},
-                                                                        {"surface", bench.number(here.peak_surface_C)},
-                                                                        {"core", bench.number(here.peak_core_C)},
-                                                                        {"display", bench.number(here.peak_display_C)},
-                                                                        {"chamber", bench.number(here.peak_chamber_C)}});
+                                                                        {"surface", bench.degrees(here.peak_surface_C)},
+                                                                        {"core", bench.degrees(here.peak_core_C)},
+                                                                        {"display", bench.degrees(here.peak_display_C)},
+                                                                        {"chamber", bench.degrees(here.peak_chamber_C)}});
   const std::string decides =
       here.deciding_point >= 0 ? "" : ' ' + bench.sentence("findings.heat.nothing_decides", {{"piece", here.piece}});
   if (piece.maker == nullptr) {
@@ -25,7 +25,7 @@ void judge_heat(Bench& bench, const PieceCase& piece) {
   const Number difference_K =
       bench.banded(Aspect::heat, piece, [](const PieceCase& one) { return one.here->peak_core_C - one.maker->peak_core_C; });
   Finding finding = judged(bench, Aspect::heat, here.piece, difference_K, "core_peak", Side::either, sentence + decides,
-                           bench.number(piece.maker->peak_core_C) + " °C");
+                           bench.degrees(piece.maker->peak_core_C));
   if (finding.level != Level::sound)
     finding.change = bench.say(decides.empty() ? "findings.heat.see_degree" : "findings.degree.change_program");
   bench.add(std::move(finding));
@@ -51,8 +51,9 @@ void judge_unknown_tray(Bench& bench) {
   }
   Finding& finding = bench.add(
       untold(Aspect::heat, "",
-             bench.sentence("findings.heat.tray_unknown",
-                            {{"tray", tray}, {"hanging", hanging}, {"low", bench.number(low_C)}, {"high", bench.number(high_C)}})));
+             bench.sentence(
+                 "findings.heat.tray_unknown",
+                 {{"tray", tray}, {"hanging", hanging}, {"low", bench.number(bench.in_degrees(low_C))}, {"high", bench.degrees(high_C)}})));
   finding.low = low_C;
   finding.high = high_C;
   finding.unit = "°C";

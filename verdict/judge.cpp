@@ -49,8 +49,8 @@ void judge_rehearsed(Bench& bench) {
 
 }  // namespace
 
-Verdict judge(const firing::Rehearsal& rehearsal, const trade::Limits& limits, const trade::Words& words) {
-  Bench bench(rehearsal, limits, words);
+Verdict judge(const firing::Rehearsal& rehearsal, const trade::Limits& limits, const trade::Words& words, quantity::UnitSystem units) {
+  Bench bench(rehearsal, limits, words, units);
   judge_program(bench);
   if (!rehearsal.impossible) judge_rehearsed(bench);
   Verdict verdict;

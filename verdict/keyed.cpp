@@ -100,11 +100,11 @@ std::string shown(const Bench& bench, KeyedKind kind, double value) {
   const auto plain = [&](double number) { return bench.number(number, std::abs(number - std::round(number)) < 0.05 ? 0 : 1); };
   switch (kind) {
     case KeyedKind::temperature:
-      return plain(value) + " °C";
+      return plain(bench.in_degrees(value)) + bench.unit_of_degrees();
     case KeyedKind::time:
       return bench.time(value);
     case KeyedKind::rate:
-      return plain(value) + " K/min";
+      return plain(bench.in_steps(value)) + bench.unit_of_rates();
   }
   return {};
 }

@@ -18,7 +18,8 @@ struct Number {
   std::optional<double> low = std::nullopt, high = std::nullopt;
   /// The same of the maker's own firing with its band, where a limit of calculated physics may be broken by both.
   std::optional<double> maker = std::nullopt, maker_low = std::nullopt, maker_high = std::nullopt;
-  std::string widest = {};  ///< name of the input that the band comes from most
+  bool band_follows = false;  ///< no band was asked for, and one would be computed
+  std::string widest = {};    ///< name of the input that the band comes from most
 };
 
 struct Assessment {

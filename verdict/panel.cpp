@@ -125,8 +125,8 @@ void judge_panel(Bench& bench) {
   const std::vector<Keyed> keyed = keyed_in(request.program, nullptr);
   ranges(bench, keyed);
   const double temperature_K = ability.temperature_step.value.si(), rate = 60 * ability.rate_step.value.si();
-  steps(bench, keyed, KeyedKind::temperature, temperature_K, "panel_temperature", bench.rounded(temperature_K) + " K");
-  steps(bench, keyed, KeyedKind::rate, rate, "panel_rate", bench.rounded(rate) + " K/min");
+  steps(bench, keyed, KeyedKind::temperature, temperature_K, "panel_temperature", bench.about_kelvins(temperature_K));
+  steps(bench, keyed, KeyedKind::rate, rate, "panel_rate", bench.rounded(bench.in_steps(rate)) + bench.unit_of_rates());
   steps(bench, keyed, KeyedKind::time, ability.time_step.value.si(), "panel_time", bench.time(ability.time_step.value.si()));
 }
 

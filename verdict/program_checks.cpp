@@ -38,6 +38,7 @@ std::vector<Finding> merged(std::vector<Finding> findings) {
     } else if (finding.level != Level::sound || same->level == Level::sound) {
       join(same->sentence, finding.sentence);
       join(same->change, finding.change);
+      same->band_follows = same->band_follows || finding.band_follows;
     }
   }
   return kept;

@@ -40,15 +40,17 @@ void beyond_power(Bench& bench) {
     const double possible = 60 * firing::full_power_K_per_s(today, to_C - today.display_error_K);
     if (asked <= possible) continue;
     const double ends_C = today.room_C + today.gain_K_per_s / today.loss_per_s + today.display_error_K;
-    const std::string change = possible >= 1
-                                   ? bench.say("findings.furnace.rate_within_power", {{"possible", bench.number(std::floor(possible))}})
-                                   : bench.say("findings.furnace.top_within_power", {{"top", bench.number(std::floor(ends_C / 10) * 10)}});
+    const std::string change =
+        possible >= 1 ? bench.say("findings.furnace.rate_within_power",
+                                  {{"possible", bench.number(std::floor(bench.in_steps(possible))) + bench.unit_of_rates()}})
+                      : bench.say("findings.furnace.top_within_power",
+                                  {{"top", bench.number(std::floor(bench.in_degrees(ends_C) / 10) * 10) + bench.unit_of_degrees()}});
     Finding finding = broken_rule(bench, Aspect::furnace, "beyond_power",
                                   bench.sentence("findings.furnace.beyond_power", {{"stage", bench.number(number)},
                                                                                    {"asked", shown(bench, KeyedKind::rate, asked)},
                                                                                    {"to", shown(bench, KeyedKind::temperature, to_C)},
                                                                                    {"furnace", request.furnace.name},
-                                                                                   {"ends", bench.number(ends_C)}}),
+                                                                                   {"ends", bench.degrees(ends_C)}}),
                                   change);
     finding.number = asked;
     finding.unit = "K/min";

@@ -71,9 +71,10 @@ std::optional<Finding> temperature_slip(const Bench& bench, const Keyed& keyed) 
   const bool too_cold = keyed.value < wanted->low - far_K && fits(meant_C);
   if (!too_hot && !too_cold) return {};
   const double to_C = std::round(too_hot ? read_C : meant_C);
+  const std::string value = too_hot ? bench.number(keyed.value) + " °C" : shown(bench, keyed.kind, keyed.value);
   const std::string sentence = bench.sentence(too_hot ? "findings.units.fahrenheit_as_celsius" : "findings.units.celsius_as_fahrenheit",
                                               {{"what", name_of(bench, keyed)},
-                                               {"value", shown(bench, keyed.kind, keyed.value)},
+                                               {"value", value},
                                                {"number", bench.number(std::round(too_hot ? keyed.value : meant_C))},
                                                {"meant", shown(bench, keyed.kind, to_C)},
                                                {"who", wanted->who}});

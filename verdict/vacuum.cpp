@@ -54,7 +54,7 @@ void level_reached(Bench& bench, const PieceCase& any, const trade::Vacuum& vacu
       reached != nullptr && !chamber.level_never_reached
           ? bench.sentence("findings.vacuum.level_reached", {{"level", millibars(bench, vacuum.level.value.si())},
                                                              {"after", bench.time(reached->time_s - started.time_s)},
-                                                             {"display", bench.number(chamber.display_at(reached->time_s))}})
+                                                             {"display", bench.degrees(chamber.display_at(reached->time_s))}})
           : bench.sentence("findings.vacuum.level_missed", {{"lowest", millibars(bench, chamber.lowest_pressure_Pa)},
                                                             {"level", millibars(bench, asked_of(bench).pressure_Pa)},
                                                             {"furnace", bench.rehearsal.request.furnace.name}});
@@ -156,7 +156,7 @@ Finding at_sealing(const Bench& bench, const PieceCase& piece) {
   };
   const std::string sentence =
       bench.sentence("findings.vacuum.at_sealing", {{"piece", name},
-                                                    {"display", bench.number(chamber.display_at(here->half_sealed_s))},
+                                                    {"display", bench.degrees(chamber.display_at(here->half_sealed_s))},
                                                     {"pressure", millibars(bench, here->pressure_at_sealing_Pa)}});
   Finding finding = against_level(
       bench, name, piece, [&](const PieceCase& one) { return pressure_at(*one.here); },

@@ -178,7 +178,7 @@ void judge_organics(Bench& bench, const PieceCase& piece) {
                            bench.sentence("findings.organics.burn_off", {{"piece", piece.here->piece},
                                                                          {"liquid", liquid},
                                                                          {"minutes", bench.number(number.nominal, 1)},
-                                                                         {"above", bench.number(burn_off_C)}}),
+                                                                         {"above", bench.degrees(burn_off_C)}}),
                            maker_says);
   if (finding.level != Level::sound) finding.change = bench.say("findings.organics.longer_in_air");
   bench.add(std::move(finding));

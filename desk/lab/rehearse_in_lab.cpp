@@ -65,15 +65,15 @@ trade::ResolvedFiring found_in_lab(const std::string& firing, const StorePlace& 
   return library.resolve(asked, store != nullptr ? fired_before(*store) : trade::FiringOfThePast{});
 }
 
-Rehearsed rehearse_in_lab(const std::string& firing, const AskedLab& asked) {
+Rehearsed rehearse_in_lab(const std::string& firing, const AskedLab& asked, const Manner& manner) {
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
     auto store = store_that_stands(place);
     trade::ResolvedFiring found = found_in_lab(firing, place, store ? &*store : nullptr);
     const std::string file = file_of_firing(firing);
-    if (!file.empty()) return rehearse_found(std::move(found), file, {});
+    if (!file.empty()) return rehearse_found(std::move(found), file, {}, manner);
     const auto limits = limits_kept_with(*store, found.firing.name);
-    return rehearse_by_limits(std::move(found), limits);
+    return rehearse_by_limits(std::move(found), limits, manner);
   });
 }
 

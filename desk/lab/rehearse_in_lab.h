@@ -22,6 +22,6 @@ trade::ResolvedFiring found_in_lab(const std::string& firing, const StorePlace& 
 std::string file_of_firing(const std::string& firing);
 
 /// Errors: Failure, trade::Mistake, std::domain_error.
-Rehearsed rehearse_in_lab(const std::string& firing, const AskedLab& asked);
+Rehearsed rehearse_in_lab(const std::string& firing, const AskedLab& asked, const Manner& manner = {});
 
 }  // namespace heatwork::desk

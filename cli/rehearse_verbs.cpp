@@ -94,7 +94,7 @@ int answer(const RehearseRequest& request) {
     text = report::rehearsal_text(rehearsed.rehearsal, rehearsed.verdict, trade::words_of(manner.language), options) + answered.kept;
   }
   // The picture first: where it cannot be written the answer is not printed as if all were done.
-  if (request.picture) desk::write_picture(*request.picture, rehearsed, manner.scale);
+  if (request.picture) desk::write_picture(*request.picture, rehearsed, manner);
   put_result(text);
   return rehearsed.verdict.fault_expected ? fault_expected : done;
 }

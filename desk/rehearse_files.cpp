@@ -91,17 +91,17 @@ PictureForm picture_form(const std::string& path) {
   throw Failure(ErrorWord::wrong_use, fmt::format("A picture's name must end in .svg, .png or .pdf, and \"{}\" does not.", path));
 }
 
-void write_picture(const std::string& path, const Rehearsed& rehearsed, report::TemperatureScale scale) {
+void write_picture(const std::string& path, const Rehearsed& rehearsed, const Manner& manner) {
   const PictureForm form = picture_form(path);
   if (rehearsed.rehearsal.impossible) {
     throw Failure(ErrorWord::wrong_use, fmt::format("There is no picture of {}, for it was not rehearsed: {}",
                                                     rehearsed.rehearsal.request.firing.name, *rehearsed.rehearsal.impossible));
   }
   report::PictureOptions options;
-  options.scale = scale;
+  options.scale = manner.scale;
   if (form != PictureForm::svg) options.shade = report::Shade::light;
   const std::string svg =
-      report::firing_picture(rehearsed.rehearsal, rehearsed.verdict, rehearsed.limits, trade::words_of(trade::Language::english), options);
+      report::firing_picture(rehearsed.rehearsal, rehearsed.verdict, rehearsed.limits, trade::words_of(manner.language), options);
   if (form == PictureForm::svg) return write_whole(path, svg);
   write_whole(path, report::raster(svg, form == PictureForm::png ? report::RasterKind::png : report::RasterKind::pdf));
 }

@@ -54,6 +54,6 @@ enum class PictureForm { svg, png, pdf };
 PictureForm picture_form(const std::string& path);
 
 /// Draws the firing picture and writes it whole. Errors: Failure cannot_write, part_missing.
-void write_picture(const std::string& path, const Rehearsed& rehearsed, report::TemperatureScale scale);
+void write_picture(const std::string& path, const Rehearsed& rehearsed, const Manner& manner);
 
 }  // namespace heatwork::desk

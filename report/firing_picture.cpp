@@ -37,7 +37,7 @@ std::string setting_of(const Rehearsal& rehearsal, const Numbers& numbers) {
 }
 
 std::string level_of(const verdict::Finding& finding, const Numbers& numbers) {
-  return numbers.say(verdict::word_key(finding.level));
+  return verdict::level_in_words(finding, numbers.words());
 }
 
 /// Everything the picture shows, in words, for who cannot see it.
@@ -208,7 +208,8 @@ std::string firing_picture(const Rehearsal& rehearsal, const verdict::Verdict& v
   const std::size_t left_out = names.size() > pieces_drawn ? names.size() - pieces_drawn : 0;
   names.resize(names.size() - left_out);
   const bool in_pane = options.pane_width_px > 0;
-  const StripFrame frame = frame_of(rehearsal, in_pane ? pane_columns(options.pane_width_px) : PictureColumns{}, numbers);
+  StripFrame frame = frame_of(rehearsal, in_pane ? pane_columns(options.pane_width_px) : PictureColumns{}, numbers);
+  frame.id = options.id;
   const auto strips = strips_of(rehearsal, limits, numbers);
 
   Svg body;
@@ -222,11 +223,11 @@ std::string firing_picture(const Rehearsal& rehearsal, const verdict::Verdict& v
                    {"width", width},
                    {"height", height},
                    {"role", "img"},
-                   {"aria-labelledby", "picture-title picture-desc"},
+                   {"aria-labelledby", options.id + "-title " + options.id + "-desc"},
                    {"class", "firing-picture"}});
-  svg.words("title", numbers.say("picture.title", {{"title", title_of(rehearsal, numbers)}}), {{"id", "picture-title"}});
-  svg.words("desc", told, {{"id", "picture-desc"}});
-  svg.raw("<style>\n" + picture_css(options.shade) + "</style>\n");
+  svg.words("title", numbers.say("picture.title", {{"title", title_of(rehearsal, numbers)}}), {{"id", options.id + "-title"}});
+  svg.words("desc", told, {{"id", options.id + "-desc"}});
+  if (options.own_style) svg.raw("<style>\n" + picture_css(options.shade) + "</style>\n");
   svg.rectangle(0, 0, frame.columns.width, std::ceil(y), "paper");
   svg.raw(body.str());
   svg.close("svg");

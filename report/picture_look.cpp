@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 
 namespace heatwork::report {
@@ -31,9 +32,8 @@ std::string shades_css(const Shades& shades) {
   return css + "\n";
 }
 
-}  // namespace
-
-std::string picture_css(Shade shade) {
+/// Type, dashes and widths, the same in light and dark.
+std::string shapes_css() {
   std::string css = fmt::format(
       "text{{font-family:'DejaVu Sans',sans-serif;font-size:{}px}} .small{{font-size:{}px}} .headline{{font-size:{}px}} "
       ".title{{font-size:{}px;font-weight:bold}} "
@@ -48,9 +48,43 @@ std::string picture_css(Shade shade) {
       "3;fill:none} "
       ".guide{stroke-width:1;stroke-dasharray:1 4} .leader{stroke-width:1;fill:none} .mark{stroke-width:1.8} "
       ".band{stroke:none;opacity:0.22}\n";
+  return css;
+}
+
+/// The rules of a sheet for what stands inside an element only: each selector with `inside` before it.
+std::string rules_inside(const std::string& inside, const std::string& css) {
+  std::string out;
+  std::size_t at = 0;
+  for (std::size_t open = css.find('{'); open != std::string::npos; open = css.find('{', at)) {
+    const std::size_t close = css.find('}', open);
+    std::size_t from = css.find_first_not_of(" \n", at);
+    while (from < open) {
+      const std::size_t comma = std::min(css.find(',', from), open);
+      out += inside + ' ' + css.substr(from, comma - from);
+      if (comma < open) out += ',';
+      from = comma + 1;
+    }
+    out += css.substr(open, close + 1 - open) + '\n';
+    at = close + 1;
+  }
+  return out;
+}
+
+}  // namespace
+
+std::string picture_css(Shade shade) {
+  std::string css = shapes_css();
   css += shades_css(shade == Shade::dark ? dark : light);
   if (shade == Shade::as_asked) css += "@media (prefers-color-scheme: dark){" + shades_css(dark) + "}\n";
   return css;
+}
+
+std::string picture_style() {
+  const std::string picture = ".firing-picture";
+  return rules_inside(picture, shapes_css()) + rules_inside(picture, shades_css(light)) + "@media (prefers-color-scheme: dark){\n" +
+         rules_inside(":root:not([data-theme=\"light\"]) " + picture, shades_css(dark)) + "}\n" +
+         rules_inside("[data-theme=\"dark\"] " + picture, shades_css(dark)) + "@media print{\n" +
+         rules_inside(":root " + picture, shades_css(light)) + "}\n";
 }
 
 }  // namespace heatwork::report

@@ -163,14 +163,14 @@ double draw_close_up(Svg& svg, const Strip& temperature, const StripFrame& frame
   const double y0 = top + 20, y1 = top + height - 18;
   const Axis axis = {low - 0.45 * span, high + 0.12 * span, y1, y0, false};
   svg.text({frame.columns.key_left, top + 12}, frame.numbers->say("picture.close_up"), "small strong");
-  svg.raw(fmt::format("<clipPath id=\"close-up\"><rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/></clipPath>\n",
+  svg.raw(fmt::format("<clipPath id=\"{}-close-up\"><rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/></clipPath>\n", frame.id,
                       coordinate(time.from_px), coordinate(y0), coordinate(time.to_px - time.from_px), coordinate(y1 - y0)));
   svg.rectangle(time.from_px, y0, time.to_px - time.from_px, y1 - y0, "panel");
   for (const double tick : round_ticks(axis.low, axis.high, 4)) {
     svg.line({time.from_px, axis.at(tick)}, {time.to_px, axis.at(tick)}, "grid");
     svg.text({time.from_px - 6, axis.at(tick) + 4.3}, frame.numbers->tick(tick), "small soft", "end");
   }
-  svg.open("g", {{"clip-path", "url(#close-up)"}});
+  svg.open("g", {{"clip-path", "url(#" + frame.id + "-close-up)"}});
   for (const double moment_s : {top_s, ends_s}) svg.line({time.at(moment_s), y0}, {time.at(moment_s), y1}, "guide");
   for (const StripLine& line : temperature.lines) draw_line(svg, line, time.unbounded(), axis.unbounded());
   svg.close("g");

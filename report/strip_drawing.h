@@ -31,6 +31,7 @@ struct StripFrame {
   std::vector<SealingWindow> windows;
   const firing::Rehearsal* rehearsal = nullptr;
   const Numbers* numbers = nullptr;
+  std::string id = "picture";  ///< what ids in the picture begin with
 };
 
 /// How tall a plot is, and how tall with the lanes of its marks at least; `plot_top`, where given, is set to where the plot begins. [px]

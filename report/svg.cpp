@@ -4,6 +4,8 @@
 
 #include <cmath>
 
+#include "report/thinned.h"
+
 namespace heatwork::report {
 
 std::string escaped(std::string_view text) {
@@ -70,13 +72,9 @@ void Svg::circle(Point centre, double radius, std::string_view css) {
 
 void Svg::path(const std::vector<Point>& points, std::string_view css, bool closed) {
   if (points.empty()) return;
-  out_ += fmt::format("<path class=\"{}\" d=\"M{} {}", css, coordinate(points.front().x), coordinate(points.front().y));
-  Point last = points.front();
-  for (std::size_t i = 1; i < points.size(); ++i) {
-    if (i + 1 < points.size() && std::hypot(points[i].x - last.x, points[i].y - last.y) < 0.25) continue;
-    last = points[i];
-    out_ += fmt::format("L{} {}", coordinate(last.x), coordinate(last.y));
-  }
+  const std::vector<Point> drawn = thinned(points);
+  out_ += fmt::format("<path class=\"{}\" d=\"M{} {}", css, coordinate(drawn.front().x), coordinate(drawn.front().y));
+  for (std::size_t i = 1; i < drawn.size(); ++i) out_ += fmt::format("L{} {}", coordinate(drawn[i].x), coordinate(drawn[i].y));
   out_ += closed ? "Z\"/>\n" : "\"/>\n";
 }
 

@@ -28,7 +28,7 @@ class Svg {
   void line(Point from, Point to, std::string_view css);
   void rectangle(double x, double y, double width, double height, std::string_view css);
   void circle(Point centre, double radius, std::string_view css);
-  /// A line through points; a point nearer than a quarter pixel to the last one drawn is left out.
+  /// A line through points; points that change nothing one could see are left out (report/thinned.h).
   void path(const std::vector<Point>& points, std::string_view css, bool closed = false);
   /// `anchor` is start, middle or end.
   void text(Point at, std::string_view words, std::string_view css, std::string_view anchor = "start");

@@ -41,23 +41,12 @@ std::string word_key(LimitFrom from) {
   return key_of("limit_from", word(from));
 }
 
-namespace {
-
-/// Keys of words have no spaces.
-std::string as_key(std::string_view table, std::string_view word) {
-  std::string key = std::string(table) + '.' + std::string(word);
-  std::replace(key.begin(), key.end(), ' ', '_');
-  return key;
-}
-
-}  // namespace
-
 std::string level_in_words(const Finding& finding, const trade::Words& words) {
-  return words.say(as_key(finding.band_follows ? "levels_so_far" : "levels", word(finding.level)));
+  return words.say(finding.band_follows ? key_of("levels_so_far", word(finding.level)) : word_key(finding.level));
 }
 
 std::string aspect_in_words(const Finding& finding, const trade::Words& words) {
-  return words.say(as_key("aspects", word(finding.aspect)));
+  return words.say(word_key(finding.aspect));
 }
 
 }  // namespace heatwork::verdict

@@ -34,24 +34,44 @@ LimitsText limits_beside(const std::string& path) {
   return of_lab ? trade::source_from_file(*of_lab) : nullptr;
 }
 
-/// The shipped limits with the lab's own; that they were used is told with what was found.
-trade::Limits limits_with(const LimitsText& of_lab, trade::ResolvedFiring& request) {
-  const trade::Limits shipped = trade::read_limits("shipped:limits/limits.toml", trade::shipped_text("limits/limits.toml"));
-  if (!of_lab) return shipped;
-  request.used.push_back({"limits", "lab", of_lab, 0});
-  return trade::with_lab_limits(shipped, of_lab->name, of_lab->text);
+HowRehearsed as_told(const Manner& manner) {
+  HowRehearsed how;
+  how.manner = manner;
+  return how;
 }
 
-Rehearsed rehearsed(trade::ResolvedFiring request, const LimitsText& of_lab, std::vector<firing::PieceState> start, const Manner& manner) {
+const trade::Limits& shipped_limits() {
+  static const trade::Limits shipped = trade::read_limits("shipped:limits/limits.toml", trade::shipped_text("limits/limits.toml"));
+  return shipped;
+}
+
+const trade::DecidingInputs& shipped_inputs() {
+  static const trade::DecidingInputs inputs =
+      trade::read_deciding_inputs("shipped:limits/inputs.toml", trade::shipped_text("limits/inputs.toml"));
+  return inputs;
+}
+
+/// The shipped limits with the lab's own; that they were used is told with what was found.
+trade::Limits limits_with(const LimitsText& of_lab, trade::ResolvedFiring& request) {
+  if (!of_lab) return shipped_limits();
+  request.used.push_back({"limits", "lab", of_lab, 0});
+  return trade::with_lab_limits(shipped_limits(), of_lab->name, of_lab->text);
+}
+
+Rehearsed rehearsed(trade::ResolvedFiring request, const LimitsText& of_lab, std::vector<firing::PieceState> start,
+                    const HowRehearsed& how) {
   Rehearsed result;
   result.limits = limits_with(of_lab, request);
-  const trade::DecidingInputs inputs = trade::read_deciding_inputs("shipped:limits/inputs.toml", trade::shipped_text("limits/inputs.toml"));
   firing::RehearseOptions options;
   options.start = std::move(start);
-  options.inputs = &inputs;
+  if (how.bands) options.inputs = &shipped_inputs();
   options.unchecked_display_K = result.limits.at("display_unchecked").first;
+  options.cache = how.states;
+  options.maker_runs = how.maker_runs;
+  options.workers = how.workers;
+  options.stop = how.stop;
   result.rehearsal = firing::rehearse(request, options);
-  result.verdict = judged_for(manner, result.rehearsal, result.limits);
+  result.verdict = judged_for(how.manner, result.rehearsal, result.limits);
   return result;
 }
 
@@ -71,12 +91,16 @@ Rehearsed rehearse_found(trade::ResolvedFiring request, const std::string& path,
                          const Manner& manner) {
   const LimitsText of_lab = limits_beside(path);
   if (of_lab) request.came_from.emplace_back("limits of the lab", fmt::format("beside: {}", trade::lab_limits_file));
-  return rehearsed(std::move(request), of_lab, std::move(start), manner);
+  return rehearsed(std::move(request), of_lab, std::move(start), as_told(manner));
 }
 
 Rehearsed rehearse_by_limits(trade::ResolvedFiring request, const LimitsText& lab_limits, const Manner& manner) {
+  return rehearse_as_asked(std::move(request), lab_limits, as_told(manner));
+}
+
+Rehearsed rehearse_as_asked(trade::ResolvedFiring request, const LimitsText& lab_limits, const HowRehearsed& how) {
   if (lab_limits) request.came_from.emplace_back("limits of the lab", "as kept with the firing's rehearsal");
-  return rehearsed(std::move(request), lab_limits, {}, manner);
+  return rehearsed(std::move(request), lab_limits, {}, how);
 }
 
 report::MadeBy made_by() {

@@ -1,6 +1,7 @@
 // The use case "rehearse this firing": a firing file and what it names in, rehearsal and verdict out.
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <string>
 #include <vector>
@@ -18,6 +19,16 @@ namespace heatwork::desk {
 struct Manner {
   trade::Language language = trade::Language::english;
   report::TemperatureScale scale = report::TemperatureScale::celsius;
+};
+
+/// What is asked of a rehearsal beside the firing. The caches may be nullptr.
+struct HowRehearsed {
+  Manner manner;
+  bool bands = true;
+  unsigned workers = 0;                     ///< threads; 0: as many as the machine has
+  firing::StateCache* states = nullptr;     ///< after earlier firings
+  firing::MakerRuns* maker_runs = nullptr;  ///< of the maker's own firings
+  std::function<bool()> stop;               ///< asked on the way; true ends it with firing::Stopped
 };
 
 struct Rehearsed {
@@ -41,6 +52,9 @@ Rehearsed rehearse_found(trade::ResolvedFiring request, const std::string& path,
 /// The same, judged by these limits of the lab; none where the text is absent.
 Rehearsed rehearse_by_limits(trade::ResolvedFiring request, const std::shared_ptr<const trade::Source>& lab_limits,
                              const Manner& manner = {});
+
+/// The same, as it is asked for. Errors: as above; firing::Stopped.
+Rehearsed rehearse_as_asked(trade::ResolvedFiring request, const std::shared_ptr<const trade::Source>& lab_limits, const HowRehearsed& how);
 
 /// Pressure of the standard atmosphere, for furnaces whose barometer is not given.
 quantity::Pressure ambient_of_altitude(quantity::Length altitude);

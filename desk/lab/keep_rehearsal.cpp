@@ -115,31 +115,35 @@ std::optional<records::NewVersion> next_rehearsal(records::Store& store, const R
   return next;
 }
 
+KeptRehearsal keep_found(const StorePlace& place, records::Store& store, const trade::ResolvedFiring& found, const std::string& file,
+                         const std::string& reason, const TakeText& take) {
+  KeptRehearsal out;
+  Plan plan = planned(store, found.firing, reason);  // what cannot be kept is said before anything is computed
+  TextsToKeep texts;
+  for (const trade::TextUsed& text : found.used) take(store, text, texts);
+  out.rehearsed = rehearsed_as_kept(store, plan, texts, found, file);
+  report::KeptAs& kept = out.kept;
+  kept.firing = found.firing.name;
+  kept.version = plan.version;
+  kept.added = std::move(texts.added);
+  kept.differ = std::move(texts.differ);
+  auto rehearsal = next_rehearsal(store, rehearsal_document(out.rehearsed, plan.version, std::move(texts.used)), kept.rehearsal);
+  const bool firing_is_new = plan.next.has_value(), rehearsal_is_new = rehearsal.has_value();
+  records::Change change;
+  change.documents = std::move(texts.documents);
+  if (plan.next) change.documents.push_back(std::move(*plan.next));
+  if (rehearsal) change.documents.push_back(std::move(*rehearsal));
+  kept.head = keep(place, store, std::move(change)).head;
+  kept.is_new = firing_is_new || rehearsal_is_new;
+  out.text = told(kept, firing_is_new, rehearsal_is_new);
+  return out;
+}
+
 KeptRehearsal rehearse_and_keep(const std::string& firing, const AskedLab& asked, const std::string& reason) {
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
     records::Store store = opened_to_keep(place);
-    KeptRehearsal out;
-    const trade::ResolvedFiring found = found_in_lab(firing, place, &store);
-    Plan plan = planned(store, found.firing, reason);  // what cannot be kept is said before anything is computed
-    TextsToKeep texts;
-    for (const trade::TextUsed& text : found.used) take_text(store, text, texts);
-    out.rehearsed = rehearsed_as_kept(store, plan, texts, found, file_of_firing(firing));
-    report::KeptAs& kept = out.kept;
-    kept.firing = found.firing.name;
-    kept.version = plan.version;
-    kept.added = std::move(texts.added);
-    kept.differ = std::move(texts.differ);
-    auto rehearsal = next_rehearsal(store, rehearsal_document(out.rehearsed, plan.version, std::move(texts.used)), kept.rehearsal);
-    const bool firing_is_new = plan.next.has_value(), rehearsal_is_new = rehearsal.has_value();
-    records::Change change;
-    change.documents = std::move(texts.documents);
-    if (plan.next) change.documents.push_back(std::move(*plan.next));
-    if (rehearsal) change.documents.push_back(std::move(*rehearsal));
-    kept.head = keep(place, store, std::move(change)).head;
-    kept.is_new = firing_is_new || rehearsal_is_new;
-    out.text = told(kept, firing_is_new, rehearsal_is_new);
-    return out;
+    return keep_found(place, store, found_in_lab(firing, place, &store), file_of_firing(firing), reason, take_text);
   });
 }
 

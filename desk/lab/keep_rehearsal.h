@@ -1,10 +1,12 @@
 // "Rehearse this firing and keep it": the firing as planned, its rehearsal, and every text it hangs on, at one stroke.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 
 #include "desk/lab/asked.h"
+#include "desk/lab/store_place.h"
 #include "desk/lab/texts_to_keep.h"
 #include "desk/rehearse_files.h"
 #include "report/rehearsal_json.h"
@@ -20,6 +22,13 @@ struct KeptRehearsal {
 /// The same again keeps nothing. A firing that was started, or called off, is refused; a planned one that says something else now needs
 /// `reason`. Errors: Failure, trade::Mistake, records::StoreError; then nothing was kept.
 KeptRehearsal rehearse_and_keep(const std::string& firing, const AskedLab& asked, const std::string& reason);
+
+/// How a text that the firing was found with is taken along.
+using TakeText = std::function<void(records::Store& store, const trade::TextUsed& text, TextsToKeep& into)>;
+
+/// The same of a firing that was found. `file`: beside which it stands; empty: none.
+KeptRehearsal keep_found(const StorePlace& place, records::Store& store, const trade::ResolvedFiring& found, const std::string& file,
+                         const std::string& reason, const TakeText& take);
 
 /// The next version of a firing's rehearsal; absent where the newest says the very same. `version`: the one it then has.
 std::optional<records::NewVersion> next_rehearsal(records::Store& store, const RehearsalDocument& rehearsal, int& version);

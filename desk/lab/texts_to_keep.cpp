@@ -35,6 +35,22 @@ class Taking {
  public:
   Taking(records::Store& store, const trade::TextUsed& text, TextsToKeep& into) : store_(store), text_(text), out_(into) {}
 
+  void take_typed(const std::string& reason) {
+    const KeptText kept = kept_text(text_.source);
+    const auto stands = store_.find(text_.kind, text_.name);
+    if (!stands) return add(kept);
+    if (kept.body == stands->body) return stood_for(kept_source(*stands), stands->version);
+    records::NewVersion next;
+    next.kind = text_.kind;
+    next.id = text_.name;
+    next.after = stands->version;
+    next.body = kept.body;
+    next.action = "changed";
+    next.reason = reason;
+    out_.documents.push_back(std::move(next));
+    stood_for(kept_source({text_.kind, text_.name, stands->version + 1, kept.body, "", ""}), stands->version + 1);
+  }
+
   void take() {
     if (text_.version > 0) return stood_for(text_.source, text_.version);
     if (is_shipped(text_) || !trade::noun_of(text_.kind)) return snapshot();
@@ -94,6 +110,10 @@ class Taking {
 
 void take_text(records::Store& store, const trade::TextUsed& text, TextsToKeep& into) {
   Taking(store, text, into).take();
+}
+
+void take_typed(records::Store& store, const trade::TextUsed& text, const std::string& reason, TextsToKeep& into) {
+  Taking(store, text, into).take_typed(reason);
 }
 
 trade::ResolvedFiring with_kept_texts(records::Store& store, const trade::Firing& firing, const TextsToKeep& texts,

@@ -19,6 +19,9 @@ std::vector<Route> deviation_routes();
 std::vector<Route> lab_routes();
 std::vector<Route> demo_routes();
 std::vector<Route> description_routes();
+std::vector<Route> rehearse_routes();
+std::vector<Route> help_routes();
+std::vector<Route> job_routes();
 
 /// All of them.
 std::vector<Route> all_routes();

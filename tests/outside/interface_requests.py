@@ -11,7 +11,8 @@ ONE_OF = {"program": "glaze-film", "instruction": "glaze-film-sheet", "furnace":
 TRAY = {"material": "alumina-fibre", "diameter": "6,9 cm", "thickness": "7.8 mm"}
 NO_PHOTO = "0" * 64
 # Asked for by tests of their own.
-ELSEWHERE = {"make_demo_lab", "sign_in", "sign_out", "say_password", "keep_password", "keep_pin", "play_in_demo"}
+ELSEWHERE = {"make_demo_lab", "sign_in", "sign_out", "say_password", "keep_password", "keep_pin", "play_in_demo", "begin_job",
+             "show_job", "job_events", "cancel_job", "picture_style"}
 
 
 def reading():
@@ -41,12 +42,17 @@ def reading():
     yield "pieces_of_program", "GET", "/api/programs/dentine-on-zirconia/pieces?version=1", None, 200
     yield "status_of_store", "GET", "/api/store", None, 200
     yield "show_lab", "GET", "/api/lab", None, 200
+    yield "help", "GET", "/api/help/pores", None, 200
     yield "session", "GET", "/api/session", None, 200
     yield "health", "GET", "/health", None, 200
     yield "description", "GET", "/api/openapi.json", None, 200
 
 
 def writing():
+    yield "rehearse", "POST", "/api/rehearse", {"firing": "metal-ceramic-firing", "edit": 1, "set": {"program": {"heating[1].hold": "80 s"}}}, 200
+    yield "rehearse", "POST", "/api/rehearse", {"firing": "metal-ceramic-firing", "edit": 2, "set": {"program": {"heating[1].hold": "80 sheep"}}}, 200
+    yield "keep_firing", "POST", "/api/firings", {"firing": "metal-ceramic-firing", "name": "metal-again", "reason": "once more"}, 200
+    yield "keep_rehearsal", "POST", "/api/firings/metal-again/rehearsal", {"reason": "again"}, 200
     yield "check_new_document", "POST", "/api/documents/tray/check", {"name": "broad", "set": {**TRAY, "mass": "12 grams"}}, 200
     yield "check_new_document", "POST", "/api/documents/tray/check", {"name": "light", "from": 1, "set": {"mass": "12 g"}}, 200
     yield "check_new_document", "POST", "/api/documents/tray/check", {"text": "[tray]"}, 200
@@ -86,6 +92,10 @@ def of_persons():
 
 def bad():
     yield "list_documents", "GET", "/api/documents/progam", None, 404
+    yield "rehearse", "POST", "/api/rehearse", {"firing": "none", "edit": 1}, 404
+    yield "keep_firing", "POST", "/api/firings", {"firing": "metal-ceramic-firing", "set": {"program": {"entry": "warm"}}, "reason": "x"}, 422
+    yield "keep_rehearsal", "POST", "/api/firings/none/rehearsal", {}, 404
+    yield "help", "GET", "/api/help/luck", None, 404
     yield "list_documents", "GET", "/api/documents/program?page=0", None, 422
     yield "list_documents", "GET", "/api/documents/program?word=a&wrod=b", None, 422
     yield "form", "GET", "/api/forms/%2e%2e%2fx", None, 404

@@ -1,0 +1,166 @@
+"""The rehearsal that answers while one types, long work with its events, and help: asked of the real server, held against the command line."""
+import json
+import http.client
+import threading
+import unittest
+
+import served
+
+
+def typed(edit, bands=False, **over):
+    return {"firing": "metal-ceramic-firing", "edit": edit, "bands": bands, "picture": True, **over}
+
+
+class Live(unittest.TestCase):
+    @classmethod
+    def setUpClass(cls):
+        cls.server = served.Server()
+        code, _, said = cls.server.heatwork("demo", "--store", cls.server.store)
+        assert code == 0, said
+        cls.server.__enter__()
+
+    @classmethod
+    def tearDownClass(cls):
+        cls.server.__exit__()
+
+    def rehearse(self, body, status=200, **headers):
+        answer = self.server.ask("POST", "/api/rehearse", body, **headers)
+        self.assertEqual(answer.status, status, answer.bytes[:500])
+        return answer.json
+
+    def by_command_line(self, firing):
+        code, said, wrong = self.server.heatwork("rehearse", firing, "--json")
+        self.assertIn(code, (0, 1), wrong)
+        return json.loads(said)
+
+    def test_an_edit_gives_the_numbers_of_the_same_edit_kept_and_rehearsed_by_the_command_line(self):
+        change = {"program": {"heating[1].to": "941 °C", "heating[1].hold": "1 min 25 s"}, "tray middle": {"mass": "51 g"},
+                  "firing": {"chamber.room": "26 °C"}}
+        live = self.rehearse(typed(1, True, set=change))
+        self.assertEqual(live["mistakes"], [])
+        kept = self.server.ask("POST", "/api/firings", {"firing": "metal-ceramic-firing", "set": change, "name": "metal-typed",
+                                                        "names": {"program": "my-dentine"}, "reason": "tried"})
+        self.assertEqual(kept.status, 200, kept.bytes)
+        there = self.by_command_line("metal-typed")
+        here = live["rehearsal"]
+        self.assertEqual(there["program"], "my-dentine")
+        for key in ("inputs_hash", "pieces", "moments", "model_version"):
+            self.assertEqual(here[key], there[key], key)
+        for one, other in zip(here["findings"], there["findings"]):
+            for key in ("aspect", "level", "piece", "sentence", "number", "low", "high", "limit", "change"):
+                self.assertEqual(one[key], other[key], key)
+        maker = self.server.ask("GET", "/api/documents/program/dentine-on-metal").json
+        self.assertEqual(maker["version"], maker["newest"])
+        self.assertNotIn("941 °C", json.dumps(maker), "the maker's own program stays")
+
+    def test_without_bands_no_level_is_final(self):
+        early, late = self.rehearse(typed(2)), self.rehearse(typed(3, True))
+        self.assertFalse(early["bands"])
+        self.assertTrue(late["bands"])
+        numbers = {(f["aspect"], f["piece"]): f for f in early["rehearsal"]["findings"]}
+        follow = 0
+        for finding in late["rehearsal"]["findings"]:
+            self.assertFalse(finding["band_follows"])
+            before = numbers.get((finding["aspect"], finding["piece"]))
+            if before is None or finding["low"] is None:
+                continue
+            follow += 1
+            self.assertTrue(before["band_follows"], finding["aspect"])
+            self.assertIn("follows", before["level_words"])
+            self.assertEqual(before["number"], finding["number"])
+        self.assertGreater(follow, 3)
+
+    def test_every_mistake_is_told_by_document_and_key(self):
+        answer = self.rehearse(typed(4, set={"program": {"heating[1].hold": "1 mni", "entry": "warm", "heating[1].rate": "45 K/min"},
+                                             "tray middle": {"mass": "heavy"}, "firing": {"chamber.room": "hot"}}))
+        self.assertIsNone(answer["rehearsal"])
+        self.assertIsNone(answer["picture"])
+        told = {(m["of"], m["key"]) for m in answer["mistakes"]}
+        self.assertIn(("firing", "chamber.room"), told)
+        answer = self.rehearse(typed(5, set={"program": {"heating[1].hold": "1 mni", "entry": "warm"}, "tray middle": {"mass": "heavy"}}))
+        self.assertEqual({(m["of"], m["key"]) for m in answer["mistakes"]},
+                         {("program", "heating[1].hold"), ("program", "entry"), ("tray middle", "mass")})
+        answer = self.rehearse(typed(6, set={"firing": {"tray": "ligth"}}))
+        self.assertEqual([(m["of"], m["key"]) for m in answer["mistakes"]], [("firing", "tray")])
+        self.assertIn("did you mean \"light\"?", answer["mistakes"][0]["sentence"])
+        refused = self.server.ask("POST", "/api/firings", {"firing": "metal-ceramic-firing", "set": {"program": {"entry": "warm"}}, "reason": "x"})
+        self.assertEqual(refused.status, 422)
+        self.assertEqual(refused.json["mistakes"][0]["key"], "entry")
+
+    def test_what_cannot_be_asked_is_refused(self):
+        self.rehearse({"edit": 1}, 422)
+        self.rehearse({"firing": "none-such", "edit": 7}, 404)
+        self.rehearse(typed(8, set={"thing": {"a": "b"}}), 422)
+        self.rehearse(typed(9, sett={}), 422)
+        self.rehearse(typed(-1), 422)
+        self.rehearse(typed(10, pane={"width": 0}), 422)
+
+    def test_a_new_firing_of_kept_things(self):
+        new = {"stage": "dentine", "pieces": [{"piece": "crown-16", "place": "middle"}], "tray": "light", "furnace": "corner",
+               "program": "dentine-on-zirconia", "instruction": "dentine-on-zirconia-sheet", "chamber": {"room": "23 °C"}}
+        answer = self.rehearse({"new": new, "edit": 11})
+        self.assertEqual(answer["mistakes"], [])
+        self.assertEqual([p["piece"] for p in answer["rehearsal"]["pieces"]], ["crown-16"])
+
+    def test_german_and_fahrenheit_in_every_sentence(self):
+        answer = self.rehearse(typed(12, True), Accept_Language="de-AT, en;q=0.5", Heatwork_Units="fahrenheit")
+        for finding in answer["rehearsal"]["findings"]:
+            said = finding["sentence"] + (finding["change"] or "")
+            self.assertNotRegex(said, r"°C|[0-9] K\b")
+        self.assertIn("Brand des Herstellers", json.dumps(answer["rehearsal"]["findings"], ensure_ascii=False))
+
+    def test_the_picture_brings_no_style_and_is_small(self):
+        picture = self.rehearse(typed(13))["picture"]
+        self.assertNotIn("<style", picture)
+        self.assertNotIn("style=", picture)
+        self.assertLess(len(picture), 40000)
+        pane = self.rehearse(typed(14, pane={"width": 560, "height": 600}))["picture"]
+        self.assertIn('width="560"', pane)
+
+    def test_a_newer_edit_stops_the_older_ones(self):
+        answers = {}
+
+        def ask(edit):
+            answers[edit] = self.server.ask("POST", "/api/rehearse", {"firing": "metal-ceramic-firing", "edit": edit, "bands": True, "picture": False,
+                                                                      "set": {"program": {"heating[1].to": f"{930 + edit % 20} °C"}}})
+
+        asking = [threading.Thread(target=ask, args=(edit,)) for edit in range(1000, 1030)]
+        for thread in asking:
+            thread.start()
+        for thread in asking:
+            thread.join()
+        stale = [a for a in answers.values() if a.status == 409]
+        self.assertEqual(answers[1029].status, 200)
+        self.assertGreater(len(stale), 10)
+        self.assertTrue(all(a.json["error"] == "superseded" for a in stale))
+        self.assertTrue(all(a.status in (200, 409) for a in answers.values()))
+
+    def test_help_in_both_languages(self):
+        english = self.server.ask("GET", "/api/help/degree%20of%20firing").json
+        german = self.server.ask("GET", "/api/help/degree-of-firing", Accept_Language="de").json
+        self.assertEqual(english["equation"], german["equation"])
+        self.assertIn("(comparison.3)", english["equation"])
+        self.assertNotEqual(english["meaning"], german["meaning"])
+        self.assertEqual(self.server.ask("GET", "/api/help/luck").status, 404)
+        self.assertIn(".firing-picture .small{", self.server.ask("GET", "/api/picture-style").bytes.decode())
+
+    def test_a_job_tells_how_far_it_is_and_its_answer(self):
+        begun = self.server.ask("POST", "/api/jobs", {"work": "verify"})
+        self.assertEqual(begun.status, 202)
+        line = http.client.HTTPConnection("127.0.0.1", self.server.port, timeout=60)
+        line.request("GET", f"/api/jobs/{begun.json['id']}/events", headers={"Cookie": self.server.cookie} if self.server.cookie else {})
+        heard = line.getresponse()
+        self.assertTrue(heard.getheader("Content-Type").startswith("text/event-stream"))
+        text = heard.read().decode()
+        line.close()
+        self.assertIn("event: done", text)
+        seen = self.server.ask("GET", f"/api/jobs/{begun.json['id']}").json
+        self.assertEqual(seen["state"], "done")
+        self.assertFalse(seen["wrong"])
+        self.assertEqual(self.server.ask("DELETE", f"/api/jobs/{begun.json['id']}").status, 200)
+        self.assertEqual(self.server.ask("GET", f"/api/jobs/{begun.json['id']}").status, 404)
+        self.assertEqual(self.server.ask("POST", "/api/jobs", {"work": "dance"}).status, 422)
+
+
+if __name__ == "__main__":
+    unittest.main()

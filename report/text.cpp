@@ -166,7 +166,9 @@ std::string rehearsal_text(const Rehearsal& rehearsal, const verdict::Verdict& v
   if (!rehearsal.reference_tray.empty())
     compared.insert(compared.begin(), numbers.say("text.tray_of_comparison", {{"tray", rehearsal.reference_tray}}));
   add_list(sheet, numbers.say("text.comparison_takes"), compared);
-  add_list(sheet, numbers.say("text.from_shape"), rehearsal.taken_from_shape);
+  std::vector<std::string> from_shape;
+  for (const std::string& taken : rehearsal.taken_from_shape) from_shape.push_back(trade::in_language(taken, words));
+  add_list(sheet, numbers.say("text.from_shape"), from_shape);
   std::vector<std::string> places;
   for (const auto& [name, place] : rehearsal.request.came_from) places.push_back(name + ": " + place);
   add_list(sheet, numbers.say("text.came_from"), places);

@@ -6,6 +6,7 @@
 #include "firing/band.h"
 #include "report/number.h"
 #include "report/readings.h"
+#include "trade/sentences.h"
 #include "verdict/explanation.h"
 
 namespace heatwork::report {
@@ -180,7 +181,7 @@ Json traces_json(const Rehearsal& rehearsal) {
   return traces;
 }
 
-Json head(const Rehearsal& rehearsal, const MadeBy& made_by) {
+Json head(const Rehearsal& rehearsal, const MadeBy& made_by, const trade::Words& reader) {
   const trade::ResolvedFiring& request = rehearsal.request;
   Json out = {{"format", 1},
               {"program_version", words(made_by.program_version)},
@@ -195,7 +196,8 @@ Json head(const Rehearsal& rehearsal, const MadeBy& made_by) {
               {"came_from", Json::object()}};
   for (const auto& [name, place] : request.came_from) out["came_from"][name] = place;
   out["reference"] = {{"tray", words(rehearsal.reference_tray)}, {"assumptions", Json::array()}};
-  for (const std::string& assumption : rehearsal.assumptions) out["reference"]["assumptions"].push_back(assumption);
+  for (const std::string& assumption : rehearsal.assumptions)
+    out["reference"]["assumptions"].push_back(trade::in_language(assumption, reader));
   return out;
 }
 
@@ -209,7 +211,7 @@ Json kept_json(const std::optional<KeptAs>& kept) {
 
 std::string rehearsal_json(const Rehearsal& rehearsal, const verdict::Verdict& verdict, const MadeBy& made_by, const trade::Words& reader,
                            bool traces) {
-  Json out = head(rehearsal, made_by);
+  Json out = head(rehearsal, made_by, reader);
   out["pieces"] = Json::array();
   for (std::size_t i = 0; i < rehearsal.firing.pieces.size(); ++i) out["pieces"].push_back(piece_json(rehearsal, i, verdict));
   if (rehearsal.impossible)

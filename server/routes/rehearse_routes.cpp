@@ -7,6 +7,7 @@
 #include "desk/lab/keep_edited.h"
 #include "desk/lab/keep_rehearsal.h"
 #include "desk/lab/live_rehearsals.h"
+#include "desk/lab/told_in.h"
 #include "report/firing_picture.h"
 #include "report/rehearsal_json.h"
 #include "server/answer.h"
@@ -86,7 +87,7 @@ std::string answer_text(const Body& body, const desk::EditedRehearsal& made, boo
   const bool rehearsed = made.rehearsed.has_value();
   std::string text =
       fmt::format("{{\"format\":1,\"edit\":{:.0f},\"bands\":{},\"mistakes\":{}", body.has("edit") ? body.number("edit") : 0.0,
-                  rehearsed && bands, desk::write_json(desk::as_json(made.mistakes)));
+                  rehearsed && bands, desk::write_json(desk::told_in(manner.language, desk::as_json(made.mistakes))));
   const bool finding = rehearsed && !made.rehearsed->verdict.findings.empty();
   text += fmt::format(",\"first\":{}", finding ? "0" : "null");
   text += ",\"rehearsal\":";

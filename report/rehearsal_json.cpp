@@ -114,6 +114,12 @@ Json explained(verdict::Aspect aspect) {
   return {{"page", words(explanation.page)}, {"equation", words(explanation.equation)}, {"source", words(explanation.source)}};
 }
 
+Json advised_json(const verdict::Finding& finding) {
+  Json all = Json::array();
+  for (const verdict::Advised& one : finding.advised) all.push_back({{"of", "program"}, {"key", one.key}, {"value", one.value}});
+  return all;
+}
+
 Json finding_json(const verdict::Finding& finding, const trade::Words& reader) {
   return {
       {"aspect", std::string(verdict::word(finding.aspect))},
@@ -130,6 +136,7 @@ Json finding_json(const verdict::Finding& finding, const trade::Words& reader) {
       {"limit", number(finding.limit, "limit")},
       {"limit_from", finding.limit_from == verdict::LimitFrom::none ? Json(nullptr) : Json(std::string(verdict::word(finding.limit_from)))},
       {"change", words(finding.change)},
+      {"advised", advised_json(finding)},
       {"where", words(finding.where)},
       {"explain", explained(finding.aspect)}};
 }

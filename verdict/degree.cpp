@@ -5,6 +5,7 @@
 #include "firing/band.h"
 #include "firing/comparison.h"
 #include "verdict/bench.h"
+#include "verdict/keyed.h"
 #include "verdict/program_checks.h"
 
 namespace heatwork::verdict {
@@ -28,8 +29,19 @@ std::string like_hold(const Bench& bench, const firing::Comparison& compared) {
                    {{"hold", bench.time(std::abs(*compared.hold_s))}});
 }
 
+/// What to change, and the value of the program it names, where it names one.
+struct Way {
+  std::string change;
+  std::vector<Advised> advised;
+};
+
+/// The key of a value of the hottest stage.
+std::string key_at_top(const trade::Program& program, std::string_view part) {
+  return key_of(part, static_cast<int>(hottest_stage(program) - program.heating.data()) + 1);
+}
+
 /// Top or hold as the maker's program has it, where this program's own makes up the difference; empty where it does not.
-std::string way_of_maker(const Bench& bench, double shift_K) {
+Way way_of_maker(const Bench& bench, double shift_K) {
   const trade::ResolvedFiring& request = bench.rehearsal.request;
   if (!request.instruction_program || request.instruction_program->heating.empty() || display_explains(bench, shift_K)) return {};
   const trade::HeatingStage& here = *hottest_stage(request.program);
@@ -37,27 +49,31 @@ std::string way_of_maker(const Bench& bench, double shift_K) {
   const double higher_K = here.to.value.celsius() - maker.to.value.celsius();
   const double longer_s = here.hold.value.si() - maker.hold.value.si();
   if (higher_K * shift_K > 0 && std::abs(higher_K) >= 0.5 * std::abs(shift_K)) {
-    return bench.say("findings.degree.top_of_maker",
-                     {{"to", bench.degrees(maker.to.value.celsius())}, {"asked", bench.degrees(here.to.value.celsius())}});
+    const std::string to = bench.degrees(maker.to.value.celsius());
+    return {bench.say("findings.degree.top_of_maker", {{"to", to}, {"asked", bench.degrees(here.to.value.celsius())}}),
+            {{key_at_top(request.program, "findings.part.heating_to"), to}}};
   }
   if (std::abs(higher_K) < 1 && longer_s * shift_K > 0) {
-    return bench.say("findings.degree.hold_of_maker",
-                     {{"to", bench.time(maker.hold.value.si())}, {"asked", bench.time(here.hold.value.si())}});
+    const std::string to = bench.time(maker.hold.value.si());
+    return {bench.say("findings.degree.hold_of_maker", {{"to", to}, {"asked", bench.time(here.hold.value.si())}}),
+            {{key_at_top(request.program, "findings.part.heating_hold"), to}}};
   }
   return {};
 }
 
 /// Top temperature to be keyed in so that the piece gets the maker's firing, in steps of the panel.
-std::string way_back(const Bench& bench, double shift_K) {
+Way way_back(const Bench& bench, double shift_K) {
   const trade::ResolvedFiring& request = bench.rehearsal.request;
-  if (request.program.heating.empty()) return bench.say("findings.degree.change_program");
-  if (std::string of_maker = way_of_maker(bench, shift_K); !of_maker.empty()) return of_maker;
+  if (request.program.heating.empty()) return {bench.say("findings.degree.change_program"), {}};
+  if (Way of_maker = way_of_maker(bench, shift_K); !of_maker.change.empty()) return of_maker;
   const double top_C = hottest_stage(request.program)->to.value.celsius();
   const double step_K = std::max(1.0, request.furnace.ability.temperature_step.value.si());
   const double to_C = top_C - step_K * std::round(shift_K / step_K);
   const std::string key_in = bench.say("findings.degree.key_in", {{"to", bench.degrees(to_C)}, {"asked", bench.degrees(top_C)}});
-  return display_explains(bench, shift_K) ? bench.say("findings.degree.or_correct", {{"key_in", key_in}, {"furnace", request.furnace.name}})
-                                          : bench.say("findings.degree.or_nothing", {{"key_in", key_in}});
+  return {display_explains(bench, shift_K)
+              ? bench.say("findings.degree.or_correct", {{"key_in", key_in}, {"furnace", request.furnace.name}})
+              : bench.say("findings.degree.or_nothing", {{"key_in", key_in}}),
+          {{key_at_top(request.program, "findings.part.heating_to"), bench.degrees(to_C)}}};
 }
 
 /// "17", or "20 to 25".
@@ -129,7 +145,9 @@ void judge_degree(Bench& bench, const PieceCase& piece) {
   Finding finding = judged(bench, Aspect::degree_of_firing, name, shift_K, "shift", Side::either, sentence);
   finding.number = compared.shift_K;
   if (finding.level != Level::sound) {
-    finding.change = compared.shift_K ? way_back(bench, *compared.shift_K) : bench.say("findings.degree.change_program");
+    Way way = compared.shift_K ? way_back(bench, *compared.shift_K) : Way{bench.say("findings.degree.change_program"), {}};
+    finding.change = std::move(way.change);
+    finding.advised = std::move(way.advised);
   }
   if (piece.here->deciding_point >= 0) {
     finding.where = piece.section_name(piece.here->points.at(static_cast<std::size_t>(piece.here->deciding_point)));

@@ -38,6 +38,7 @@ void judge_entry(Bench& bench) {
   }
   if (finding.level == Level::sound) return;
   finding.change = bench.say("findings.entry.key_in", {{"to", shown(bench, KeyedKind::temperature, key_in_C)}});
+  finding.advised = {{key_of("findings.part.entry", 0), shown(bench, KeyedKind::temperature, key_in_C)}};
   bench.add(std::move(finding));
 }
 
@@ -62,6 +63,7 @@ void judge_drying(Bench& bench) {
     }
     if (finding.level == Level::sound) continue;
     finding.change = bench.say("findings.water.key_in_drying", {{"to", bench.time(to_s)}});
+    finding.advised = {{key_of("findings.part.drying", 0), bench.time(to_s)}};
     bench.add(std::move(finding));
   }
 }

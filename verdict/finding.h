@@ -49,6 +49,12 @@ enum class LimitFrom { none, instruction, lab, heatwork };
 std::string_view word(LimitFrom from);
 std::string word_key(LimitFrom from);
 
+/// A value of the program that a finding advises to key in.
+struct Advised {
+  std::string key;    ///< as an edit takes it: "heating[1].to"
+  std::string value;  ///< as the sentence has it, in the reader's degrees: "830 °C"
+};
+
 struct Finding {
   Aspect aspect{};
   Level level = Level::cannot_tell;
@@ -60,9 +66,10 @@ struct Finding {
   bool band_follows = false;        ///< its band was not asked for: the level is by the number alone, and not final
   std::optional<double> limit;
   LimitFrom limit_from = LimitFrom::none;
-  std::string narrow;  ///< what would make it surer, where only the band keeps it from sound; then nothing else need change
-  std::string change;  ///< what to change, empty where nothing
-  std::string where;   ///< section, or the user's place in a file
+  std::string narrow;            ///< what would make it surer, where only the band keeps it from sound; then nothing else need change
+  std::string change;            ///< what to change, empty where nothing
+  std::vector<Advised> advised;  ///< the values `change` names, where it names any
+  std::string where;             ///< section, or the user's place in a file
 };
 
 /// The finding's level in the words of a reader; one that is not final says so.

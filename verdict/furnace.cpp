@@ -4,6 +4,7 @@
 
 #include "firing/chamber.h"
 #include "verdict/bench.h"
+#include "verdict/keyed.h"
 #include "verdict/program_checks.h"
 
 namespace heatwork::verdict {
@@ -33,6 +34,16 @@ std::string way_to_correct(const Bench& bench, double error_K) {
   return bench.say(
       by_K > 0 ? "findings.furnace.key_in_higher" : "findings.furnace.key_in_lower",
       {{"by", bench.kelvins(std::abs(by_K))}, {"old", bench.number(bench.in_steps(keyed_K))}, {"new", set}, {"convention", convention}});
+}
+
+/// Every temperature of the program, as keyed in where the display is so far off.
+std::vector<Advised> all_shifted(const Bench& bench, double by_K) {
+  std::vector<Advised> advised;
+  for (const Keyed& keyed : keyed_in(bench.rehearsal.request.program, nullptr)) {
+    if (keyed.kind == KeyedKind::temperature)
+      advised.push_back({key_of(keyed.part, keyed.stage), shown(bench, keyed.kind, keyed.value + by_K)});
+  }
+  return advised;
 }
 
 Finding unchecked(const Bench& bench) {
@@ -89,6 +100,7 @@ Finding display(const Bench& bench, const std::vector<PieceCase>& cases) {
   const bool true_as_far_as_known = std::abs(error_K) <= bench.limits.at("display_error").first;
   if (finding.level != Level::sound)
     finding.change = true_as_far_as_known ? bench.say("findings.furnace.check_sharper") : way_to_correct(bench, error_K);
+  if (finding.level != Level::sound && !true_as_far_as_known) finding.advised = all_shifted(bench, std::round(error_K));
   return finding;
 }
 

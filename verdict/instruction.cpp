@@ -57,6 +57,8 @@ class SheetCheck {
     const std::string name = name_of(bench_, keyed), allowed = shown(bench_, kind, limit);
     add(bench_.sentence(key, {{"what", name}, {"value", shown(bench_, kind, value)}, {"limit", allowed}}),
         bench_.sentence("findings.instruction.key_in", {{"what", name}, {"limit", allowed}}), value, unit_of(kind), limit);
+    // Natural cooling has no value of its own in the program.
+    if (const std::string place = key_of(what, stage); !place.empty()) bench_.findings.back().advised = {{place, allowed}};
   }
   void add(const std::string& sentence, const std::string& change, std::optional<double> number, const std::string& unit, double limit) {
     Finding finding = broken_rule(bench_, Aspect::instruction, "outside_instruction", sentence, change);

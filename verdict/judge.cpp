@@ -56,7 +56,10 @@ Verdict judge(const firing::Rehearsal& rehearsal, const trade::Limits& limits, c
   Verdict verdict;
   // A display that is not known sharply has advice of its own.
   for (Finding& finding : bench.findings)
-    if (!finding.narrow.empty() && finding.aspect != Aspect::furnace) finding.change = finding.narrow;
+    if (!finding.narrow.empty() && finding.aspect != Aspect::furnace) {
+      finding.change = finding.narrow;
+      finding.advised.clear();
+    }
   verdict.findings = merged(std::move(bench.findings));
   // Pieces of one level and aspect stay in the order of the firing.
   std::stable_sort(verdict.findings.begin(), verdict.findings.end(),

@@ -75,6 +75,8 @@ TEST(Judge, EachBrokenLimitSaysWhatToChange) {
     EXPECT_NE(one.limit_from, LimitFrom::none) << one.sentence;
   }
   EXPECT_EQ(finding(made, Aspect::water).change, "Dry 50 s longer.");
+  ASSERT_EQ(finding(made, Aspect::water).advised.size(), 1U);
+  EXPECT_EQ(finding(made, Aspect::water).advised[0].key, "drying_time");
 }
 
 TEST(Judge, AMissingTrayMassIsOneFindingAndHangingAspectsGetNone) {
@@ -142,6 +144,14 @@ TEST(Headline, AWrongDisplayIsSaidFirstAndInOneSentence) {
   EXPECT_EQ(degree.unit, "K");
   EXPECT_EQ(degree.limit, 10);
   EXPECT_EQ(degree.change, "Key in 833 °C at the top instead of 820 °C, or correct the furnace north.");
+  ASSERT_EQ(degree.advised.size(), 1U);
+  EXPECT_EQ(degree.advised[0].key, "heating[1].to");
+  EXPECT_EQ(degree.advised[0].value, "833 °C");
+  const std::vector<Advised>& all = verdict.findings[0].advised;
+  ASSERT_GT(all.size(), 2U) << "all temperatures are 12 K higher";
+  const auto top = std::find_if(all.begin(), all.end(), [](const Advised& one) { return one.key == "heating[1].to"; });
+  ASSERT_NE(top, all.end());
+  EXPECT_EQ(top->value, "832 °C");
 }
 
 TEST(Headline, TheCorrectionGoesByItsConvention) {
@@ -176,6 +186,9 @@ TEST(Headline, WhatIsKeyedInOtherwiseThanTheMakerIsTakenBackFirst) {
   made.request.instruction_program->heating[0].hold = given(quantity::seconds(275));
   EXPECT_EQ(finding(made, Aspect::degree_of_firing).change,
             "Hold 4 min 35 s at the top instead of 3 min 20 s, as the maker's program has it.");
+  ASSERT_EQ(finding(made, Aspect::degree_of_firing).advised.size(), 1U);
+  EXPECT_EQ(finding(made, Aspect::degree_of_firing).advised[0].key, "heating[1].hold");
+  EXPECT_EQ(finding(made, Aspect::degree_of_firing).advised[0].value, "4 min 35 s");
   made.request.instruction_program->heating[0].to = given(quantity::Temperature::celsius(841));
   EXPECT_EQ(finding(made, Aspect::degree_of_firing).change, "Key in 841 °C at the top instead of 820 °C, as the maker's program has it.");
   made.compared[0].shift_K = 23;

@@ -1,6 +1,9 @@
 #include "verdict/keyed.h"
 
+#include <fmt/format.h>
+
 #include <cmath>
+#include <map>
 
 namespace heatwork::verdict {
 namespace {
@@ -89,6 +92,30 @@ double number_of(quantity::HeatingRate value) {
 
 std::string unit_of(KeyedKind kind) {
   return kind == KeyedKind::temperature ? "°C" : kind == KeyedKind::time ? "s" : "K/min";
+}
+
+std::string key_of(std::string_view part, int stage) {
+  static const std::map<std::string_view, std::pair<std::string_view, std::string_view>> keys = {
+      {"findings.part.standby", {"standby", ""}},
+      {"findings.part.entry", {"entry", ""}},
+      {"findings.part.drying", {"drying_time", ""}},
+      {"findings.part.closing", {"closing_time", ""}},
+      {"findings.part.preheat", {"preheat_hold", ""}},
+      {"findings.part.heating_to", {"heating", "to"}},
+      {"findings.part.heating_rate", {"heating", "rate"}},
+      {"findings.part.heating_hold", {"heating", "hold"}},
+      {"findings.part.vacuum_from", {"vacuum.from", ""}},
+      {"findings.part.vacuum_to", {"vacuum.to", ""}},
+      {"findings.part.vacuum_hold", {"vacuum.hold_under_vacuum", ""}},
+      {"findings.part.cooling_to", {"cooling", "to"}},
+      {"findings.part.cooling_rate", {"cooling", "rate"}},
+      {"findings.part.cooling_hold", {"cooling", "hold"}},
+      {"findings.part.opening", {"opening_temperature", ""}},
+      {"findings.part.unloading", {"unloading_temperature", ""}}};
+  const auto found = keys.find(part);
+  if (found == keys.end()) return {};
+  const auto& [head, tail] = found->second;
+  return tail.empty() ? std::string(head) : fmt::format("{}[{}].{}", head, stage, tail);
 }
 
 std::string name_of(const Bench& bench, const Keyed& keyed) {

@@ -25,6 +25,8 @@ struct Keyed {
 /// stages are taken for the same.
 std::vector<Keyed> keyed_in(const trade::Program& program, const trade::Program* maker);
 
+/// The key of a number of the program as an edit takes it: "heating[1].to".
+std::string key_of(std::string_view part, int stage);
 /// "Heating stage 1, top".
 std::string name_of(const Bench& bench, const Keyed& keyed);
 /// "°C", "s", "K/min": the unit of a number of this kind.

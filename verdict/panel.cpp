@@ -34,6 +34,7 @@ void out_of_range(Bench& bench, const Keyed& keyed, double least, double most) {
   finding.number = keyed.value;
   finding.unit = unit_of(keyed.kind);
   finding.limit = allowed;
+  finding.advised = {{key_of(keyed.part, keyed.stage), limit}};
   bench.add(std::move(finding));
 }
 
@@ -52,10 +53,12 @@ struct OffStep {
   std::string listed, nearest;
   int count = 0;
   double first = 0, first_to = 0;
+  std::vector<Advised> advised;
   void add(const Bench& bench, const Keyed& keyed, double to) {
     const char* comma = count == 0 ? "" : ", ";
     listed += comma + name_of(bench, keyed) + ' ' + shown(bench, keyed.kind, keyed.value);
     nearest += comma + name_of(bench, keyed) + ' ' + shown(bench, keyed.kind, to);
+    advised.push_back({key_of(keyed.part, keyed.stage), shown(bench, keyed.kind, to)});
     if (count++ == 0) {
       first = keyed.value;
       first_to = to;
@@ -82,6 +85,7 @@ void steps(Bench& bench, const std::vector<Keyed>& keyed, KeyedKind kind, double
   finding.number = off.first;
   finding.unit = unit_of(kind);
   finding.limit = off.first_to;
+  finding.advised = std::move(off.advised);
   bench.add(std::move(finding));
 }
 

@@ -38,6 +38,11 @@ std::vector<Finding> merged(std::vector<Finding> findings) {
     } else if (finding.level != Level::sound || same->level == Level::sound) {
       join(same->sentence, finding.sentence);
       join(same->change, finding.change);
+      for (Advised& advised : finding.advised) {
+        const bool there =
+            std::any_of(same->advised.begin(), same->advised.end(), [&](const Advised& one) { return one.key == advised.key; });
+        if (!there) same->advised.push_back(std::move(advised));
+      }
       same->band_follows = same->band_follows || finding.band_follows;
     }
   }

@@ -59,6 +59,9 @@ TEST(Units, FahrenheitForCelsius) {
          [](auto& made) { top(made, 900); });
   EXPECT_EQ(finding(with(broken), Aspect::units, "").limit_from, LimitFrom::instruction);
   EXPECT_EQ(finding(with(broken), Aspect::units, "").change, "Heating stage 1, top: key in 820 °C.");
+  ASSERT_EQ(finding(with(broken), Aspect::units, "").advised.size(), 1U);
+  EXPECT_EQ(finding(with(broken), Aspect::units, "").advised[0].key, "heating[1].to");
+  EXPECT_EQ(finding(with(broken), Aspect::units, "").advised[0].value, "820 °C");
 }
 
 TEST(Units, CelsiusForFahrenheit) {

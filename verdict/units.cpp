@@ -57,6 +57,7 @@ Finding slip(const Bench& bench, const Keyed& keyed, const Wanted& wanted, std::
   finding.unit = unit_of(keyed.kind);
   finding.limit = keyed.value > wanted.high ? wanted.high : wanted.low;
   if (wanted.by_maker) finding.limit_from = LimitFrom::instruction;
+  finding.advised = {{key_of(keyed.part, keyed.stage), shown(bench, keyed.kind, to)}};
   return finding;
 }
 

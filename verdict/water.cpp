@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "verdict/bench.h"
+#include "verdict/keyed.h"
 
 namespace heatwork::verdict {
 namespace {
@@ -55,13 +56,22 @@ bool holds_other_liquid(const PieceCase& piece) {
 }
 
 /// As long as the maker's program dries, where this one is cut; else how much longer so that the section is dry in time, in whole 10 s.
-std::string dry_longer(const Bench& bench, const firing::SectionResult& section, double wanted_s) {
+void advise_drying(Finding& finding, const Bench& bench, const firing::SectionResult& section, double wanted_s) {
   const trade::ResolvedFiring& request = bench.rehearsal.request;
+  const auto dry_for = [&](double time_s) { finding.advised = {{key_of("findings.part.drying", 0), bench.time(time_s)}}; };
   const double maker_s = request.instruction_program ? request.instruction_program->drying_time.value.si() : 0;
-  if (maker_s > request.program.drying_time.value.si()) return bench.say("findings.water.key_in_drying", {{"to", bench.time(maker_s)}});
-  if (section.dry_s < 0) return bench.say("findings.water.dry_much_longer");
+  const double now_s = request.program.drying_time.value.si();
+  if (maker_s > now_s) {
+    finding.change = bench.say("findings.water.key_in_drying", {{"to", bench.time(maker_s)}});
+    return dry_for(maker_s);
+  }
+  if (section.dry_s < 0) {
+    finding.change = bench.say("findings.water.dry_much_longer");
+    return;
+  }
   const double longer_s = 10 * std::ceil(std::max(10.0, section.dry_s - wanted_s) / 10);
-  return bench.say("findings.water.dry_longer", {{"longer", bench.time(longer_s)}});
+  finding.change = bench.say("findings.water.dry_longer", {{"longer", bench.time(longer_s)}});
+  dry_for(now_s + longer_s);
 }
 
 void water_at_vacuum(Bench& bench, const PieceCase& piece, double vacuum_s) {
@@ -83,7 +93,7 @@ void water_at_vacuum(Bench& bench, const PieceCase& piece, double vacuum_s) {
                                                                     {"closing", bench.rounded(section.water_at_close_percent)}});
   Finding finding = judged(bench, Aspect::water, piece.here->piece, number, "water_at_vacuum", Side::above, sentence,
                            maker != nullptr ? bench.rounded(left(*maker)) + " %" : "");
-  if (finding.level != Level::sound) finding.change = dry_longer(bench, section, vacuum_s);
+  if (finding.level != Level::sound) advise_drying(finding, bench, section, vacuum_s);
   finding.where = section.name;
   bench.add(std::move(finding));
 }
@@ -101,7 +111,7 @@ void water_at_closing(Bench& bench, const PieceCase& piece) {
              bench.sentence("findings.water.left_at_closing",
                             {{"piece", piece.here->piece}, {"section", section.name}, {"left", bench.rounded(left(section))}}),
              maker != nullptr ? bench.rounded(left(*maker)) + " %" : "");
-  if (finding.level != Level::sound) finding.change = dry_longer(bench, section, closed == nullptr ? 0 : closed->time_s);
+  if (finding.level != Level::sound) advise_drying(finding, bench, section, closed == nullptr ? 0 : closed->time_s);
   finding.where = section.name;
   bench.add(std::move(finding));
 }

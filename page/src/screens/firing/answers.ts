@@ -30,7 +30,7 @@ export interface FoundFinding {
   limit_from_words?: string | null;
   change: string | null;
   where: string | null;
-  apply?: Suggestion[];
+  advised?: Suggestion[];
   explain?: { page: string; equation: string | null; source: string | null } | null;
 }
 

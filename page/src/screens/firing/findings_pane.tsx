@@ -71,7 +71,7 @@ function OneFinding({ finding, first = false, onHelp }: { finding: FoundFinding;
           <strong>{t("parts.finding.do_this")}</strong> {finding.change}
         </p>
       ) : null}
-      <Apply suggestions={finding.apply ?? []} />
+      <Apply suggestions={finding.advised ?? []} />
       <Missing finding={finding} />
     </article>
   );

@@ -58,13 +58,15 @@ void must_be_safe(const ServeWords& words) {
       "ROLE\" enters one, \"heatwork person password CODE\" gives a password; then start again.");
 }
 
-/// Where no store stands one is made, and said: whoever opens the page first begins with an empty lab, not with an error. What else may be
-/// wrong with a store is for its own requests to tell.
-std::string made_where_none_stands(const desk::AskedLab& lab) {
+/// The store made where none stands, or brought to this format, and what is to be said of it: whoever opens the page first begins with an
+/// empty lab, not with an error. A server of PostgreSQL that is away now may be back when somebody asks.
+std::string ready_store_at_start(const desk::AskedLab& lab) {
   try {
-    return desk::make_store(lab).text;
+    return desk::ready_store(lab).text;
   } catch (const std::exception&) {
-    return {};
+    const desk::Shown why = desk::explain(std::current_exception());
+    if (why.error != desk::ErrorWord::store_unreachable && why.error != desk::ErrorWord::store_locked) throw;
+    return why.sentence + "\n";
   }
 }
 
@@ -114,7 +116,7 @@ void serve(const ServeWords& words, const ServeHooks& hooks) {
   gate.hosts = hosts_of(names);
   gate.port = connections.port();
   Front front(std::move(gate), all_routes());
-  if (const std::string made = made_where_none_stands(words.lab); !made.empty()) hooks.note(made);
+  if (const std::string said = ready_store_at_start(words.lab); !said.empty()) hooks.note(said);
   hooks.log(event_line("started"));
   hooks.ready(where(words, addresses, connections.port(), tls));
   connections.serve(front, hooks.stop, [&](const Told& told) { hooks.log(log_line(told)); });

@@ -57,6 +57,21 @@ CareAnswer make_store(const AskedLab& asked) {
   });
 }
 
+CareAnswer ready_store(const AskedLab& asked) {
+  const StorePlace place = place_of(asked);
+  try {
+    records::Store store = opened(place, Reading::and_writing);
+    const records::Status status = store.status();
+    if (!status.migrated) return {};
+    return {care_line("Brought", fmt::format("the store {} to format {}; as it was it lies at {}", status.address.shown(), status.format,
+                                             status.copy_before_migration)),
+            JsonObject{{"format", 1}, {"store_format", status.format}, {"copy", status.copy_before_migration}}, false};
+  } catch (const records::StoreError& error) {
+    if (error.problem() != records::StoreProblem::no_store) rethrow_with_advice(place, error);
+  }
+  return make_store(asked);
+}
+
 CareAnswer verify_store(const AskedLab& asked, const std::string& head, const CareWatch& watch) {
   const StorePlace place = place_of(asked);
   return caring(place, [&] {

@@ -26,6 +26,10 @@ struct CareAnswer {
 /// Makes a store where none stands.
 CareAnswer make_store(const AskedLab& asked);
 
+/// Brings a store to where a program that stays can work on it: made where none stands, and one of an earlier format copied and migrated.
+/// The text says what was done; empty: it stood ready.
+CareAnswer ready_store(const AskedLab& asked);
+
 CareAnswer status_of_store(const AskedLab& asked);
 
 /// `head`: a hash that was printed once; empty: none. Wrong where anything was altered.

@@ -3,6 +3,7 @@ import json
 import os
 import pathlib
 import re
+import shutil
 import signal
 import socket
 import subprocess
@@ -104,6 +105,27 @@ class Serve(unittest.TestCase):
         self.assertEqual((status, said["error"]), (404, "no_store"))
         time.sleep(2.1)
         self.assertEqual(visiting.ask("GET", "/health")[1]["store"], "not reached")
+
+    def test_a_store_of_an_older_format_is_copied_and_brought_along_at_the_start(self):
+        place = self.place()
+        shutil.copy(house.ROOT / "tests/records/formats/format-1.sqlite", place.store)
+        _, port = place.serve()
+        self.assertRegex(place.log.read_text(), r"Brought +the store \S+ to format 3; as it was it lies at\s+\S+before-format-3\S*")
+        self.assertEqual(len(list(place.root.glob("*before-format-3*"))), 1)
+        self.assertEqual(Visitor(port).ask("GET", "/api/today")[0], 200)
+
+    def test_what_is_no_store_ends_it_at_the_start(self):
+        place = self.place()
+        pathlib.Path(place.store).write_bytes(b"no store at all" * 1000)
+        self.assertEqual(self.refused(place), (3, f"The store {place.store} is no store of Heatwork: something else stands there.\n"))
+
+    def test_settings_with_a_mistake_end_it_at_the_start(self):
+        place = self.place()
+        (place.root / "config/heatwork").mkdir(parents=True)
+        (place.root / "config/heatwork/settings.toml").write_text("format = 1\n\n[settings]\nlanguage = \"latin\"\n")
+        code, said = self.refused(place)
+        self.assertEqual(code, 2)
+        self.assertIn("settings.toml:4:", said)
 
     def test_a_certificate_of_its_own_is_kept_and_made_anew_where_it_does_not_fit(self):
         place = self.place()

@@ -100,9 +100,7 @@ bool somebody_may_set_up(records::Store& store, const std::vector<records::NewVe
 }
 
 /// A store is that of one lab, and one to play with never becomes one of a lab's own records, nor the other way round.
-void check_lab(records::Store& store, const Asker& asker, const records::NewVersion& version,
-               const std::vector<records::NewVersion>& documents) {
-  needs_set_up(asker);
+void check_lab(records::Store& store, const records::NewVersion& version, const std::vector<records::NewVersion>& documents) {
   const auto refuse_another = [&](const std::string& name) {
     if (name != version.id)
       throw Failure(ErrorWord::conflict,
@@ -124,12 +122,12 @@ void check_documents(records::Store& store, const Asker& asker, const std::vecto
   for (const auto& version : documents) {
     const bool person = version.kind == "person";
     persons = persons || person;
-    if (person)
+    if (person || version.kind == "lab")
       needs_set_up(asker);
     else
       needs(asker, version.kind == "lock" ? trade::PersonRole::release : trade::PersonRole::fire);
     check_lock(store, version);
-    if (version.kind == "lab") check_lab(store, asker, version, documents);
+    if (version.kind == "lab") check_lab(store, version, documents);
     if (version.kind == "deviation") check_deviation(store, asker, version);
     if (version.kind == "firing") check_firing(store, version);
   }

@@ -14,9 +14,9 @@ SECOND = visitor.second_address()
 MAY = {"eve": {"nothing", "sign-in"}, "tom": {"nothing", "sign-in", "fire"}, "ida": {"nothing", "sign-in", "set-up"},
        "mara": {"nothing", "sign-in", "fire", "release", "set-up"}}
 OPEN = {"health", "session", "sign_in"}
-# Desk asks more of these than the route: whose secret or data it is, or the role to keep a document as well.
+# Desk asks more of these than the route: whose secret or data it is.
 ASKS_MORE = {("keep_password", "eve"), ("keep_password", "tom"), ("keep_pin", "eve"), ("keep_pin", "tom"), ("change_personal_data", "eve"),
-             ("set_lab", "ida"), ("say_password", "eve"), ("say_password", "tom"), ("say_password", "ida"), ("say_password", "mara")}
+             ("say_password", "eve"), ("say_password", "tom"), ("say_password", "ida"), ("say_password", "mara")}
 NOT_ALLOWED = re.compile(r'^Person "\w+" may (look|fire|release)? ?(but )?not (fire|release|set up); a person who may \1?')
 SCRIPT = '<script>alert(1)</script><img src=x onerror=alert(2)>"\'&'
 

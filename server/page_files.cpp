@@ -61,6 +61,13 @@ bool is_of_files(std::string_view name) {
   return name.starts_with("assets/") || name.starts_with("sign-in/");
 }
 
+/// "firing" of "firing/crown-16": the page itself says where there is no such screen.
+bool begins_as_screen(std::string_view name) {
+  const std::string_view first = name.substr(0, std::min(name.find('/'), name.size()));
+  return name.empty() ||
+         (!first.empty() && std::all_of(first.begin(), first.end(), [](char letter) { return letter >= 'a' && letter <= 'z'; }));
+}
+
 /// A file by its name; "/sign-in" is the index of its folder; any other path is a screen of the page, "/firing/crown-16" for instance,
 /// which the page itself finds. nullptr where there is no such file.
 const PageFile* file_of(std::span<const PageFile> files, std::string_view path) {
@@ -71,7 +78,7 @@ const PageFile* file_of(std::span<const PageFile> files, std::string_view path) 
   };
   if (name == "sign-in" || name == "sign-in/") return named("sign-in/index.html");
   if (const PageFile* file = named(name)) return file;
-  return is_of_files(name) ? nullptr : named("index.html");
+  return is_of_files(name) || !begins_as_screen(name) ? nullptr : named("index.html");
 }
 
 Answer without_page() {

@@ -147,4 +147,4 @@ class Sentences(unittest.TestCase):
 
 
 if __name__ == "__main__":
-    unittest.main()
+    house.main()

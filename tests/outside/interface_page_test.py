@@ -10,6 +10,7 @@ import unittest
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent))
 import commands_test  # noqa: E402
+import house  # noqa: E402
 
 PAGE = pathlib.PurePosixPath("docs/server-interface.md")
 
@@ -44,4 +45,4 @@ class InterfacePage(unittest.TestCase):
 
 
 if __name__ == "__main__":
-    unittest.main(verbosity=2)
+    house.main()

@@ -5,6 +5,7 @@ import threading
 import unittest
 
 import served
+import house  # noqa: E402
 
 
 def typed(edit, bands=False, **over):
@@ -165,4 +166,4 @@ class Live(unittest.TestCase):
 
 
 if __name__ == "__main__":
-    unittest.main()
+    house.main()

@@ -11,6 +11,7 @@ import time
 import unittest
 
 import served
+import house  # noqa: E402
 
 LONG = os.environ.get("HEATWORK_LONG") == "1"
 CLIENTS, SECONDS = (200, 60) if LONG else (24, 6)
@@ -110,4 +111,4 @@ class Load(unittest.TestCase):
 
 
 if __name__ == "__main__":
-    unittest.main()
+    house.main()

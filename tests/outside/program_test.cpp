@@ -238,10 +238,9 @@ TEST(Program, ListsItsVerbsWhereNoneIsGiven) {
   EXPECT_EQ(ended.code, 2);
   EXPECT_EQ(ended.out, "");
   EXPECT_EQ(ended.err,
-            "heatwork: one of these is missing: rehearse, demo, program, furnace, instruction, tray, support, liquid, alloy, piece, "
-            "firing, case, lot, bench-step, check, reference, deviation, person, lock, material, store, calculate, schema; \"heatwork "
-            "--help\" shows how it is "
-            "used.\n");
+            "heatwork: one of these is missing: rehearse, demo, serve, program, furnace, instruction, tray, support, liquid, alloy, piece, "
+            "firing, case, lot, bench-step, check, reference, deviation, person, lab, lock, material, store, calculate, schema, manual; "
+            "\"heatwork --help\" shows how it is used.\n");
 }
 
 TEST(Program, WrongUseIsOneSentenceAndEndsWith2) {
@@ -260,7 +259,7 @@ TEST(Program, WrongUseIsOneSentenceAndEndsWith2) {
        "There is no material \"zirconia-vener\" (did you mean \"zirconia-veneer\"?); \"heatwork material list\" shows all that ship.\n"},
       {{"schema", "furnance"},
        "There is no kind of file \"furnance\" (did you mean \"furnace\"?); there are program, instruction, furnace, tray, support, "
-       "material, liquid, piece, firing, alloy, lot, case, bench step, check, reference, deviation, person, lock.\n"}};
+       "material, liquid, piece, firing, alloy, lot, case, bench step, check, reference, deviation, person, lock, lab.\n"}};
   for (const auto& [words, sentence] : cases) {
     const Ended ended = run(words);
     EXPECT_EQ(ended.code, 2);

@@ -117,13 +117,13 @@ class Serve(unittest.TestCase):
     def test_what_is_no_store_ends_it_at_the_start(self):
         place = self.place()
         pathlib.Path(place.store).write_bytes(b"no store at all" * 1000)
-        self.assertEqual(self.refused(place), (2, f"The store {place.store} is no store of Heatwork: something else stands there.\n"))
+        self.assertEqual(self.refused(place, "--port", "0"), (2, f"The store {place.store} is no store of Heatwork: something else stands there.\n"))
 
     def test_settings_with_a_mistake_end_it_at_the_start(self):
         place = self.place()
         (place.root / "config/heatwork").mkdir(parents=True)
         (place.root / "config/heatwork/settings.toml").write_text("format = 1\n\n[settings]\nlanguage = \"latin\"\n")
-        code, said = self.refused(place)
+        code, said = self.refused(place, "--port", "0")
         self.assertEqual(code, 2)
         self.assertIn("settings.toml:4:", said)
 

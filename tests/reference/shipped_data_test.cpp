@@ -82,6 +82,7 @@ void expect_sound(const std::map<std::string, Estimate>& properties, std::span<c
 TEST(ShippedData, EveryFileWithANounReads) {
   int read = 0;
   for (const ShippedFile& file : shipped_files()) {
+    if (file.path.starts_with("words/")) continue;  // words have headings of their own
     const auto source = source_of_shipped(file);
     if (!heading_of(source)) continue;
     EXPECT_NO_THROW(read_any(source, at_sea_level())) << file.path;

@@ -1,7 +1,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import { effect } from "@preact/signals";
 import { inReach, lastHeard } from "../api/client";
-import { readSession, remembered, session } from "../state/session";
+import { readSession, session } from "../state/session";
 import { kept } from "../state/kept";
 import { moment, t } from "../words";
 import { DemoButton } from "./demo_button";
@@ -28,7 +28,8 @@ export function OfflineBanner() {
         const now = inReach.value;
         if (now && !was.current) {
           notify(t("shell.offline.back"));
-          if (remembered.peek()) void readSession().catch(() => {});
+          // A server that began anew knows neither the session nor its token.
+          void readSession().catch(() => {});
         }
         was.current = now;
       }),

@@ -34,7 +34,7 @@ export async function open(browser, server, { size = "desk", shade = "light", la
   return page;
 }
 
-async function enterDemo(context, server) {
+export async function enterDemo(context, server) {
   const session = await (await context.request.get("/api/session")).json();
   const answer = await context.request.put("/api/session/demo", { data: { demo: true }, headers: { "Heatwork-Token": session.token, Origin: server.address } });
   if (!answer.ok()) throw new Error(`the demo lab was not entered: ${await answer.text()}`);

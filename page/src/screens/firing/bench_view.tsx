@@ -3,6 +3,7 @@ import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { signal } from "@preact/signals";
 import { Failed } from "../../parts";
 import { session } from "../../state/session";
+import { useBackInReach } from "../../state/use_answer";
 import { BenchHeading } from "./bench_heading";
 import { BenchPanes } from "./bench_panes";
 import { FiringDesk } from "./desk";
@@ -42,6 +43,7 @@ export function BenchView({ name, begin }: BenchViewProps) {
   }, [desk, turn]);
   useEffect(() => watchTyping(desk, kept), [desk]);
   useEffect(() => () => desk.end(), [desk]);
+  useBackInReach(() => desk.askWhenBack());
   const spoken = `${language()} ${units.value}`;
   const asked = useRef(spoken);
   useEffect(() => {

@@ -190,6 +190,11 @@ export class FiringDesk {
     editBegan(this.asking.ask(askedFiring(bench)));
   }
 
+  /** What the server's absence left without an answer; not what answered meanwhile and so told of its return. */
+  askWhenBack(): void {
+    if (this.standing.peek() === "away") this.askAgain();
+  }
+
   private body(asked: AskedFiring, edit: number, bands: boolean): RehearseBody {
     return { ...asked, edit, bands, picture: true, pane: this.pane ?? { width: 560, height: 0 }, shade: "light" };
   }

@@ -1,5 +1,6 @@
 import { useId } from "preact/hooks";
 import { t } from "../words/catalogue";
+import { describedBy, FieldNotes } from "./field_notes";
 
 export interface Option {
   value: string;
@@ -25,7 +26,6 @@ export interface ChoiceProps {
 export function Choice({ label, options, value, onChoose, help, mistake, required = false, empty = t("parts.choose"), quiet = false, ...rest }: ChoiceProps) {
   const made = useId();
   const id = rest.id ?? made;
-  const described = [help ? `${id}-help` : "", mistake ? `${id}-mistake` : ""].filter(Boolean).join(" ");
   return (
     <div class={`field${mistake ? " field-wrong" : ""}`}>
       {quiet ? null : (
@@ -38,7 +38,7 @@ export function Choice({ label, options, value, onChoose, help, mistake, require
         class="field-input"
         value={value}
         aria-invalid={mistake ? true : undefined}
-        aria-describedby={described || undefined}
+        aria-describedby={describedBy(id, { help, mistake })}
         aria-required={required || undefined}
         aria-label={quiet ? label : undefined}
         onChange={(event) => onChoose(event.currentTarget.value)}
@@ -50,16 +50,7 @@ export function Choice({ label, options, value, onChoose, help, mistake, require
           </option>
         ))}
       </select>
-      {help ? (
-        <p class="field-help" id={`${id}-help`}>
-          {help}
-        </p>
-      ) : null}
-      {mistake ? (
-        <p class="field-mistake" id={`${id}-mistake`}>
-          <strong>{t("parts.mistake")}</strong> {mistake}
-        </p>
-      ) : null}
+      <FieldNotes id={id} help={help} mistake={mistake} />
     </div>
   );
 }
@@ -68,7 +59,7 @@ export function Choice({ label, options, value, onChoose, help, mistake, require
 export function BigChoice({ label, options, value, onChoose, mistake, hideLabel = false }: ChoiceProps & { hideLabel?: boolean }) {
   const name = useId();
   return (
-    <fieldset class="big-choice" aria-describedby={mistake ? `${name}-mistake` : undefined}>
+    <fieldset class="big-choice" aria-describedby={describedBy(name, { mistake })}>
       <legend class={hideLabel ? "read-out" : "field-label"}>{label}</legend>
       <div class="big-choice-keys">
         {options.map((option) => (
@@ -81,11 +72,7 @@ export function BigChoice({ label, options, value, onChoose, mistake, hideLabel 
           </label>
         ))}
       </div>
-      {mistake ? (
-        <p class="field-mistake" id={`${name}-mistake`}>
-          <strong>{t("parts.mistake")}</strong> {mistake}
-        </p>
-      ) : null}
+      <FieldNotes id={name} mistake={mistake} />
     </fieldset>
   );
 }

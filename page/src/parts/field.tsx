@@ -1,5 +1,5 @@
 import { useId } from "preact/hooks";
-import { t } from "../words/catalogue";
+import { describedBy, FieldNotes } from "./field_notes";
 
 export interface FieldProps {
   label: string;
@@ -30,14 +30,14 @@ export function Field(props: FieldProps) {
   const made = useId();
   const id = props.id ?? made;
   const { label, value, help, mistake, unit, kind = "text", required = false, offers, lines, quiet = false } = props;
-  const described = [help && !quiet ? `${id}-help` : "", mistake ? `${id}-mistake` : ""].filter(Boolean).join(" ");
+  const notes = { help: quiet ? undefined : help, mistake };
   const shared = {
     id,
     value,
     class: "field-input",
     disabled: props.disabled ?? false,
     "aria-invalid": mistake ? true : undefined,
-    "aria-describedby": described || undefined,
+    "aria-describedby": describedBy(id, notes),
     "aria-required": required || undefined,
     "aria-label": quiet ? label : undefined,
     onInput: (event: { currentTarget: HTMLInputElement | HTMLTextAreaElement }) => props.onInput(event.currentTarget.value),
@@ -71,16 +71,7 @@ export function Field(props: FieldProps) {
           ))}
         </datalist>
       ) : null}
-      {help && !quiet ? (
-        <p class="field-help" id={`${id}-help`}>
-          {help}
-        </p>
-      ) : null}
-      {mistake ? (
-        <p class="field-mistake" id={`${id}-mistake`}>
-          <strong>{t("parts.mistake")}</strong> {mistake}
-        </p>
-      ) : null}
+      <FieldNotes id={id} {...notes} />
     </div>
   );
 }

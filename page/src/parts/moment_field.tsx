@@ -1,4 +1,5 @@
 import { t } from "../words";
+import { describedBy, FieldNotes } from "./field_notes";
 import { fromLocal, toLocal } from "./moments";
 
 export interface MomentFieldProps {
@@ -14,7 +15,7 @@ export interface MomentFieldProps {
 
 /** A moment, typed in the time of this device and kept in UTC. */
 export function MomentField({ id, label, help, value, mistake, required, onChange }: MomentFieldProps) {
-  const described = [`${id}-help`, mistake ? `${id}-mistake` : ""].filter(Boolean).join(" ");
+  const notes = { help: `${help} · ${t("parts.form.device_time")}`, mistake };
   return (
     <div class={`field${mistake ? " field-wrong" : ""}`}>
       <label class="field-label" for={id}>{label}</label>
@@ -25,15 +26,10 @@ export function MomentField({ id, label, help, value, mistake, required, onChang
         value={toLocal(value)}
         aria-required={required || undefined}
         aria-invalid={mistake ? true : undefined}
-        aria-describedby={described}
+        aria-describedby={describedBy(id, notes)}
         onInput={(event) => onChange(fromLocal(event.currentTarget.value))}
       />
-      <p class="field-help" id={`${id}-help`}>{help} · {t("parts.form.device_time")}</p>
-      {mistake ? (
-        <p class="field-mistake" id={`${id}-mistake`}>
-          <strong>{t("parts.mistake")}</strong> {mistake}
-        </p>
-      ) : null}
+      <FieldNotes id={id} {...notes} />
     </div>
   );
 }

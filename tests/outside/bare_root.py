@@ -5,6 +5,7 @@ import re
 import shutil
 import subprocess
 import tempfile
+import unittest
 
 
 def apt_source():
@@ -71,3 +72,14 @@ def package_of(build, folder, version=None):
     if packed.returncode != 0:
         raise RuntimeError(packed.stdout + packed.stderr)
     return next(pathlib.Path(folder).glob("heatwork_*.deb"))
+
+
+class Proof(unittest.TestCase):
+    """What needs such a root, with a folder of its own; skipped with the reason where none can be made."""
+
+    def setUp(self):
+        if lacking():
+            self.skipTest(lacking())
+        place = tempfile.TemporaryDirectory()
+        self.addCleanup(place.cleanup)
+        self.place = pathlib.Path(place.name)

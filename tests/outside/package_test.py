@@ -5,7 +5,6 @@ import re
 import shutil
 import subprocess
 import sys
-import tempfile
 import time
 import unittest
 
@@ -41,14 +40,7 @@ class Scripts(unittest.TestCase):
 
 
 @unittest.skipUnless(LONG, "a bare Debian takes some minutes: full counts only")
-class OnABareDebian(unittest.TestCase):
-    def setUp(self):
-        if bare_root.lacking():
-            self.skipTest(bare_root.lacking())
-        place = tempfile.TemporaryDirectory()
-        self.addCleanup(place.cleanup)
-        self.place = pathlib.Path(place.name)
-
+class OnABareDebian(bare_root.Proof):
     def package(self, name, version):
         folder = self.place / name
         folder.mkdir()

@@ -136,14 +136,7 @@ class OnAnEmptyHome(unittest.TestCase):
 
 
 @unittest.skipUnless(LONG, "a bare Debian takes some minutes: full counts only")
-class OnABareDebian(unittest.TestCase):
-    def setUp(self):
-        if bare_root.lacking():
-            self.skipTest(bare_root.lacking())
-        place = tempfile.TemporaryDirectory()
-        self.addCleanup(place.cleanup)
-        self.place = pathlib.Path(place.name)
-
+class OnABareDebian(bare_root.Proof):
     def follow(self, bare, backups):
         """Follows the page; seconds without downloads, and what was printed."""
         (bare.root / "lab").mkdir()

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <exception>
-#include <filesystem>
 #include <utility>
 
 #include "desk/errors.h"
@@ -33,15 +32,6 @@ std::string log_line(const Told& told) {
 
 std::string event_line(std::string_view event) {
   return fmt::format("{{\"at\": \"{}\", \"event\": \"{}\", \"version\": \"{}\"}}\n", now_text(), event, desk::program_version());
-}
-
-/// Where this machine keeps what belongs to no store.
-std::string data_folder() {
-  const desk::Variables all = desk::variables_of_process();
-  const desk::Variables but_the_store = [&](const char* name) {
-    return std::string_view(name) == "HEATWORK_STORE" ? std::string() : all(name);
-  };
-  return std::filesystem::path(desk::store_address("", {}, but_the_store)).parent_path().string();
 }
 
 bool reaches_others(const std::vector<std::string>& addresses) {
@@ -106,8 +96,8 @@ void serve(const ServeWords& words, const ServeHooks& hooks) {
   const bool tls = words.tls || !words.certificate.empty() || reaches_others(addresses);
   Connections connections(addresses, words.port, Limits{});
   if (tls) {
-    const Certificate certificate =
-        words.certificate.empty() ? own_certificate(data_folder(), names) : given_certificate(words.certificate, words.key);
+    const Certificate certificate = words.certificate.empty() ? own_certificate(desk::data_folder(desk::variables_of_process()), names)
+                                                              : given_certificate(words.certificate, words.key);
     connections.secure(certificate.file, certificate.key_file);
     hooks.note(told_of(certificate));
   }

@@ -144,11 +144,15 @@ Settings settings_of(const Variables& variables) {
   return read_settings(file, read_whole(file));
 }
 
+std::string data_folder(const Variables& variables) {
+  return folder_of(variables, "XDG_DATA_HOME", ".local/share", "/var/lib/heatwork");
+}
+
 std::string store_address(const std::string& asked, const Settings& settings, const Variables& variables) {
   if (!asked.empty()) return asked;
   if (std::string named = variables("HEATWORK_STORE"); !named.empty()) return named;
   if (!settings.store.empty()) return settings.store;
-  return folder_of(variables, "XDG_DATA_HOME", ".local/share", "/var/lib/heatwork") + "/lab.sqlite";
+  return data_folder(variables) + "/lab.sqlite";
 }
 
 }  // namespace heatwork::desk

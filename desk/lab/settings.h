@@ -30,6 +30,10 @@ Settings read_settings(std::string_view source_name, std::string_view text);
 /// Those of this machine; nothing is set where there is no file. Errors: trade::Mistake; Failure cannot_read.
 Settings settings_of(const Variables& variables);
 
+/// Where this machine keeps what is its own: $XDG_DATA_HOME/heatwork, else ~/.local/share/heatwork, else (a service without a home)
+/// /var/lib/heatwork.
+std::string data_folder(const Variables& variables);
+
 /// Address of the store: the one asked for, else HEATWORK_STORE, else the setting, else lab.sqlite among the person's data.
 std::string store_address(const std::string& asked, const Settings& settings, const Variables& variables);
 

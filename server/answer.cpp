@@ -4,28 +4,20 @@
 #include <array>
 #include <string>
 
+#include "desk/lab/keep.h"
 #include "desk/lab/told_in.h"
-#include "records/document.h"
-#include "records/store_error.h"
 
 namespace heatwork::server {
 namespace {
-
-/// "bad value" of the table of errors is "bad_value" in JSON.
-std::string key_of(desk::ErrorWord error) {
-  std::string key(desk::row(error).word);
-  std::replace(key.begin(), key.end(), ' ', '_');
-  return key;
-}
 
 desk::JsonObject members_beside(const std::exception_ptr& thrown) {
   try {
     std::rethrow_exception(thrown);
   } catch (const FailureWith& failure) {
     return failure.also();
-  } catch (const records::Conflict& conflict) {
-    const records::Document& stands = conflict.stands();
-    return {{"kind", stands.kind}, {"name", stands.id}, {"newest", stands.version}};
+  } catch (const desk::ChangedMeanwhile& meanwhile) {
+    const auto& [kind, name, from, newest] = meanwhile.versions();
+    return {{"kind", kind}, {"name", name}, {"from", from}, {"newest", newest}};
   } catch (...) {
     return {};
   }
@@ -38,6 +30,12 @@ Answer error_answer(desk::ErrorWord error, int status, const std::string& senten
 }
 
 }  // namespace
+
+std::string key_of(desk::ErrorWord error) {
+  std::string key(desk::row(error).word);
+  std::replace(key.begin(), key.end(), ' ', '_');
+  return key;
+}
 
 std::string_view word(Needs needs) {
   constexpr std::array<std::string_view, 5> words{"nothing", "sign-in", "fire", "release", "set-up"};

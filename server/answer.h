@@ -21,8 +21,10 @@ class FailureWith : public desk::Failure {
   desk::JsonObject also_;
 };
 
-/// Of anything that was thrown: {"format": 1, "error": "bad_value", "sentence": "..."}. A conflict adds kind, name, from (what the asker
-/// started from is not known here: null where the route does not say) and newest.
+/// "bad value" of the table of errors is "bad_value" in JSON.
+std::string key_of(desk::ErrorWord error);
+
+/// Of anything that was thrown: {"format": 1, "error": "bad_value", "sentence": "..."}. A conflict adds kind, name, from and newest.
 Answer answer_of(const std::exception_ptr& thrown, Language language = Language::english);
 
 /// A refusal with a status that is not the row's own, such as 405.

@@ -1,7 +1,6 @@
 #include "server/kinds.h"
 
 #include "desk/errors.h"
-#include "desk/lab/kept_change.h"
 #include "desk/schema.h"
 #include "server/answer.h"
 #include "trade/mistake.h"
@@ -28,9 +27,6 @@ desk::Json only(const trade::Mistake& mistake) {
 Answer refused_with_more(const std::function<Answer()>& write, const std::function<desk::CareAnswer()>& mistakes) {
   try {
     return write();
-  } catch (const desk::ChangedMeanwhile& meanwhile) {
-    const auto& [kind, name, from, newest] = meanwhile.versions();
-    throw FailureWith(meanwhile.error(), meanwhile.what(), {{"kind", kind}, {"name", name}, {"from", from}, {"newest", newest}});
   } catch (const trade::Mistake& mistake) {
     const desk::Json told = mistakes ? *mistakes().json.find("mistakes") : desk::Json(desk::JsonList{only(mistake)});
     throw FailureWith(desk::ErrorWord::bad_file, mistake.what(), {{"mistakes", told}});

@@ -12,8 +12,7 @@ namespace heatwork::server {
 /// Of "{kind}" in the path. Errors: Failure unknown_name with the near miss.
 trade::Noun kind_of(const Asked& asked);
 
-/// Does a write. A conflict tells both versions' numbers beside its sentence, a mistake in the values what `mistakes` tells, key by key
-/// (nullptr: the one that was met).
+/// Does a write. Beside the sentence of a mistake in the values stands what `mistakes` tells, key by key (nullptr: the one that was met).
 Answer refused_with_more(const std::function<Answer()>& write, const std::function<desk::CareAnswer()>& mistakes);
 
 }  // namespace heatwork::server

@@ -8,6 +8,7 @@
 #include "desk/errors.h"
 #include "desk/lab/check_draft.h"
 #include "desk/lab/form.h"
+#include "desk/lab/keep.h"
 #include "desk/lab/kept_change.h"
 #include "desk/lab/kept_show.h"
 #include "desk/lab/lab_settings.h"

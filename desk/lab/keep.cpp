@@ -1,5 +1,6 @@
 #include "desk/lab/keep.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "desk/lab/keeping_rules.h"
@@ -21,7 +22,15 @@ records::Kept keep(const StorePlace& place, records::Store& store, records::Chan
     check_keeping(standing, asker_of(place, standing), change);
     if (rule_of_the_work) rule_of_the_work(standing);
   };
-  return store.keep(change);
+  try {
+    return store.keep(change);
+  } catch (const records::Conflict& conflict) {
+    const records::Document& stands = conflict.stands();
+    const auto made = std::find_if(change.documents.begin(), change.documents.end(),
+                                   [&](const auto& version) { return version.kind == stands.kind && version.id == stands.id; });
+    const int from = made == change.documents.end() ? 0 : made->after;
+    throw ChangedMeanwhile({stands.kind, stands.id, from, stands.version}, conflict.what());
+  }
 }
 
 }  // namespace heatwork::desk

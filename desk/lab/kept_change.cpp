@@ -136,13 +136,14 @@ New changed(Noun noun, const ChangeWords& words, const records::Document& base) 
 }
 
 /// The refusal of a change that was made from a version that is no longer the newest: what the other one changed, and what this would.
-[[noreturn]] void refuse_conflict(Noun noun, const records::Document& base, const records::Conflict& conflict) {
-  const auto theirs = difference_of(noun, kept_source(base), kept_source(conflict.stands()));
-  const auto mine = difference_of(noun, kept_source(base), trade::source_of("yours", conflict.yours()));
-  throw ChangedMeanwhile(
-      {std::string(trade::word(noun)), base.id, base.version, conflict.stands().version},
-      fmt::format("{}\nVersion {} changed:\n{}Yours would have changed:\n{}Look at both, then change version {}.", conflict.what(),
-                  conflict.stands().version, as_lines(theirs, 2), as_lines(mine, 2), conflict.stands().version));
+[[noreturn]] void refuse_conflict(records::Store& store, Noun noun, const records::Document& base, const std::string& yours,
+                                  const ChangedMeanwhile& conflict) {
+  const int newest = conflict.versions().newest;
+  const auto theirs = difference_of(noun, kept_source(base), kept_source(kept_document(store, noun, {base.id, newest})));
+  const auto mine = difference_of(noun, kept_source(base), trade::source_of("yours", yours));
+  throw ChangedMeanwhile(conflict.versions(), fmt::format("{}\nVersion {} changed:\n{}Yours would have changed:\n{}Look at both, then "
+                                                          "change version {}.",
+                                                          conflict.what(), newest, as_lines(theirs, 2), as_lines(mine, 2), newest));
 }
 
 }  // namespace
@@ -184,8 +185,8 @@ CareAnswer change_kept(const AskedLab& asked, Noun noun, const ChangeWords& word
       JsonObject json = kept_as_json(kept);
       json.push_back({"changes", as_json(changes)});
       return CareAnswer{as_lines(changes, 0) + kept_lines(kept), json, false};
-    } catch (const records::Conflict& conflict) {
-      refuse_conflict(noun, base, conflict);
+    } catch (const ChangedMeanwhile& conflict) {
+      refuse_conflict(store, noun, base, made.kept.body, conflict);
     }
   });
 }

@@ -2,10 +2,8 @@
 #pragma once
 
 #include <string>
-#include <utility>
 #include <vector>
 
-#include "desk/errors.h"
 #include "desk/lab/asked.h"
 #include "desk/lab/store_care.h"
 #include "trade/noun.h"
@@ -13,22 +11,6 @@
 namespace heatwork::desk {
 
 // Errors of all: Failure, trade::Mistake, records::StoreError; then nothing was kept.
-
-/// What stands is not what a change was made from.
-class ChangedMeanwhile : public Failure {
- public:
-  struct Versions {
-    std::string kind, name;
-    int from = 0;    ///< the version it was made from; 0: from none, as it was to be a new one
-    int newest = 0;  ///< the one that stands
-  };
-  ChangedMeanwhile(Versions versions, const std::string& sentence)
-      : Failure(ErrorWord::conflict, sentence), versions_(std::move(versions)) {}
-  [[nodiscard]] const Versions& versions() const { return versions_; }
-
- private:
-  Versions versions_;
-};
 
 struct AddWords {
   std::vector<std::string> what;  ///< files that end in .toml; or one new name, whose values `set` gives

@@ -55,10 +55,6 @@ std::string lines_of(const LabSettings& settings) {
          (settings.demo ? care_line("Demo", "yes: nothing in this store happened") : "");
 }
 
-Json or_null(const std::string& text) {
-  return text.empty() ? Json() : Json(text);
-}
-
 JsonObject as_json(const LabSettings& settings) {
   const bool kept = !settings.document.empty();
   return {{"format", 1},
@@ -68,10 +64,10 @@ JsonObject as_json(const LabSettings& settings) {
           {"name", settings.called},
           {"language", settings.language},
           {"language_from", settings.language_from},
-          {"lab_language", or_null(settings.says_language)},
+          {"lab_language", text_or_null(settings.says_language)},
           {"units", settings.units},
           {"units_from", settings.units_from},
-          {"lab_units", or_null(settings.says_units)},
+          {"lab_units", text_or_null(settings.says_units)},
           {"demo", settings.demo}};
 }
 
@@ -130,19 +126,6 @@ CareAnswer show_lab(const AskedLab& asked) {
   });
 }
 
-namespace {
-
-/// Where another version stands by now, both numbers go with the refusal.
-records::Kept keep_or_tell(const StorePlace& place, records::Store& store, records::Change change, int from) {
-  try {
-    return keep(place, store, std::move(change));
-  } catch (const records::Conflict& conflict) {
-    throw ChangedMeanwhile({std::string(kind), conflict.stands().id, from, conflict.stands().version}, conflict.what());
-  }
-}
-
-}  // namespace
-
 CareAnswer set_lab(const AskedLab& asked, const LabWords& words) {
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
@@ -163,7 +146,7 @@ CareAnswer set_lab(const AskedLab& asked, const LabWords& words) {
     change.documents = {version_of(lab, base ? base->version : 0, words.reason)};
     if (base && change.documents.front().body == base->body)
       throw Failure(ErrorWord::bad_value, fmt::format("That is what version {} of the lab says already; nothing was kept.", base->version));
-    const records::Kept kept = keep_or_tell(place, store, std::move(change), base ? base->version : 0);
+    const records::Kept kept = keep(place, store, std::move(change));
     const LabSettings settings = lab_settings(store, settings_of(variables_of_process()));
     JsonObject json = as_json(settings);
     json.push_back({"head", kept.head});

@@ -11,6 +11,9 @@
 
 namespace heatwork::server {
 
+/// A page or a version beyond these is a slip.
+inline constexpr int most_pages = 1'000'000, most_versions = 1'000'000;
+
 // Errors of all: Failure bad_value (bad_json where there is no object), one sentence that names the key and what is allowed.
 
 /// The members of a JSON object. `of` is what sentences call it: "the body", or "\"set\"" of one inside it.
@@ -62,6 +65,8 @@ class Query {
   [[nodiscard]] std::string text_or(std::string_view name, std::string otherwise) const;
   [[nodiscard]] int whole_or(std::string_view name, int otherwise, int least, int most) const;
   [[nodiscard]] std::optional<int> whole_if(std::string_view name, int least, int most) const;
+  /// "page", from 1; the first where it is absent.
+  [[nodiscard]] int page() const { return whole_or("page", 1, 1, most_pages); }
   /// "true" or "false"
   [[nodiscard]] bool truth_or(std::string_view name, bool otherwise) const;
 

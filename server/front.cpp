@@ -139,8 +139,7 @@ Answer Front::answer_or_throw(const Heard& heard) {
   const Router::Found found = router_.find(heard.method, heard.path());
   if (found.route != nullptr) return routed(heard, found);
   // Which addresses there are is told only to those who are let in.
-  if (gate_.sign_in_needed(heard) && gate_.session_of(heard) == nullptr)
-    throw desk::Failure(sign_in_needed, "Sign in first: nobody is signed in on this device, or the session has ended.");
+  if (gate_.sign_in_needed(heard) && gate_.session_of(heard) == nullptr) must_sign_in();
   if (!found.other.empty()) return unknown_method(found.other);
   throw desk::Failure(unknown_name, "There is no such address; GET /api/openapi.json tells those there are.");
 }

@@ -9,6 +9,7 @@
 #include "desk/lab/clock.h"
 #include "desk/lab/demo_lab.h"
 #include "desk/lab/persons.h"
+#include "server/answer.h"
 
 namespace heatwork::server {
 namespace {
@@ -32,6 +33,11 @@ std::string host_of(std::string_view header) {
 }
 
 }  // namespace
+
+void must_sign_in() {
+  throw FailureWith(sign_in_needed, "Sign in first: nobody is signed in on this device, or the session has ended.",
+                    {{"sign_in_needed", true}});
+}
 
 bool is_loopback(std::string_view address) {
   return address.starts_with("127.") || address == "::1";
@@ -157,8 +163,7 @@ void Gate::check_role(const Session& session, Needs needs) {
 std::shared_ptr<Session> Gate::let_in(const Heard& heard, const Route& route) {
   std::shared_ptr<Session> session = session_of(heard);
   if (route.needs == Needs::nothing) return session;
-  if (session == nullptr && sign_in_needed(heard))
-    refuse(desk::ErrorWord::sign_in_needed, "Sign in first: nobody is signed in on this device, or the session has ended.");
+  if (session == nullptr && sign_in_needed(heard)) must_sign_in();
   if (heard.writes()) check_token(heard, session.get());
   if (session == nullptr) session = std::make_shared<Session>();
   check_role(*session, route.needs);

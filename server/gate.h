@@ -82,6 +82,9 @@ class Gate {
 };
 
 /// From this machine itself.
+/// Errors: always Failure sign_in_needed, told in the answer as a member too.
+[[noreturn]] void must_sign_in();
+
 bool is_loopback(std::string_view address);
 
 }  // namespace heatwork::server

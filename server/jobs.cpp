@@ -1,7 +1,5 @@
 #include "server/jobs.h"
 
-#include <sodium.h>
-
 #include <algorithm>
 #include <array>
 #include <atomic>
@@ -12,6 +10,8 @@
 #include <utility>
 
 #include "desk/errors.h"
+#include "server/answer.h"
+#include "server/sessions.h"
 
 namespace heatwork::server {
 namespace {
@@ -20,18 +20,6 @@ using Clock = std::chrono::steady_clock;
 
 constexpr int most_running = 4;
 constexpr std::size_t most_kept = 100;
-
-std::string new_id() {
-  std::array<unsigned char, 12> bytes{};
-  randombytes_buf(bytes.data(), bytes.size());
-  constexpr std::string_view digits = "0123456789abcdef";
-  std::string id;
-  for (const unsigned char byte : bytes) {
-    id += digits[byte >> 4U];
-    id += digits[byte & 15U];
-  }
-  return id;
-}
 
 struct Job {
   JobSeen seen;
@@ -66,7 +54,7 @@ class Jobs::Kept {
   std::string begin(const std::string& work, const std::string& person, Work does) {
     drop_stale();
     auto job = std::make_shared<Job>();
-    job->seen.id = new_id();
+    job->seen.id = random_id();
     job->seen.work = work;
     job->seen.person = person;
     const std::lock_guard lock(guard_);
@@ -152,7 +140,7 @@ class Jobs::Kept {
     job.seen.state = state;
     job.seen.answer = std::move(answer);
     if (state == JobState::done) return;
-    job.seen.error = desk::row(shown.error).word;
+    job.seen.error = key_of(shown.error);
     job.seen.sentence = shown.sentence;
   }
 

@@ -56,7 +56,7 @@ TEST(Jobs, EndWhenCancelledAndSayWhyTheyFailed) {
   });
   const JobSeen failed = waited_for(jobs, bad, "mk");
   EXPECT_EQ(failed.state, JobState::failed);
-  EXPECT_EQ(failed.error, "disk full");
+  EXPECT_EQ(failed.error, "disk_full");
   EXPECT_EQ(failed.sentence, "No room in /b.");
 }
 

@@ -87,7 +87,7 @@ Answer without_page() {
   answer.type = "text/plain; charset=utf-8";
   answer.body =
       "This Heatwork was built without its page. In the folder of its sources: \"cd page && npm ci && npm run build\", then build it anew "
-      "(./run does both).\n";
+      "(./run serve does both).\n";
   return answer;
 }
 

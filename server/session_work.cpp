@@ -90,15 +90,7 @@ Answer SessionWork::state_of(const Session& session) const {
 
 Answer SessionWork::state(const Heard& heard, std::shared_ptr<Session> session) {
   if (session != nullptr) return state_of(*session);
-  if (gate_.sign_in_needed(heard)) {
-    Answer answer = refusal(sign_in_needed, "Sign in first: nobody is signed in on this device, or the session has ended.");
-    answer.body =
-        desk::write_json(desk::JsonObject{{"format", 1},
-                                          {"error", "sign_in_needed"},
-                                          {"sentence", "Sign in first: nobody is signed in on this device, or the session has ended."},
-                                          {"sign_in_needed", true}});
-    return answer;
-  }
+  if (gate_.sign_in_needed(heard)) must_sign_in();
   const Sessions::Begun begun = gate_.begin_of_machine();
   Answer answer = state_of(*begun.session);
   answer.headers.emplace_back("Set-Cookie", cookie(gate_.session_cookie(), begun.id, heard.secure, -1));
@@ -171,7 +163,7 @@ Answer SessionWork::sign_out(const Session& session) {
   return answer;
 }
 
-desk::AskedLab SessionWork::may_change_secret_of(const Heard& heard, const Asked& asked, const Session& session, const std::string& code,
+desk::AskedLab SessionWork::may_change_secret_of(const Heard& heard, const Session& session, const std::string& code,
                                                  const std::string& own) {
   desk::AskedLab lab = gate_.own_lab_of(session);
   const bool machine = session.by == SignedInBy::machine;
@@ -184,7 +176,8 @@ desk::AskedLab SessionWork::may_change_secret_of(const Heard& heard, const Asked
     static_cast<void>(checked(heard, code, desk::Secret::password, own, not_allowed));
     return lab;
   }
-  const desk::CareAnswer who = desk::who_am_i(asked.lab);
+  // Of the lab itself, also while the demo lab is played in.
+  const desk::CareAnswer who = desk::who_am_i(lab);
   const std::string& asker = *who.json.find("person")->text();
   if (asker != code && !*who.json.find("may_set_up")->truth())
     refuse(not_allowed, fmt::format("Person \"{}\" may not set up; a person who may set up must do this.", asker));
@@ -198,7 +191,7 @@ Answer SessionWork::keep_password(const Heard& heard, const Asked& asked, Sessio
   const std::string& code = asked.path.at("code");
   const std::string typed = body.text("password");
   if (typed.empty()) refuse(bad_value, "\"password\" of the body is empty. Nothing was kept.");
-  const desk::AskedLab lab = may_change_secret_of(heard, asked, session, code, body.text_or("now", ""));
+  const desk::AskedLab lab = may_change_secret_of(heard, session, code, body.text_or("now", ""));
   const desk::CareAnswer kept = desk::keep_secret(lab, {code, desk::Secret::password, typed, body.text_or("reason", "")});
   gate_.password_changed(code, &session);
   return answer_of(kept);
@@ -209,7 +202,7 @@ Answer SessionWork::keep_pin(const Heard& heard, const Asked& asked, Session& se
   const std::string& code = asked.path.at("code");
   const std::string typed = body.text("pin");
   if (typed.empty()) refuse(bad_value, "\"pin\" of the body is empty. Nothing was kept.");
-  const desk::AskedLab lab = may_change_secret_of(heard, asked, session, code, body.text_or("password", ""));
+  const desk::AskedLab lab = may_change_secret_of(heard, session, code, body.text_or("password", ""));
   return answer_of(desk::keep_secret(lab, {code, desk::Secret::pin, typed, body.text_or("reason", "")}));
 }
 

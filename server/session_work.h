@@ -37,7 +37,7 @@ class SessionWork {
   desk::PersonNow checked(const Heard& heard, const std::string& person, desk::Secret which, const std::string& typed,
                           desk::ErrorWord wrong);
   /// One's own password said beside a change of it, or the right to set up; the lab as whoever may.
-  [[nodiscard]] desk::AskedLab may_change_secret_of(const Heard& heard, const Asked& asked, const Session& session, const std::string& code,
+  [[nodiscard]] desk::AskedLab may_change_secret_of(const Heard& heard, const Session& session, const std::string& code,
                                                     const std::string& own);
 
   Gate& gate_;

@@ -16,8 +16,6 @@
 namespace heatwork::server {
 namespace {
 
-constexpr int newest_page = 1'000'000, newest_version = 1'000'000;
-
 std::vector<std::string> as_words(const std::vector<Values::Pair>& pairs) {
   std::vector<std::string> words;
   for (const auto& [key, value] : pairs) words.push_back(fmt::format("{}={}", key, value));
@@ -51,7 +49,7 @@ desk::ChangeWords change_of(const Body& body, const std::string& name) {
   words.text = body.text_or("text", "");
   words.set = as_words(body.texts_by_name("set"));
   words.unset = body.texts("unset");
-  words.from = body.whole_if("from", 1, newest_version).value_or(0);
+  words.from = body.whole_if("from", 1, most_versions).value_or(0);
   words.reason = body.text_or("reason", "");
   return words;
 }
@@ -73,14 +71,13 @@ Answer kept_and_shown(const Asked& asked, trade::Noun noun, const desk::CareAnsw
 
 Answer list(const Asked& asked) {
   const Query query(asked.query, {"word", "state", "page"});
-  return answer_of(desk::list_kept(
-      asked.lab, kind_of(asked), {query.text_or("word", ""), query.text_or("state", ""), query.whole_or("page", 1, 1, newest_page), true}));
+  return answer_of(desk::list_kept(asked.lab, kind_of(asked), {query.text_or("word", ""), query.text_or("state", ""), query.page(), true}));
 }
 
 Answer show(const Asked& asked) {
   const Query query(asked.query, {"version"});
   std::string name = asked.path.at("name");
-  if (const auto version = query.whole_if("version", 1, newest_version)) name += fmt::format("@{}", *version);
+  if (const auto version = query.whole_if("version", 1, most_versions)) name += fmt::format("@{}", *version);
   return answer_of(desk::show_kept(asked.lab, kind_of(asked), name));
 }
 
@@ -91,7 +88,7 @@ Answer history(const Asked& asked) {
 Answer difference(const Asked& asked) {
   const Query query(asked.query, {"before", "after"});
   const auto side = [&](std::string_view which) {
-    const auto version = query.whole_if(which, 1, newest_version);
+    const auto version = query.whole_if(which, 1, most_versions);
     if (!version)
       throw desk::Failure(desk::ErrorWord::bad_value, fmt::format("\"{}\" is missing: it must be the number of a version.", which));
     return fmt::format("{}@{}", asked.path.at("name"), *version);

@@ -6,8 +6,7 @@ namespace heatwork::server {
 namespace {
 
 Answer form(const Asked& asked) {
-  const auto language = asked.language == Language::german ? trade::Language::german : trade::Language::english;
-  return answer_of(desk::form_for(kind_of(asked), language, asked.units));
+  return answer_of(desk::form_for(kind_of(asked), asked.language, asked.units));
 }
 
 }  // namespace

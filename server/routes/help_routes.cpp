@@ -19,23 +19,19 @@ verdict::Aspect aspect_of(const std::string& asked) {
   throw desk::Failure(desk::ErrorWord::unknown_name, "No finding has this aspect; the aspects stand in docs/formats/rehearsal-json.md.");
 }
 
-desk::Json text_or_null(std::string_view text) {
-  return text.empty() ? desk::Json() : desk::Json(text);
-}
-
 /// What an aspect of a finding means, in the language asked for.
 Answer help(const Asked& asked) {
   const Query query(asked.query, {});
   const verdict::Aspect aspect = aspect_of(asked.path.at("aspect"));
-  const trade::Words& words = trade::words_of(asked.language == Language::german ? trade::Language::german : trade::Language::english);
+  const trade::Words& words = trade::words_of(asked.language);
   const verdict::Explanation explained = verdict::explanation_of(aspect);
   return answer_of(desk::JsonObject{{"format", 1},
                                     {"aspect", verdict::word(aspect)},
                                     {"title", words.say(verdict::word_key(aspect))},
                                     {"meaning", words.say(verdict::help_key_of(aspect))},
                                     {"page", explained.page},
-                                    {"equation", text_or_null(explained.equation)},
-                                    {"source", text_or_null(explained.source)}});
+                                    {"equation", desk::text_or_null(explained.equation)},
+                                    {"source", desk::text_or_null(explained.source)}});
 }
 
 /// The style sheet of pictures that bring none of their own.

@@ -1,8 +1,11 @@
 #include <atomic>
+#include <exception>
 #include <memory>
 
 #include "desk/errors.h"
 #include "desk/lab/store_care.h"
+#include "desk/lab/told_in.h"
+#include "server/answer.h"
 #include "server/body.h"
 #include "server/jobs.h"
 #include "server/routes/routes.h"
@@ -13,7 +16,7 @@ namespace {
 constexpr int most_listeners = 64;
 constexpr std::chrono::milliseconds look_again{200};
 
-desk::Json as_json(const JobSeen& job) {
+desk::Json as_json(const JobSeen& job, Language language) {
   desk::JsonObject json{{"format", 1},
                         {"id", job.id},
                         {"work", job.work},
@@ -25,7 +28,7 @@ desk::Json as_json(const JobSeen& job) {
   json.push_back({"wrong", done && job.answer.wrong});
   json.push_back({"error", job.error.empty() ? desk::Json() : desk::Json(job.error)});
   json.push_back({"sentence", job.sentence.empty() ? desk::Json() : desk::Json(job.sentence)});
-  return json;
+  return desk::told_in(language, desk::Json(std::move(json)));
 }
 
 /// JSON on one line, as an event carries it.
@@ -47,21 +50,21 @@ struct Shop {
 };
 
 /// Tells a listener of a job until it is over.
-void tell(const std::shared_ptr<Shop>& shop, const std::string& id, const std::string& person, OpenLine& line) {
+void tell(const std::shared_ptr<Shop>& shop, const std::string& id, const std::string& person, Language language, OpenLine& line) {
   std::int64_t told = -1;
   while (line.open()) {
     JobSeen job;
     try {
       job = shop->jobs.seen(id, person);
     } catch (const desk::Failure&) {
-      line.send("failed", R"({"format":1,"error":"unknown name"})");
+      line.send("failed", one_line(desk::read_json("the answer", answer_of(std::current_exception(), language).body)));
       return;
     }
     if (job.state != JobState::running) {
-      line.send(word(job.state), one_line(as_json(job)));
+      line.send(word(job.state), one_line(as_json(job, language)));
       return;
     }
-    if (job.done != told && !line.send("progress", one_line(as_json(job)))) return;
+    if (job.done != told && !line.send("progress", one_line(as_json(job, language)))) return;
     told = job.done;
     if (!line.wait(look_again)) return;
   }
@@ -79,7 +82,7 @@ std::vector<Route> job_routes() {
   };
   const auto show = [shop](const Asked& asked) {
     const Query query(asked.query, {});
-    return answer_of(as_json(shop->jobs.seen(asked.path.at("id"), asked.lab.person)));
+    return answer_of(as_json(shop->jobs.seen(asked.path.at("id"), asked.lab.person), asked.language));
   };
   const auto listen = [shop](const Asked& asked) {
     const Query query(asked.query, {});
@@ -88,9 +91,9 @@ std::vector<Route> job_routes() {
     if (shop->listeners.load() >= most_listeners)
       throw desk::Failure(desk::ErrorWord::busy, "Too many listen to long work already; ask for it from time to time instead.");
     Answer answer;
-    answer.events = [shop, id, person](OpenLine& line) {
+    answer.events = [shop, id, person, language = asked.language](OpenLine& line) {
       ++shop->listeners;
-      tell(shop, id, person, line);
+      tell(shop, id, person, language, line);
       --shop->listeners;
     };
     return answer;

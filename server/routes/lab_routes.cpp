@@ -6,8 +6,6 @@
 namespace heatwork::server {
 namespace {
 
-constexpr int newest_version = 1'000'000;
-
 Answer show(const Asked& asked) {
   const Query query(asked.query, {});
   return answer_of(desk::show_lab(asked.lab));
@@ -19,7 +17,7 @@ Answer set(const Asked& asked) {
   words.called = body.text_if("name");
   words.language = body.text_if("language");
   words.units = body.text_if("units");
-  words.from = body.whole_if("from", 1, newest_version).value_or(0);
+  words.from = body.whole_if("from", 1, most_versions).value_or(0);
   words.reason = body.text_or("reason", "");
   return refused_with_more([&] { return answer_of(desk::set_lab(asked.lab, words)); }, nullptr);
 }

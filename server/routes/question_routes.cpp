@@ -13,19 +13,13 @@
 namespace heatwork::server {
 namespace {
 
-constexpr int newest_page = 1'000'000, newest_version = 1'000'000;
-
-int page_of(const Query& query) {
-  return query.whole_or("page", 1, 1, newest_page);
-}
-
 Answer piece_history(const Asked& asked) {
   return answer_of(desk::history_of_piece(asked.lab, asked.path.at("name")));
 }
 
 Answer due(const Asked& asked) {
   const Query query(asked.query, {"until", "within", "page"});
-  const auto due = desk::due_in_store(asked.lab, {query.text_or("until", ""), query.text_or("within", ""), page_of(query)});
+  const auto due = desk::due_in_store(asked.lab, {query.text_or("until", ""), query.text_or("within", ""), query.page()});
   return answer_of(desk::told_in(asked.language, due.json));
 }
 
@@ -33,29 +27,29 @@ Answer trail(const Asked& asked) {
   const Query query(asked.query, {"kind", "name", "from", "newest_first", "page"});
   return answer_of(desk::trail_of_store(
       asked.lab, {query.text_or("kind", ""), query.text_or("name", ""), query.whole_or("from", 1, 1, std::numeric_limits<int>::max()),
-                  query.truth_or("newest_first", false), page_of(query)}));
+                  query.truth_or("newest_first", false), query.page()}));
 }
 
 Answer pieces_of_lot(const Asked& asked) {
-  return answer_of(desk::pieces_of_lot(asked.lab, asked.path.at("name"), page_of(Query(asked.query, {"page"}))));
+  return answer_of(desk::pieces_of_lot(asked.lab, asked.path.at("name"), Query(asked.query, {"page"}).page()));
 }
 
 Answer pieces_of_furnace(const Asked& asked) {
   const Query query(asked.query, {"from", "to", "page"});
   return answer_of(
-      desk::pieces_of_furnace(asked.lab, {asked.path.at("name"), query.text_or("from", ""), query.text_or("to", ""), page_of(query)}));
+      desk::pieces_of_furnace(asked.lab, {asked.path.at("name"), query.text_or("from", ""), query.text_or("to", ""), query.page()}));
 }
 
 Answer since_good_check(const Asked& asked) {
   const Query query(asked.query, {"of", "page"});
-  return answer_of(desk::pieces_since_good_check(asked.lab, asked.path.at("name"), query.text_or("of", "temperature"), page_of(query)));
+  return answer_of(desk::pieces_since_good_check(asked.lab, asked.path.at("name"), query.text_or("of", "temperature"), query.page()));
 }
 
 Answer pieces_of_program(const Asked& asked) {
   const Query query(asked.query, {"version", "page"});
   std::string program = asked.path.at("name");
-  if (const auto version = query.whole_if("version", 1, newest_version)) program += fmt::format("@{}", *version);
-  return answer_of(desk::pieces_of_program(asked.lab, program, page_of(query)));
+  if (const auto version = query.whole_if("version", 1, most_versions)) program += fmt::format("@{}", *version);
+  return answer_of(desk::pieces_of_program(asked.lab, program, query.page()));
 }
 
 Answer store(const Asked& asked) {

@@ -22,7 +22,7 @@ namespace {
 constexpr double latest_edit = 9007199254740991.0;  // 2^53 - 1: the last whole number JSON carries surely
 
 desk::Manner manner_of(const Asked& asked) {
-  return {asked.language == Language::german ? trade::Language::german : trade::Language::english, asked.units};
+  return {asked.language, asked.units};
 }
 
 /// "new": {stage, pieces, tray, furnace, program, instruction, chamber} as values of a firing's file.

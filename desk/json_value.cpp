@@ -134,6 +134,10 @@ const Json* Json::find(std::string_view key) const {
   return nullptr;
 }
 
+Json text_or_null(std::string_view text) {
+  return text.empty() ? Json() : Json(text);
+}
+
 std::string_view kind_of(const Json& value) {
   if (value.is_null()) return "null";
   if (value.truth()) return *value.truth() ? "true" : "false";

@@ -54,6 +54,9 @@ struct JsonMember {
   Json value;
 };
 
+/// null where the text is empty.
+Json text_or_null(std::string_view text);
+
 /// What kind of value it is, with its article: "a number", "text", "a list".
 std::string_view kind_of(const Json& value);
 

@@ -20,10 +20,7 @@
 namespace heatwork::desk {
 namespace {
 
-Json or_null(const std::string& text) {
-  return text.empty() ? Json() : Json(text);
-}
-Json or_null(const trade::Maybe<std::string>& name) {
+Json name_or_null(const trade::Maybe<std::string>& name) {
   return name ? Json(name->value) : Json();
 }
 
@@ -45,17 +42,19 @@ JsonObject shown(const T&) {
   return {};
 }
 JsonObject shown(const trade::Piece& piece) {
-  return {{"case", or_null(piece.of_case)}, {"teeth", teeth_of(piece.teeth)}};
+  return {{"case", name_or_null(piece.of_case)}, {"teeth", teeth_of(piece.teeth)}};
 }
 JsonObject shown(const trade::Case& one) {
   return {{"teeth", teeth_of(one.teeth)},
           {"pieces", names_of(one.pieces)},
-          {"wanted", or_null(one.wanted)},
-          {"next_step", or_null(one.next_step)}};
+          {"wanted", text_or_null(one.wanted)},
+          {"next_step", text_or_null(one.next_step)}};
 }
 JsonObject shown(const trade::Lot& lot) {
-  return {
-      {"material", or_null(lot.material)}, {"liquid", or_null(lot.liquid)}, {"code", or_null(lot.code)}, {"expires", or_null(lot.expires)}};
+  return {{"material", name_or_null(lot.material)},
+          {"liquid", name_or_null(lot.liquid)},
+          {"code", text_or_null(lot.code)},
+          {"expires", text_or_null(lot.expires)}};
 }
 JsonObject shown(const trade::Firing& firing) {
   JsonList pieces;
@@ -66,7 +65,7 @@ JsonObject shown(const trade::Firing& firing) {
           {"pieces", std::move(pieces)}};
 }
 JsonObject shown(const trade::Check& check) {
-  return {{"furnace", check.furnace.value}, {"of", trade::choice_word(check.of.value)}, {"next", or_null(check.next)}};
+  return {{"furnace", check.furnace.value}, {"of", trade::choice_word(check.of.value)}, {"next", text_or_null(check.next)}};
 }
 JsonObject shown(const trade::Instruction& sheet) {
   return {{"material", sheet.material.value}, {"stage", trade::choice_word(sheet.stage.value)}, {"program", sheet.program.value}};
@@ -109,7 +108,8 @@ JsonObject last_use_of(records::Store& store, const records::Head& program) {
     const auto use = store.last_use(fmt::format("{}@{}", program.id, version));
     if (use && (!newest || use->at_ms >= newest->at_ms)) newest = use;
   }
-  return {{"last_used", newest ? Json(utc_text(newest->at_ms)) : Json()}, {"last_furnace", newest ? or_null(newest->furnace) : Json()}};
+  return {{"last_used", newest ? Json(utc_text(newest->at_ms)) : Json()},
+          {"last_furnace", newest ? text_or_null(newest->furnace) : Json()}};
 }
 
 }  // namespace

@@ -37,9 +37,6 @@ std::string word_of(E choice) {
   return std::string(trade::choice_word(choice));
 }
 
-Json text_or_null(const std::string& text) {
-  return text.empty() ? Json() : Json(text);
-}
 Json number_or_null(const std::optional<double>& number) {
   return number ? Json(*number) : Json();
 }

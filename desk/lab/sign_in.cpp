@@ -14,6 +14,7 @@
 #include "desk/lab/kept_text.h"
 #include "desk/lab/personal_data.h"
 #include "desk/lab/store_place.h"
+#include "records/hash.h"
 #include "records/store_error.h"
 
 namespace heatwork::desk {
@@ -104,17 +105,15 @@ PersonalData data_of(records::Store& store, const std::string& code) {
   return kept ? personal_data(code, *kept) : PersonalData{};
 }
 
-std::string mark_of(const std::string& password) {
-  std::array<unsigned char, crypto_generichash_BYTES_MIN> hash{};
-  crypto_generichash(hash.data(), hash.size(), reinterpret_cast<const unsigned char*>(password.data()), password.size(), nullptr, 0);
-  std::array<char, 2 * crypto_generichash_BYTES_MIN + 1> text{};
-  return sodium_bin2hex(text.data(), text.size(), hash.data(), hash.size());
-}
-
 PersonNow person_in(const records::Document& document, const PersonalData& data) {
   const auto person = read_kept<trade::Person>(trade::source_of("person " + document.id, document.body));
-  return {document.id,       person.role.value,     person.may_set_up.value, person.left, !data.password.empty(),
-          !data.pin.empty(), mark_of(data.password)};
+  return {document.id,
+          person.role.value,
+          person.may_set_up.value,
+          person.left,
+          !data.password.empty(),
+          !data.pin.empty(),
+          records::hash_of_bytes(data.password)};
 }
 
 /// Work on the store that reads; `otherwise` where none stands.

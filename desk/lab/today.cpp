@@ -48,10 +48,6 @@ void keep_first(std::vector<T>& all) {
   if (all.size() > rows_of_today) all.resize(rows_of_today);
 }
 
-Json or_null(const std::string& text) {
-  return text.empty() ? Json() : Json(text);
-}
-
 Json firing_as_json(const trade::Firing& firing) {
   JsonList pieces;
   for (const auto& on : firing.pieces)
@@ -65,11 +61,11 @@ Json firing_as_json(const trade::Firing& firing) {
                     {"furnace", firing.furnace.value},
                     {"program", firing.program.value},
                     {"pieces", std::move(pieces)},
-                    {"planned_for", or_null(record.planned_for)},
-                    {"started", or_null(record.started)},
-                    {"started_by", or_null(record.started_by)},
-                    {"interrupted", or_null(record.interrupted)},
-                    {"interruption", or_null(record.interruption)}};
+                    {"planned_for", text_or_null(record.planned_for)},
+                    {"started", text_or_null(record.started)},
+                    {"started_by", text_or_null(record.started_by)},
+                    {"interrupted", text_or_null(record.interrupted)},
+                    {"interruption", text_or_null(record.interruption)}};
 }
 
 struct Firings {
@@ -123,7 +119,7 @@ Json case_as_json(const trade::Case& one, const std::map<std::string, std::strin
       next = JsonObject{{"firing", firing->name},
                         {"stage", trade::choice_word(firing->stage.value)},
                         {"state", word(state_of(*firing))},
-                        {"planned_for", or_null(firing->record ? firing->record->planned_for : "")}};
+                        {"planned_for", text_or_null(firing->record ? firing->record->planned_for : "")}};
     }
     const auto label = labels.find(piece.value);
     pieces.push_back(JsonObject{{"piece", piece.value},
@@ -134,9 +130,9 @@ Json case_as_json(const trade::Case& one, const std::map<std::string, std::strin
   return JsonObject{{"name", one.name},
                     {"label", one.label},
                     {"teeth", std::move(teeth)},
-                    {"ordered", or_null(one.ordered)},
-                    {"wanted", or_null(one.wanted)},
-                    {"next_step", or_null(one.next_step)},
+                    {"ordered", text_or_null(one.ordered)},
+                    {"wanted", text_or_null(one.wanted)},
+                    {"next_step", text_or_null(one.next_step)},
                     {"pieces", std::move(pieces)}};
 }
 

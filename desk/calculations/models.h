@@ -34,5 +34,6 @@ extern const Calculation rate_of_rise_calculation;
 extern const Calculation heat_up_calculation;
 extern const Calculation control_chart_calculation;
 extern const Calculation run_length_calculation;
+extern const Calculation colour_difference_calculation;
 
 }  // namespace heatwork::desk

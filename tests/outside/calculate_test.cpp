@@ -160,7 +160,7 @@ TEST(Calculate, BadInputIsOneWholeSentence) {
 }
 
 TEST(Calculate, UnknownNamesAndLaterModelsAreRefused) {
-  for (const char* name : {"sinterring", "zirconia-sintering", "colour-difference"}) {
+  for (const char* name : {"sinterring", "zirconia-sintering"}) {
     const Ended ended = run({"calculate", name}, {.input = "{}"});
     EXPECT_EQ(ended.code, 2);
     EXPECT_EQ(ended.out, "");

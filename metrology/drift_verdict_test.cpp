@@ -1,0 +1,68 @@
+#include "metrology/drift_verdict.h"
+
+#include <gtest/gtest.h>
+
+#include <chrono>
+#include <stdexcept>
+#include <vector>
+
+namespace heatwork::metrology {
+namespace {
+
+/// Some scatter that repeats, of about 1.2 K.
+double scatter(int i) {
+  return 0.4 * ((i * 37 % 11) - 5);
+}
+
+std::vector<DriftPoint> months(int count, double (*offset)(int)) {
+  std::vector<DriftPoint> out;
+  for (int i = 0; i < count; ++i) out.push_back({30.0 * i, offset(i) + scatter(i), 1.5});
+  return out;
+}
+
+TEST(DriftVerdict, TellsADriftFromAStepAndFromNothing) {
+  EXPECT_EQ(judge_drift(months(30, [](int) { return 2.0; })).change, DriftChange::none);
+  const DriftVerdict drift = judge_drift(months(30, [](int i) { return 0.4 * i; }));
+  EXPECT_EQ(drift.change, DriftChange::drift);
+  EXPECT_LT(*drift.begins, 8U);
+  const DriftVerdict step = judge_drift(months(30, [](int i) { return i < 14 ? 1.0 : -9.0; }));
+  EXPECT_EQ(step.change, DriftChange::step);
+  EXPECT_EQ(*step.begins, 14U);
+  EXPECT_NEAR(step.change_K, -10, 1.5);
+  EXPECT_NEAR(step.chance_none + step.chance_drift + step.chance_step, 1, 1e-12);
+}
+
+TEST(DriftVerdict, FewChecksAndAShortStepCannotTell) {
+  EXPECT_EQ(judge_drift(months(5, [](int i) { return i < 3 ? 0.0 : 12.0; })).change, DriftChange::cannot_tell);
+  EXPECT_EQ(judge_drift({}).change, DriftChange::cannot_tell);
+  // Only the last check is elsewhere: a slip of the hand looks the same.
+  EXPECT_NE(judge_drift(months(20, [](int i) { return i < 19 ? 0.0 : 9.0; })).change, DriftChange::step);
+}
+
+TEST(DriftVerdict, ACheckThatItsNeighboursContradictIsSetAside) {
+  const DriftVerdict found = judge_drift(months(24, [](int i) { return i == 11 ? 25.0 : 0.0; }));
+  ASSERT_EQ(found.set_aside.size(), 1U);
+  EXPECT_EQ(found.set_aside.front(), 11U);
+  EXPECT_EQ(found.change, DriftChange::none);
+}
+
+TEST(DriftVerdict, Refuses) {
+  const std::vector<DriftPoint> same = {{0, 1, 1}, {0, 2, 1}}, sure = {{0, 1, 0}, {1, 2, 1}};
+  EXPECT_THROW(judge_drift(same), std::domain_error);
+  EXPECT_THROW(judge_drift(sure), std::domain_error);
+}
+
+TEST(DriftVerdict, TenYearsOfDailyChecksAreQuick) {
+  std::vector<DriftPoint> points;
+  for (int i = 0; i < 3650; ++i) points.push_back({1.0 * i, scatter(i), 1.5});
+  const auto start = std::chrono::steady_clock::now();
+  EXPECT_EQ(judge_drift(points).change, DriftChange::none);
+  const double seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+  RecordProperty("figure", "ten years of daily checks weighed: drift, step or no change");
+  RecordProperty("figure_value", std::to_string(1000 * seconds));
+  RecordProperty("figure_unit", "ms");
+  EXPECT_LT(seconds, 0.050);
+}
+
+}  // namespace
+}  // namespace heatwork::metrology

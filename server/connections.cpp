@@ -22,6 +22,7 @@
 
 #include "desk/errors.h"
 #include "server/answer.h"
+#include "server/answering.h"
 #include "server/talk.h"
 #include "server/wire.h"
 
@@ -167,6 +168,7 @@ int Connections::port() const {
 
 void Connections::serve(Front& front, const std::function<bool()>& stop, const std::function<void(const Told&)>& tell) {
   Guests guests(limits_);
+  Answering answering;
   httplib::ThreadPool workers(limits_.connections + spare_workers);
   std::vector<pollfd> asked;
   for (const int socket : listening_->sockets) asked.push_back({socket, POLLIN, 0});
@@ -193,7 +195,7 @@ void Connections::serve(Front& front, const std::function<bool()>& stop, const s
         {
           Wire wire(taken, listening_->stop, from);
           const auto greeting = std::chrono::steady_clock::now() + std::chrono::seconds(limits_.first_byte_s);
-          if (listening_->tls == nullptr || wire.secure(*listening_->tls, greeting)) hold_talk(wire, front, limits_, tell);
+          if (listening_->tls == nullptr || wire.secure(*listening_->tls, greeting)) hold_talk(wire, front, answering, limits_, tell);
         }
         guests.went(from);
       });

@@ -112,7 +112,8 @@ std::optional<std::size_t> length_of(const httplib::Request& request) {
 /// The library's own reader and writer of requests, without its sockets and its own routing.
 class Talk : private httplib::Server {
  public:
-  Talk(Wire& wire, Front& front, const Limits& limits) : wire_(wire), front_(front), limits_(limits), spoken_(wire) {
+  Talk(Wire& wire, Front& front, Answering& answering, const Limits& limits)
+      : wire_(wire), front_(front), answering_(answering), limits_(limits), spoken_(wire) {
     svr_sock_ = wire.socket();  // the library takes a server without one for one that is stopping
     set_keep_alive_timeout(limits.idle_s);
     set_keep_alive_max_count(static_cast<std::size_t>(limits.requests));
@@ -174,7 +175,11 @@ class Talk : private httplib::Server {
   }
 
   HandlerResponse respond(const httplib::Request&, httplib::Response& response) {
-    Answer answer = refused_ ? *refused_ : front_.answer(heard_);
+    Answer answer;
+    if (refused_)
+      answer = *refused_;
+    else
+      answering_.have_done([&] { answer = front_.answer(heard_); });
     told_ = {heard_.method, front_.name_for_log(heard_), answer.status, 0, 0};
     response.status = answer.status;
     for (const auto& [name, value] : headers_of_all()) response.set_header(name, value);
@@ -207,6 +212,7 @@ class Talk : private httplib::Server {
 
   Wire& wire_;
   Front& front_;
+  Answering& answering_;
   const Limits& limits_;
   Spoken spoken_;
   Heard heard_;
@@ -216,11 +222,11 @@ class Talk : private httplib::Server {
 
 }  // namespace
 
-void hold_talk(Wire& wire, Front& front, const Limits& limits, const std::function<void(const Told&)>& tell) {
+void hold_talk(Wire& wire, Front& front, Answering& answering, const Limits& limits, const std::function<void(const Told&)>& tell) {
   int wait_s = limits.first_byte_s;
   for (int count = 1; count <= limits.requests && wire.request_begins(steady_clock::now() + seconds(wait_s)); ++count) {
     Told told;
-    const bool goes_on = Talk(wire, front, limits).one_request(count == limits.requests, told);
+    const bool goes_on = Talk(wire, front, answering, limits).one_request(count == limits.requests, told);
     if (told.status != 0) tell(told);
     if (!goes_on) return;
     wait_s = limits.idle_s;

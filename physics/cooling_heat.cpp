@@ -20,10 +20,9 @@ CoolingHeat::CoolingHeat(const CoolingMesh& mesh, std::span<const StressLayer> l
   }
 }
 
-void CoolingHeat::cool_by(const FaceCooling& inner, const FaceCooling& outer, double ambient_K, const InnerMass* mass) {
+void CoolingHeat::cool_by(const FaceCooling& inner, const FaceCooling& outer, const InnerMass* mass) {
   inner_ = inner;
   outer_ = outer;
-  ambient_K_ = ambient_K;
   mass_ = mass;
 }
 
@@ -45,9 +44,9 @@ void CoolingHeat::assemble(const std::vector<double>& T) {
     }
   }
   const auto film = [&](std::size_t node, double area, const FaceCooling& face) {
-    const double h = area * (face.film_W_per_m2K + radiative_film_W_per_m2K(face.emissivity, ambient_K_, T[node]));
+    const double h = area * (face.film_W_per_m2K + radiative_film_W_per_m2K(face.emissivity, around_K_, T[node]));
     conduct_[node * n_ + node] += h;
-    load_[node] += h * ambient_K_;
+    load_[node] += h * around_K_;
   };
   film(0, mesh_.inner_area, inner_);
   film(mesh_.nodes - 1, mesh_.outer_area, outer_);
@@ -59,7 +58,7 @@ void CoolingHeat::assemble(const std::vector<double>& T) {
   conduct_[0] += gap;
   conduct_[support * n_ + support] += gap + loss;
   conduct_[support * n_] -= gap;
-  load_[support] += loss * ambient_K_;
+  load_[support] += loss * around_K_;
 }
 
 // (M + w A) T = M base + w b, properties at the latest T.
@@ -78,21 +77,24 @@ void CoolingHeat::stage(const std::vector<double>& base, std::vector<double>& T,
   }
 }
 
-void CoolingHeat::step(std::vector<double>& T, double& mass_K, double duration_s) {
+void CoolingHeat::step(std::vector<double>& T, double& mass_K, double duration_s, double around_before_K, double around_after_K) {
   std::copy(T.begin(), T.end(), full_.begin());
   full_[n_ - 1] = mass_K;
   stage_ = full_;
+  around_K_ = around_before_K + diagonal_share * (around_after_K - around_before_K);
   stage(full_, stage_, diagonal_share * duration_s);
   for (std::size_t i = 0; i < n_; ++i) {
     rate_[i] = (stage_[i] - full_[i]) / (diagonal_share * duration_s);
     full_[i] += (1.0 - diagonal_share) * duration_s * rate_[i];
   }
+  around_K_ = around_after_K;
   stage(full_, stage_, diagonal_share * duration_s);
   std::copy(stage_.begin(), stage_.end() - 1, T.begin());
   mass_K = stage_[n_ - 1];
 }
 
-double CoolingHeat::fastest(const std::vector<double>& T, double mass_K) {
+double CoolingHeat::fastest(const std::vector<double>& T, double mass_K, double around_K) {
+  around_K_ = around_K;
   std::copy(T.begin(), T.end(), full_.begin());
   full_[n_ - 1] = mass_K;
   assemble(full_);

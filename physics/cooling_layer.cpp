@@ -89,6 +89,7 @@ void CoolingLayer::relax_structure(const double* temperature_K, double duration_
   frozen_ = std::exp(std::min(most, steepest)) * duration_s < provably_still * shortest_s_;
   if (frozen_) {
     std::fill(reduced_.begin(), reduced_.end(), 0.0);
+    structure_change_K_ = 0.0;
     return;
   }
   for (int sweep = 0; sweep < most_sweeps; ++sweep) {
@@ -171,6 +172,8 @@ void CoolingLayer::finish(const double* strain_1, const double* strain_2, const 
     for (std::size_t j = 0; j < layer_.glass->relaxing.structure.size(); ++j)
       for (std::size_t q = 0, at = j * n_; q < n_; ++q, ++at)
         partial[at] = next_T_[q] - (T[q] - partial[at]) * kept_[at] - (next_T_[q] - T[q]) * lag_[at];
+    structure_change_K_ = 0.0;
+    for (std::size_t q = 0; q < n_; ++q) structure_change_K_ = std::max(structure_change_K_, std::abs(next_Tf_[q] - Tf[q]));
     Tf = next_Tf_;
   }
   T = next_T_;

@@ -26,6 +26,8 @@ class CoolingLayer {
   [[nodiscard]] bool is_glass() const { return layer_.glass.has_value(); }
   /// As given.
   [[nodiscard]] const StressLayer& layer() const { return layer_; }
+  /// Largest change of a fictive temperature in the last step. [K]
+  [[nodiscard]] double structure_change_K() const { return structure_change_K_; }
   /// True once no term relaxes more than a part in 10^10 in the last step prepared.
   [[nodiscard]] bool frozen() const { return frozen_; }
 
@@ -46,6 +48,7 @@ class CoolingLayer {
   StressLayer layer_;
   std::size_t n_;
   double G_, K_, K_rest_, shear_sum_ = 1.0, bulk_sum_ = 1.0, structure_sum_ = 1.0, shortest_s_ = 1.0;
+  double structure_change_K_ = 0.0;
   bool frozen_ = false;
   std::vector<RelaxationTerm> rigid_{{1.0, 1.0}};
   std::vector<double> reduced_, exponent_, next_T_, next_Tf_, shear_kept_, shear_lag_, bulk_kept_, bulk_lag_, kept_, lag_;

@@ -32,11 +32,12 @@ class CoolingHeat {
   /// Keeps both by reference.
   CoolingHeat(const CoolingMesh& mesh, std::span<const StressLayer> layers);
   /// Sets what the faces give to; the support may be null.
-  void cool_by(const FaceCooling& inner, const FaceCooling& outer, double ambient_K, const InnerMass* mass);
-  /// One step of second order that damps what is fast; T and the support's temperature are of its start and then its end. [K, s]
-  void step(std::vector<double>& T, double& mass_K, double duration_s);
+  void cool_by(const FaceCooling& inner, const FaceCooling& outer, const InnerMass* mass);
+  /// One step of second order that damps what is fast, surroundings straight through it; T and the support's temperature are of its start
+  /// and then its end. [K, s]
+  void step(std::vector<double>& T, double& mass_K, double duration_s, double around_before_K, double around_after_K);
   /// Fastest change to expect at the start. [K/s]
-  double fastest(const std::vector<double>& T, double mass_K);
+  double fastest(const std::vector<double>& T, double mass_K, double around_K);
 
  private:
   void assemble(const std::vector<double>& T);
@@ -46,7 +47,7 @@ class CoolingHeat {
   std::span<const StressLayer> layers_;
   FaceCooling inner_, outer_;
   const InnerMass* mass_ = nullptr;
-  double ambient_K_ = 298.15;
+  double around_K_ = 298.15;
   bool straight_ = true;
   std::size_t n_ = 0;
   std::vector<double> capacity_, conduct_, load_, stage_, rate_, full_;

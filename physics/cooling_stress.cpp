@@ -14,9 +14,8 @@ namespace {
 
 constexpr double at_ambient_K = 0.01;  // the films are done when no place is further off
 constexpr double longest_course_s = 1e7;
-constexpr double growth = 1.5;           // of a step over the one before
-constexpr double hold_steps = 100.0;     // at least, in a stretch of a history
-constexpr double structure_share = 1.0;  // of the step allowed, for the fictive temperatures
+constexpr double growth = 1.5;        // of a step over the one before
+constexpr double hold_steps = 100.0;  // at least, in a stretch of a history
 
 void check_course(const CoolingCourse& course) {
   if (course.time_s.size() != course.temperature_K.size()) throw std::domain_error("A history needs as many temperatures as times.");
@@ -28,6 +27,12 @@ void check_course(const CoolingCourse& course) {
     if (!(course.temperature_K[i] > 0.0) || (i > 0 && !(course.time_s[i] > course.time_s[i - 1])))
       throw std::domain_error("A history must rise in time, with temperatures above 0 K.");
   }
+  if (course.around_s.size() != course.around_K.size()) throw std::domain_error("Surroundings need as many temperatures as times.");
+  if (!course.around_s.empty() && !course.inner) throw std::domain_error("Surroundings act through films, and none is given.");
+  for (std::size_t i = 0; i < course.around_s.size(); ++i) {
+    if (!(course.around_K[i] > 0.0) || (i > 0 && !(course.around_s[i] > course.around_s[i - 1])))
+      throw std::domain_error("Surroundings must rise in time, with temperatures above 0 K.");
+  }
   if (course.inner) {
     for (const FaceCooling& face : {*course.inner, *course.outer})
       if (!(face.film_W_per_m2K >= 0.0 && face.emissivity >= 0.0 && face.emissivity <= 1.0))
@@ -36,6 +41,31 @@ void check_course(const CoolingCourse& course) {
     if (!(all > 0.0)) throw std::domain_error("Neither face has a film or radiates: the piece would never cool.");
   }
 }
+
+double around_K(const CoolingCourse& course, double time_s) {
+  if (course.around_s.empty()) return course.ambient_K;
+  const auto after = std::upper_bound(course.around_s.begin(), course.around_s.end(), time_s);
+  if (after == course.around_s.begin()) return course.around_K.front();
+  if (after == course.around_s.end()) return course.around_K.back();
+  const auto i = static_cast<std::size_t>(after - course.around_s.begin());
+  const double share = (time_s - course.around_s[i - 1]) / (course.around_s[i] - course.around_s[i - 1]);
+  return course.around_K[i - 1] + share * (course.around_K[i] - course.around_K[i - 1]);
+}
+
+// Times at which a step must end, from the first to come.
+class Stops {
+ public:
+  explicit Stops(std::span<const double> times_s) : times_s_(times_s) {}
+  /// The next one after a time; infinity after the last. [s]
+  double after(double time_s) {
+    while (next_ < times_s_.size() && times_s_[next_] <= time_s) ++next_;
+    return next_ < times_s_.size() ? times_s_[next_] : std::numeric_limits<double>::infinity();
+  }
+
+ private:
+  std::span<const double> times_s_;
+  std::size_t next_ = 0;
+};
 
 }  // namespace
 
@@ -67,7 +97,6 @@ struct CoolingState {
     return mesh.form == StressForm::cylinder || mesh.form == StressForm::sphere ? layers[l].stress_2 : layers[l].stress_1;
   }
 
-  // Largest rise of any temperature, and of the structure where a glass relaxes.
   void mechanics(double duration_s) {
     for (std::size_t l = 0; l < layers.size(); ++l) layers[l].prepare(&T[mesh.first[l]], duration_s);
     balance.advance(layers, curvature);
@@ -135,23 +164,26 @@ struct CoolingState {
 
   void films(const CoolingCourse& course, std::size_t& next, std::vector<CoolingReport>& out) {
     CoolingHeat heat(mesh, given);
-    heat.cool_by(*course.inner, *course.outer, course.ambient_K, course.mass ? &*course.mass : nullptr);
-    double duration = std::min(1.0, accuracy.step_K / std::max(1e-9, heat.fastest(T, mass_K)));
+    heat.cool_by(*course.inner, *course.outer, course.mass ? &*course.mass : nullptr);
+    Stops corners(course.around_s);
+    const auto report_at = [&] {
+      return next < course.report_at_s.size() ? course.report_at_s[next] : std::numeric_limits<double>::infinity();
+    };
+    const double last_K = course.around_K.empty() ? course.ambient_K : course.around_K.back();
+    double duration = std::min(1.0, accuracy.step_K / std::max(1e-9, heat.fastest(T, mass_K, around_K(course, time_s))));
     for (;;) {
-      double off = course.mass ? std::abs(mass_K - course.ambient_K) : 0.0;
-      for (const double t : T) off = std::max(off, std::abs(t - course.ambient_K));
-      if (off < at_ambient_K && next >= course.report_at_s.size()) break;
-      if (time_s > longest_course_s) throw std::domain_error("The piece has not cooled to the ambient temperature within 10^7 s.");
-      const bool asked = next < course.report_at_s.size() && time_s + 1.0001 * duration >= course.report_at_s[next];
-      const double step = asked ? course.report_at_s[next] - time_s : duration;
-      if (step <= 0.0) {
+      while (report_at() <= time_s) {
         out.push_back(report());
         ++next;
-        continue;
       }
+      const double corner_s = corners.after(time_s), stop_s = std::min(corner_s, report_at());
+      if (std::isinf(stop_s) && furthest_from(last_K) < at_ambient_K) break;
+      if (time_s > longest_course_s) throw std::domain_error("The piece has not cooled to the ambient temperature within 10^7 s.");
+      const bool stops = time_s + 1.0001 * duration >= stop_s;
+      const double step = stops ? stop_s - time_s : duration;
       tried = T;
       double mass_tried = mass_K, most = 0.0;
-      heat.step(tried, mass_tried, step);
+      heat.step(tried, mass_tried, step, around_K(course, time_s), around_K(course, time_s + step));
       for (std::size_t i = 0; i < T.size(); ++i) most = std::max(most, std::abs(tried[i] - T[i]));
       if (most > 2.0 * accuracy.step_K) {
         duration = 0.5 * step;
@@ -160,17 +192,20 @@ struct CoolingState {
       T = tried;
       mass_K = mass_tried;
       mechanics(step);
-      if (asked) {
-        time_s = course.report_at_s[next];
-        out.push_back(report());
-        ++next;
-      }
+      if (stops) time_s = stop_s;
+      for (const CoolingLayer& layer : layers) most = std::max(most, layer.structure_change_K());
       const double wanted = step * std::clamp(accuracy.step_K / std::max(most, 1e-12), 0.3, growth);
-      duration = asked ? std::max(duration, wanted) : wanted;
+      duration = stops ? std::max(duration, wanted) : wanted;
     }
-    std::fill(T.begin(), T.end(), course.ambient_K);
-    mass_K = course.ambient_K;
+    std::fill(T.begin(), T.end(), last_K);
+    mass_K = last_K;
     mechanics(duration);
+  }
+
+  double furthest_from(double kelvin) const {
+    double off = with_mass ? std::abs(mass_K - kelvin) : 0.0;
+    for (const double t : T) off = std::max(off, std::abs(t - kelvin));
+    return off;
   }
 };
 

@@ -48,11 +48,13 @@ struct InnerMass {
 };
 
 /// One course: first a history of one temperature through the section (may be empty), then films (where given) down to the ambient.
+/// Where surroundings are given the films lead to them instead, straight between their times and held after them.
 struct CoolingCourse {
   std::vector<double> time_s, temperature_K;
   std::optional<FaceCooling> inner, outer;  ///< both or none
   std::optional<double> film_from_K;        ///< the history until it has come down to it, the films from there
   double ambient_K = 298.15;
+  std::vector<double> around_s, around_K;  ///< rising times; may be empty
   std::optional<InnerMass> mass;
   std::vector<double> report_at_s;  ///< rising
 };

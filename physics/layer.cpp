@@ -36,14 +36,49 @@ TemperatureProperty TemperatureProperty::polynomial(std::span<const double> coef
   return made;
 }
 
-double TemperatureProperty::antiderivative(double temperature_C) const {
+TemperatureProperty TemperatureProperty::stepped(std::span<const double> below, double inverse_square, double low_C, double step_C,
+                                                 std::span<const double> above) {
+  TemperatureProperty made = polynomial(below, low_C);
+  const TemperatureProperty other = polynomial(above, step_C);
+  if (!(low_C > -zero_celsius_K)) throw std::invalid_argument("low_C must be above absolute zero.");
+  if (!std::isfinite(inverse_square)) throw std::invalid_argument("inverse_square must be a finite number.");
+  made.is_stepped_ = true;
+  made.inverse_square_ = inverse_square;
+  made.step_C_ = step_C;
+  made.above_count_ = other.count_;
+  made.above_ = other.coefficient_;
+  return made;
+}
+
+double TemperatureProperty::stepped_at_C(double t, double below) const {
+  if (t < step_C_) return below + inverse_square_ / ((t + zero_celsius_K) * (t + zero_celsius_K));
   double sum = 0.0;
-  for (std::size_t i = count_; i-- > 0;) sum = sum * temperature_C + coefficient_[i] / static_cast<double>(i + 1);
-  return sum * temperature_C;
+  for (std::size_t i = above_count_; i-- > 0;) sum = sum * t + above_[i];
+  return sum;
+}
+
+double TemperatureProperty::stepped_slope_at_C(double t, double below) const {
+  if (t < step_C_) return below - 2.0 * inverse_square_ / std::pow(t + zero_celsius_K, 3);
+  double sum = 0.0;
+  for (std::size_t i = above_count_ - 1; i > 0; --i) sum = sum * t + static_cast<double>(i) * above_[i];
+  return sum;
+}
+
+// Of the parts below and above a step; they meet at it.
+double TemperatureProperty::antiderivative(double temperature_C) const {
+  const auto of = [](const auto& coefficient, std::size_t count, double t) {
+    double sum = 0.0;
+    for (std::size_t i = count; i-- > 0;) sum = sum * t + coefficient[i] / static_cast<double>(i + 1);
+    return sum * t;
+  };
+  if (!is_stepped_) return of(coefficient_, count_, temperature_C);
+  const double under_C = std::min(temperature_C, step_C_);
+  const double under = of(coefficient_, count_, under_C) - inverse_square_ / (under_C + zero_celsius_K);
+  return temperature_C <= step_C_ ? under : under + of(above_, above_count_, temperature_C) - of(above_, above_count_, step_C_);
 }
 
 double TemperatureProperty::integral_K(double from_K, double to_K) const {
-  if (count_ == 1) return coefficient_[0] * (to_K - from_K);
+  if (count_ == 1 && !is_stepped_) return coefficient_[0] * (to_K - from_K);
   const auto up_to = [this](double t) {  // from the low end of the range
     if (t <= low_C_) return at_C(low_C_) * (t - low_C_);
     const double inside = antiderivative(std::min(t, high_C_)) - antiderivative(low_C_);

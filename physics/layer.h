@@ -14,7 +14,7 @@ namespace heatwork::physics {
 inline constexpr double zero_celsius_K = 273.15;
 
 /// A property that depends on temperature: a polynomial in degrees Celsius between two temperatures, held constant outside them.
-/// `constant`, `linear` (the usual pair of table values) and `polynomial` make one. [unit of the property]
+/// `constant`, `linear` (the usual pair of table values), `polynomial` and `stepped` make one. [unit of the property]
 class TemperatureProperty {
  public:
   static constexpr std::size_t most_coefficients = 6;
@@ -33,12 +33,18 @@ class TemperatureProperty {
   static TemperatureProperty polynomial(std::span<const double> coefficients, double low_C = -zero_celsius_K,
                                         double high_C = std::numeric_limits<double>::infinity());
 
+  /// A polynomial and a term over the square of the absolute temperature up to a step, another polynomial from it on; held constant below
+  /// low_C. Heats of glasses are measured so. [unit of the property]
+  /// error: std::invalid_argument as `polynomial`, and unless low_C is above absolute zero
+  static TemperatureProperty stepped(std::span<const double> below, double inverse_square, double low_C, double step_C,
+                                     std::span<const double> above);
+
   /// The property at a temperature. [unit of the property]
   [[nodiscard]] double at_C(double temperature_C) const {
     const double t = std::min(std::max(temperature_C, low_C_), high_C_);
     double sum = coefficient_[count_ - 1];
     for (std::size_t i = count_ - 1; i-- > 0;) sum = sum * t + coefficient_[i];
-    return sum;
+    return is_stepped_ ? stepped_at_C(t, sum) : sum;
   }
   /// The same at an absolute temperature. [unit of the property]
   [[nodiscard]] double at_K(double temperature_K) const { return at_C(temperature_K - zero_celsius_K); }
@@ -46,10 +52,10 @@ class TemperatureProperty {
   /// Slope against temperature, zero outside the range. [unit of the property per K]
   [[nodiscard]] double slope_at_K(double temperature_K) const {
     const double t = temperature_K - zero_celsius_K;
-    if (count_ == 1 || t < low_C_ || t > high_C_) return 0.0;
+    if ((count_ == 1 && !is_stepped_) || t < low_C_ || t > high_C_) return 0.0;
     double sum = 0.0;
     for (std::size_t i = count_ - 1; i > 0; --i) sum = sum * t + static_cast<double>(i) * coefficient_[i];
-    return sum;
+    return is_stepped_ ? stepped_slope_at_C(t, sum) : sum;
   }
 
   /// Integral over temperature, exact, outside the range too. [unit of the property times K]
@@ -58,17 +64,24 @@ class TemperatureProperty {
   /// Ends of the range, and whether the property is constant or straight between them. [C]
   [[nodiscard]] double low_C() const { return low_C_; }
   [[nodiscard]] double high_C() const { return high_C_; }
-  [[nodiscard]] bool is_straight() const { return count_ <= 2; }  ///< constant, or linear between its two temperatures
-  /// Coefficient of t to the power i. [unit of the property per K^i]
+  [[nodiscard]] bool is_straight() const { return count_ <= 2 && !is_stepped_; }  ///< constant, or linear between its two temperatures
+  /// Coefficient of t to the power i, below a step. [unit of the property per K^i]
   [[nodiscard]] double coefficient(std::size_t i) const { return i < count_ ? coefficient_[i] : 0.0; }
 
  private:
   [[nodiscard]] double antiderivative(double temperature_C) const;
+  [[nodiscard]] double stepped_at_C(double t, double below) const;
+  [[nodiscard]] double stepped_slope_at_C(double t, double below) const;
 
   std::array<double, most_coefficients> coefficient_{};
   std::size_t count_ = 1;
   double low_C_ = -zero_celsius_K;
   double high_C_ = std::numeric_limits<double>::infinity();
+  bool is_stepped_ = false;
+  std::size_t above_count_ = 1;
+  std::array<double, most_coefficients> above_{};
+  double inverse_square_ = 0.0;
+  double step_C_ = std::numeric_limits<double>::infinity();
 };
 
 /// One layer of a section, of dense solid. [SI units as named]

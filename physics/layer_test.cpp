@@ -25,6 +25,21 @@ TEST(Layer, IntegralIsExactAcrossTheEnds) {
   EXPECT_NEAR(TemperatureProperty::polynomial(c).integral_K(273.15, 275.15), 2 + 4 + 8, 1e-9);
 }
 
+TEST(Layer, HasATermOverTheSquareOfTemperatureBelowItsStep) {
+  const double below[] = {900.0, 0.4}, above[] = {1400.0, 0.01};
+  const auto cp = TemperatureProperty::stepped(below, -1.8e7, 0, 576.85, above);
+  EXPECT_NEAR(cp.at_K(500), 900 + 0.4 * 226.85 - 1.8e7 / 250000, 1e-9);
+  EXPECT_NEAR(cp.at_K(900), 1400 + 0.01 * 626.85, 1e-9);
+  EXPECT_DOUBLE_EQ(cp.at_C(-50), cp.at_C(0));
+  EXPECT_NEAR(cp.slope_at_K(500), 0.4 + 3.6e7 / 125e6, 1e-12);
+  EXPECT_NEAR(cp.slope_at_K(900), 0.01, 1e-12);
+  EXPECT_FALSE(cp.is_straight());
+  double sum = 0;
+  for (int i = 0; i < 70000; ++i) sum += 0.01 * cp.at_K(250.005 + 0.01 * i);
+  EXPECT_NEAR(cp.integral_K(250, 950), sum, 1e-2);
+  EXPECT_THROW(static_cast<void>(TemperatureProperty::stepped(below, 1, -273.15, 500, above)), std::invalid_argument);
+}
+
 TEST(Layer, RefusesWhatCannotBe) {
   EXPECT_THROW(static_cast<void>(TemperatureProperty::linear(600, 1, 25, 2)), std::invalid_argument);
   EXPECT_THROW(static_cast<void>(TemperatureProperty::polynomial({})), std::invalid_argument);

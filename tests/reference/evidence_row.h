@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <string>
@@ -26,7 +27,19 @@ class Evidence {
   /// Between two values; recorded as their middle and half their distance.
   void between(double value, double low, double high) { near(value, 0.5 * (low + high), 0.5 * (high - low)); }
 
+  /// Not below another value; recorded as what is short of it.
+  void above(double value, double floor) { row(std::max(0.0, floor - value), 0, "1e-9", 1e-9); }
+
+  /// As `above`, but known to be missed: the row stays in the report as a miss, and whoever mends the model learns that it no longer is
+  /// one.
+  void missed_above(double value, double floor) {
+    record(floor - value, 0, "1e-9");
+    EXPECT_LT(value, floor) << "check " << count_ << " is met and no longer a miss";
+  }
+
+  /// Unit and source of the rows to come.
   void in(const std::string& unit) { unit_ = unit; }
+  void from(const std::string& source) { source_ = source; }
 
  private:
   static std::string number(double value) {
@@ -35,7 +48,7 @@ class Evidence {
     return text;
   }
 
-  void row(double value, double expected, const std::string& tolerance, double allowed) {
+  void record(double value, double expected, const std::string& tolerance) {
     const std::string tail = ++count_ == 1 ? "" : "_" + std::to_string(count_);
     ::testing::Test::RecordProperty("value" + tail, number(value));
     ::testing::Test::RecordProperty("expected" + tail, number(expected));
@@ -43,6 +56,10 @@ class Evidence {
     ::testing::Test::RecordProperty("unit" + tail, unit_);
     ::testing::Test::RecordProperty("source" + tail, source_);
     ::testing::Test::RecordProperty("kind" + tail, kind_);
+  }
+
+  void row(double value, double expected, const std::string& tolerance, double allowed) {
+    record(value, expected, tolerance);
     EXPECT_NEAR(value, expected, allowed) << "check " << count_ << ", unit " << unit_;
   }
 

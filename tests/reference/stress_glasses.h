@@ -49,12 +49,42 @@ struct FloatSet {
 };
 inline constexpr FloatSet set_A = {55000, 9.1, 25.1}, set_B = {76200, 9.0, 32}, set_C = {75510, 9.1, 25.1};
 
-/// Float glass with the handbook's conductivity; its specific heat is taken as 1200 J/(kg K) throughout.
+/// Specific heat of float glass, with its term over T2 or without.
+inline TemperatureProperty float_heat(double inverse_square = -1.8e7) {
+  const std::array<double, 2> below{893 + 0.4 * zero_celsius_K, 0.4}, above{1433 + 6.5e-3 * zero_celsius_K, 6.5e-3};
+  return TemperatureProperty::stepped(below, inverse_square, 0, 850 - zero_celsius_K, above);
+}
+
+/// Float glass with the handbook's conductivity and specific heat.
 inline StressLayer float_glass(double mm, const FloatSet& set) {
   StressLayer layer = solid(mm, 70, 0.22, set.solid_ppm, 2530, 1.4, 1200);
-  layer.heat.conductivity_W_per_mK = TemperatureProperty::polynomial(std::array<double, 2>{0.741 + 8.58e-4 * 273.15, 8.58e-4});
+  layer.heat.conductivity_W_per_mK = TemperatureProperty::polynomial(std::array<double, 2>{0.741 + 8.58e-4 * zero_celsius_K, 8.58e-4});
+  layer.heat.specific_heat_J_per_kgK = float_heat();
   layer.glass = soda_lime(set.activation_K, set.liquid_ppm);
   return layer;
+}
+
+/// Lithium disilicate as core of 0.7 mm, and the porcelain of low transition that goes on it.
+inline StressLayer disilicate() {
+  return solid(0.7, 100, 0.22, 10.2, 2450, 3.0, 1000);
+}
+inline StressLayer porcelain_for_disilicate(double mm = 1.5) {
+  StressLayer layer = solid(mm, 65, 0.22, 9.5, 2450, 1.3, 1000);
+  layer.glass = soda_lime(6.5e4, 28.5);
+  layer.glass->relaxing.reference_K = reference_of_transition_K(layer.glass->relaxing, 490 + zero_celsius_K, 5.0 / 60);
+  layer.glass->bulk_remaining = 1;
+  return layer;
+}
+
+/// Both faces follow a program, whatever it takes; conduction inside.
+inline std::vector<CoolingReport> programmed(StressForm form, const std::vector<StressLayer>& layers, double start_C, double end_C,
+                                             double rate_K_per_min, const StressAccuracy& accuracy = {0.5, 13, 5}) {
+  constexpr double held = 1e6;
+  CoolingCourse course;
+  course.inner = course.outer = FaceCooling{held, 0};
+  course.around_s = {0, (start_C - end_C) / rate_K_per_min * 60};
+  course.around_K = {start_C + zero_celsius_K, end_C + zero_celsius_K};
+  return CoolingStress(form, 0, layers, start_C + zero_celsius_K, accuracy).run(course);
 }
 
 inline std::vector<CoolingReport> cooled(StressForm form, const std::vector<StressLayer>& layers, double start_C, double ambient_C,

@@ -19,6 +19,12 @@ constexpr std::array<std::string_view, 9> alloy_kinds{
 constexpr std::array<std::string_view, 13> bench_works{"build-up", "opaque", "wash", "liner",  "stain",  "glaze", "grind",
                                                        "blast",    "clean",  "etch", "cement", "polish", "other"};
 constexpr std::array<std::string_view, 7> checks_of{"temperature", "thermocouple", "chamber map", "vacuum", "heating", "cleaning", "other"};
+constexpr std::array<std::string_view, 2> test_wires{"silver", "gold"};
+constexpr std::array<std::string_view, 4> test_gases{"air", "vacuum", "inert", "unknown"};
+constexpr std::array<std::string_view, 2> melt_criteria{"edges rounded", "balled"};
+constexpr std::array<std::string_view, 3> probe_uses{"new", "used", "unknown"};
+constexpr std::array<std::string_view, 5> map_places{"middle", "front", "back", "left", "right"};
+constexpr std::array<std::string_view, 4> check_decisions{"left", "corrected", "allowed for", "out of use"};
 constexpr std::array<std::string_view, 6> references_of{"silver wire", "gold wire", "thermocouple", "vacuum gauge", "shade tab", "other"};
 constexpr std::array<std::string_view, 5> deviation_decisions{"open", "use as it is", "fire again", "make again", "reject"};
 constexpr std::array<std::string_view, 3> person_roles{"look", "fire", "release"};
@@ -78,6 +84,30 @@ std::span<const std::string_view> choices<BenchWork>() {
 template <>
 std::span<const std::string_view> choices<CheckOf>() {
   return checks_of;
+}
+template <>
+std::span<const std::string_view> choices<TestWire>() {
+  return test_wires;
+}
+template <>
+std::span<const std::string_view> choices<TestGas>() {
+  return test_gases;
+}
+template <>
+std::span<const std::string_view> choices<MeltCriterion>() {
+  return melt_criteria;
+}
+template <>
+std::span<const std::string_view> choices<ProbeUse>() {
+  return probe_uses;
+}
+template <>
+std::span<const std::string_view> choices<MapPlace>() {
+  return map_places;
+}
+template <>
+std::span<const std::string_view> choices<CheckDecision>() {
+  return check_decisions;
 }
 template <>
 std::span<const std::string_view> choices<ReferenceOf>() {

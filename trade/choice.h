@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "trade/alloy.h"
+#include "trade/check.h"
 #include "trade/furnace.h"
 #include "trade/material.h"
 #include "trade/piece.h"
@@ -43,6 +44,18 @@ template <>
 std::span<const std::string_view> choices<BenchWork>();
 template <>
 std::span<const std::string_view> choices<CheckOf>();
+template <>
+std::span<const std::string_view> choices<TestWire>();
+template <>
+std::span<const std::string_view> choices<TestGas>();
+template <>
+std::span<const std::string_view> choices<MeltCriterion>();
+template <>
+std::span<const std::string_view> choices<ProbeUse>();
+template <>
+std::span<const std::string_view> choices<MapPlace>();
+template <>
+std::span<const std::string_view> choices<CheckDecision>();
 template <>
 std::span<const std::string_view> choices<ReferenceOf>();
 template <>

@@ -18,21 +18,21 @@ std::string without_blanks(std::string_view text) {
   return first == std::string_view::npos ? "" : std::string(text.substr(first, last - first + 1));
 }
 
-std::string list_of(const std::string& typed, bool quoted) {
+std::string list_of(const std::string& typed, bool quoted, char between = ',') {
   std::string out;
   for (std::size_t at = 0; at <= typed.size();) {
-    const std::size_t comma = std::min(typed.find(',', at), typed.size());
-    const std::string item = without_blanks(std::string_view(typed).substr(at, comma - at));
+    const std::size_t end = std::min(typed.find(between, at), typed.size());
+    const std::string item = without_blanks(std::string_view(typed).substr(at, end - at));
     if (!item.empty()) out += fmt::format("{}{}", out.empty() ? "" : ", ", quoted ? in_quotes(item) : item);
-    at = comma + 1;
+    at = end + 1;
   }
   return fmt::format("[{}]", out);
 }
 
 /// A typed value as a file has it. What cannot be one stands in quotes, so that the reader says what it must be.
-std::string as_literal(const std::string& typed, Nature::Type type) {
+std::string as_literal(const std::string& typed, const Nature& nature) {
   const bool is_plain = !typed.empty() && typed.find_first_not_of("+-.0123456789eE") == std::string::npos;
-  switch (type) {
+  switch (nature.type) {
     case Nature::Type::truth:
       return typed == "true" || typed == "false" ? typed : in_quotes(typed);
     case Nature::Type::number:
@@ -41,7 +41,7 @@ std::string as_literal(const std::string& typed, Nature::Type type) {
     case Nature::Type::whole_numbers:
       return typed.find_first_not_of(" ,0123456789") == std::string::npos ? list_of(typed, false) : in_quotes(typed);
     case Nature::Type::texts:
-      return list_of(typed, true);
+      return list_of(typed, true, nature.between);
     case Nature::Type::text:
       break;
   }
@@ -90,7 +90,7 @@ class EditedFile : public Fields {
     std::string literal;
     if (tracked != nullptr) {
       if (!tracked->edit.value) return;
-      literal = as_literal(*tracked->edit.value, slot.nature().type);
+      literal = as_literal(*tracked->edit.value, slot.nature());
     } else if (only_edits_ || !slot.present()) {
       return;
     } else {

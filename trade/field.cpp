@@ -269,6 +269,12 @@ void Fields::required_in(std::string_view key, Given<double>& given, std::string
   value({key, meaning, true}, slot);
 }
 
+void Fields::optional_in(std::string_view key, Maybe<double>& maybe, std::string_view unit, std::string_view meaning,
+                         Between<double> range) {
+  MaybeSlot slot(maybe, NumberCodec{std::string(unit), range});
+  value({key, meaning, false}, slot);
+}
+
 void Fields::words(std::string_view key, std::string& text, std::vector<std::string> allowed, std::string_view meaning, bool is_required) {
   PlainSlot slot(text, TextCodec{100, false, std::move(allowed)});
   value({key, meaning, is_required}, slot);

@@ -42,6 +42,7 @@ struct Nature {
   std::size_t shortest = 0;         ///< letters of a text, or items of a list
   std::size_t longest = 0;          ///< of the same; 0: no bound is stated
   std::vector<int> numbers = {};    ///< where a list holds only these
+  char between = ',';               ///< what parts the items of a list of texts where they are typed on one line
 };
 
 /// Knowledge a value may need beyond its own text.
@@ -127,10 +128,13 @@ class Fields {
   void optional(std::string_view key, Maybe<T>& maybe, std::string_view meaning, Between<T> range = {}, Kept kept = Kept::rounded);
   /// A number with a unit that has no type of its own; `given` holds it in `unit`.
   void required_in(std::string_view key, Given<double>& given, std::string_view unit, std::string_view meaning, Between<double> range);
+  void optional_in(std::string_view key, Maybe<double>& maybe, std::string_view unit, std::string_view meaning, Between<double> range);
   template <class E>
   void choice(std::string_view key, Given<E>& given, std::string default_text, std::string_view meaning);
   template <class E>
   void choice(std::string_view key, E& plain, std::string default_text, std::string_view meaning);
+  template <class E>
+  void choice(std::string_view key, Maybe<E>& maybe, std::string_view meaning);
   void words(std::string_view key, std::string& text, std::vector<std::string> allowed, std::string_view meaning, bool is_required = true);
   void text(std::string_view key, std::string& text, std::string_view meaning, Role role = Role::for_people);
   void text(std::string_view key, Given<std::string>& text, std::string default_text, std::string_view meaning, Role role);

@@ -106,6 +106,14 @@ std::string pattern_of_kind(std::string_view kind, Sign sign) {
   throw std::invalid_argument(fmt::format("The kind {} has no pattern.", kind));
 }
 
+std::string pattern_of_gauge_sample() {
+  return whole(fmt::format("{}, {}{}(mbar|hPa|kPa|Pa|mmHg|inHg|%)", durations(Sign::not_negative), number(Sign::not_negative), gap));
+}
+
+std::string pattern_of_temperature_sample() {
+  return whole(fmt::format("{}, {}{}{}", durations(Sign::not_negative), number(Sign::any), gap, celsius_or_fahrenheit));
+}
+
 std::string pattern_of_unit(std::string_view unit, Sign sign) {
   if (unit.empty()) return whole(number(sign));
   if (unit == "°C") return pattern_of_kind("a temperature", sign);

@@ -1,6 +1,8 @@
 // Where a value was written, kept to the end so that nonsense found later still points at the user's own line.
 #pragma once
 
+#include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -19,6 +21,9 @@ struct Place {
   int line = 0;
   int column = 0;
 };
+
+/// Where plain texts of a noun were written, by key, for sentences that speak of several of them.
+using PlacesByKey = std::map<std::string, Place, std::less<>>;
 
 /// A value with what was typed and where. Without a place it is a default, which the result has to name.
 template <class T>

@@ -1,20 +1,16 @@
-// What a lab keeps beside what it fires: cases, lots, bench steps, checks of furnaces, references, deviations, persons, locks, the
+// What a lab keeps beside what it fires: cases, lots, bench steps, references, deviations, persons, locks, the
 // lab itself, and what became of a firing.
 #pragma once
 
-#include <functional>
-#include <map>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "quantity/quantity.h"
+#include "trade/check.h"
 #include "trade/place.h"
 
 namespace heatwork::trade {
-
-/// Where plain texts of a noun were written, by key, for sentences that speak of several of them.
-using PlacesByKey = std::map<std::string, Place, std::less<>>;
 
 /// A person's work for one patient; a case code, never a patient's name.
 struct Case {
@@ -57,26 +53,6 @@ struct BenchStep {
   std::vector<Given<std::string>> lots;    ///< names of Lots that were used
   std::string at;                          ///< UTC, 2026-11-25T17:11:04Z
   std::string person;                      ///< code
-  Place place;
-};
-
-enum class CheckOf { temperature, thermocouple, chamber_map, vacuum, heating, cleaning, other };
-
-/// A check of a furnace as it came out.
-struct Check {
-  std::string name;
-  std::string label;
-  std::string note;
-  Given<std::string> furnace;
-  Given<CheckOf> of;
-  bool good = false;                             ///< the furnace was inside what the lab allows
-  Maybe<quantity::TemperatureDifference> error;  ///< display - true
-  Maybe<quantity::TemperatureDifference> standard_uncertainty;
-  Maybe<std::string> reference;  ///< name of a Reference
-  std::string method;            ///< in words
-  std::string at;                ///< UTC
-  std::string person;            ///< code
-  std::string next;              ///< day the next is due; may be empty
   Place place;
 };
 

@@ -12,9 +12,6 @@
 namespace heatwork::trade {
 namespace {
 
-using quantity::kelvins;
-using quantity::TemperatureDifference;
-
 constexpr std::size_t teeth_of_a_mouth = 32;
 constexpr std::size_t longest_lock_name = 80;  // the longest kind, a stroke and the longest name
 
@@ -71,28 +68,6 @@ void describe(Fields& fields, BenchStep& step) {
 }
 
 void check(const BenchStep&) {}
-
-void describe(Fields& fields, Check& one) {
-  fields.naming(one.name, one.label, one.note);
-  fields.reference("furnace", one.furnace, Noun::furnace, "that was checked");
-  fields.choice("of", one.of, {}, "what was checked");
-  fields.needed_truth("good", one.good, "the furnace was inside what the lab allows");
-  fields.optional("error", one.error, "display minus true temperature, as found",
-                  Between<TemperatureDifference>{kelvins(-200), kelvins(200)});
-  fields.optional("standard_uncertainty", one.standard_uncertainty, "of that error",
-                  Between<TemperatureDifference>{kelvins(0), kelvins(50)});
-  fields.reference("reference", one.reference, Noun::reference, "it was checked with");
-  fields.text("method", one.method, "how, in words");
-  fields.moment("at", one.at, "when it was done", nullptr, true);
-  fields.person("person", one.person, "who did it");
-  fields.day("next", one.next, "day the next one is due");
-}
-
-void check(const Check& one) {
-  if (one.standard_uncertainty && !one.error)
-    throw Mistake(one.standard_uncertainty->place,
-                  "standard_uncertainty: no error is given that it could belong to; add error, or the line goes");
-}
 
 void describe(Fields& fields, Reference& reference) {
   fields.naming(reference.name, reference.label, reference.note);

@@ -110,6 +110,31 @@ void conditions_of_firing_record(Conditions& conditions) {
                   R"({"properties": {"interruption": true}, "required": ["interruption"]})", R"({"properties": {"interruption": false}})");
 }
 
+/// Two values of which exactly one is given.
+void either(Conditions& conditions, const char* one, const char* other) {
+  conditions.when(fmt::format(R"({{"required": ["{}"]}})", one).c_str(), fmt::format(R"({{"properties": {{"{}": false}}}})", other).c_str(),
+                  fmt::format(R"({{"required": ["{}"]}})", other).c_str());
+}
+
+void conditions_of_check(Conditions& conditions) {
+  if (conditions.has({"good", "error", "standard_uncertainty"})) {
+    conditions.when(R"({"properties": {"error": false}})", R"({"properties": {"standard_uncertainty": false}})");
+    conditions.when(R"({"properties": {"good": {"const": true}}})",
+                    R"({"properties": {"finished": {"const": true}, "cannot_tell": {"const": false}}})");
+  }
+  if (conditions.has({"melting", "melting_u"}))
+    conditions.when(R"({"properties": {"melting": false}})", R"({"properties": {"melting_u": false}})");
+  if (conditions.has({"correction", "correction_u"}))
+    conditions.when(R"({"properties": {"correction": false}})", R"({"properties": {"correction_u": false}})");
+  if (conditions.has({"probe", "emf", "cold_junction"})) {
+    either(conditions, "probe", "emf");
+    conditions.when(R"({"required": ["emf"]})", R"({"required": ["cold_junction"]})", R"({"properties": {"cold_junction": false}})");
+  }
+  if (conditions.has({"looked_like", "lightness", "redness", "yellowness"}))
+    conditions.when(R"({"required": ["looked_like"]})", R"({"properties": {"lightness": false, "redness": false, "yellowness": false}})",
+                    R"({"required": ["lightness", "redness", "yellowness"]})");
+}
+
 void conditions_of_records(Conditions& conditions) {
   if (conditions.has({"state", "started", "ended", "interruption"})) conditions_of_firing_record(conditions);
   if (conditions.has({"kind", "version", "snapshot"}))
@@ -118,8 +143,7 @@ void conditions_of_records(Conditions& conditions) {
   if (conditions.has({"material", "liquid", "expires"}))
     conditions.when(R"({"properties": {"material": true}, "required": ["material"]})", R"({"properties": {"liquid": false}})",
                     R"({"properties": {"liquid": true}, "required": ["liquid"]})");
-  if (conditions.has({"good", "error", "standard_uncertainty"}))
-    conditions.when(R"({"properties": {"error": false}})", R"({"properties": {"standard_uncertainty": false}})");
+  conditions_of_check(conditions);
   if (conditions.has({"decision", "released_at", "released_by"})) {
     conditions.when(
         R"({"properties": {"released_at": true}, "required": ["released_at"]})",

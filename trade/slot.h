@@ -355,6 +355,12 @@ void Fields::choice(std::string_view key, Given<E>& given, std::string default_t
 }
 
 template <class E>
+void Fields::choice(std::string_view key, Maybe<E>& maybe, std::string_view meaning) {
+  MaybeSlot slot(maybe, ChoiceCodec<E>{});
+  value({key, meaning, false}, slot);
+}
+
+template <class E>
 void Fields::choice(std::string_view key, E& plain, std::string default_text, std::string_view meaning) {
   PlainSlot slot(plain, ChoiceCodec<E>{});
   value({key, meaning, default_text.empty(), default_text}, slot);

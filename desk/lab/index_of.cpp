@@ -109,13 +109,19 @@ void more(Index& index, const trade::BenchStep& step) {
   }
 }
 
+std::string state_of(const trade::Check& check) {
+  if (!trade::is_finished(check)) return "going on";
+  if (trade::is_undecided(check)) return "cannot tell";
+  return check.good ? "good" : "not good";
+}
+
 void more(Index& index, const trade::Check& check) {
   also(index, check.furnace.value);
-  index.state = check.good ? "good" : "not good";
+  index.state = state_of(check);
   index.at_ms = moment_ms(check.at);
   // No piece stands in a check; the furnace finds it by this.
   index.uses.push_back({index.at_ms, "", check.furnace.value, "", ""});
-  due(index, check.next, fmt::format("check of {} of {}", word_of(check.of.value), check.furnace.value));
+  if (trade::is_finished(check)) due(index, check.next, fmt::format("check of {} of {}", word_of(check.of.value), check.furnace.value));
 }
 
 void more(Index& index, const trade::Reference& reference) {

@@ -69,6 +69,16 @@ TEST(IndexOf, WhatFallsDueGoesWithWhatIsOver) {
   EXPECT_EQ(check.uses, (std::vector<Use>{{at_17_11_04, "", "corner", "", ""}}));
 }
 
+TEST(IndexOf, ACheckThatGoesOnOrCannotTellIsNeitherGoodNorNot) {
+  const std::string check =
+      "[check]\nname = \"c-1\"\nfurnace = \"corner\"\nof = \"temperature\"\ngood = false\nat = \"2025-11-25T17:11:04Z\"\n"
+      "next = \"2026-12-25\"\n";
+  EXPECT_EQ(index("check", "c-1", check + "cannot_tell = true\n").state, "cannot tell");
+  const Index going_on = index("check", "c-1", check + "finished = false\n");
+  EXPECT_EQ(going_on.state, "going on");
+  EXPECT_TRUE(going_on.dues.empty());
+}
+
 TEST(IndexOf, ASnapshotIsTheTextOfItsHash) {
   records::Document snapshot;
   snapshot.kind = snapshot_kind;

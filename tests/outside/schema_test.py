@@ -46,13 +46,16 @@ BEYOND = {
     "a dial that counts down from an ambient pressure that must be known":
         "dial firing-barometer-dial instruction-vacuum-dial program-vacuum-level-below-ambient",
     "a name that must differ from another":
-        "firing-after-itself piece-twice firing-record-photo-twice firing-record-result-twice firing-record-used-twice",
+        "check-map-place-twice firing-after-itself piece-twice firing-record-photo-twice firing-record-result-twice firing-record-used-twice",
     "a name that must be that of another, or be made of others":
         "firing-record-result-of-a-stranger lock-name-of-another",
+    "one unit for all of a list":
+        "check-sample-two-units",
     "a sum of several quantities":
         "alloy-shares-over",
     "an order of days or moments, and the length of each month":
-        "bench-step-time-april-31 case-wanted-before-ordered deviation-released-before-found firing-record-ended-before-started "
+        "bench-step-time-april-31 case-wanted-before-ordered check-sample-clock-back check-sample-same-second check-trial-clock-back "
+        "check-trial-same-second deviation-released-before-found firing-record-ended-before-started "
         "lot-day-of-no-calendar",
     "JSON has no dates, and the text of one is right":
         "instruction-date-bare lot-day-bare",

@@ -25,19 +25,8 @@ person = "hs"
 next = "2027-02-09"
 )";
 
-Check read(const std::string& text) {
-  return read_noun<Check>(source_of("check.toml", text));
-}
-
-TEST(CheckReadings, ACheckWithoutAnyIsReadAndWrittenAsItStood) {
-  const Check check = read(plain);
-  EXPECT_EQ(write_noun(check), plain);
-  EXPECT_TRUE(is_finished(check));
-  EXPECT_FALSE(is_undecided(check));
-}
-
-TEST(CheckReadings, OfEveryKindAreReadAndWrittenTheSame) {
-  const std::string full = plain + R"(finished = true
+// A value of every key beside those.
+const std::string readings = R"(finished = true
 cannot_tell = false
 as_left = true
 after_repair = "new muffle"
@@ -120,7 +109,20 @@ capped = false
 asked_rate = "150 K/min"
 samples = ["0 s, 100 °C", "5 s, 109.7 °C"]
 )";
-  EXPECT_EQ(write_noun(read(full)), full);
+
+Check read(const std::string& text) {
+  return read_noun<Check>(source_of("check.toml", text));
+}
+
+TEST(CheckReadings, ACheckWithoutAnyIsReadAndWrittenAsItStood) {
+  const Check check = read(plain);
+  EXPECT_EQ(write_noun(check), plain);
+  EXPECT_TRUE(is_finished(check));
+  EXPECT_FALSE(is_undecided(check));
+}
+
+TEST(CheckReadings, OfEveryKindAreReadAndWrittenTheSame) {
+  EXPECT_EQ(write_noun(read(plain + readings)), plain + readings);
 }
 
 TEST(CheckReadings, KeepASampleAsItWasReadWhateverItsSpelling) {

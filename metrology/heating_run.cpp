@@ -24,9 +24,10 @@ constexpr double warn_power_health = 0.92;
 constexpr double replace_power_health = 0.85;
 constexpr double slow_heat_up = 1.3;
 constexpr double warn_loss_health = 1.12;
-constexpr double sure_deviations = 1.0;     ///< a limit nearer than this many standard deviations is not told
-constexpr double held_share = 0.12;         ///< of the record that a capped rate must fill
-constexpr double strong_evidence = 8.0;     ///< of BIC, for a bend sought at many places
+constexpr double sure_deviations = 1.0;  ///< a limit nearer than this many standard deviations is not told
+constexpr double held_share = 0.12;      ///< of the record that a capped rate must fill
+constexpr double strong_evidence = 8.0;  ///< of BIC, for a bend sought at many places
+constexpr double held_below = 0.85;      ///< of full power; heat capacity, hot wire and radiation bend the curve of a sound muffle by less
 constexpr double largest_health_sd = 0.08;  ///< beyond it the run says nothing
 
 constexpr double dip_from_C = 60.0, dip_to_C = 150.0;
@@ -54,6 +55,7 @@ class Run {
   }
 
   [[nodiscard]] double length_s() const { return t_.back() - t_.front(); }
+  [[nodiscard]] double room_C() const { return room_C_; }
   [[nodiscard]] double count() const { return static_cast<double>(t_.size()); }
   [[nodiscard]] std::span<const double> temperatures() const { return y_; }
   [[nodiscard]] const std::vector<double>& times() const { return t_; }
@@ -76,11 +78,22 @@ class Run {
   [[nodiscard]] Curve best(double held_s) const {
     const double most = 3.0 / length_s();
     constexpr double golden = 0.6180339887498949;
-    double left = 0.0, right = most;
+    double left = 0.0, right = most, a = (1.0 - golden) * most, b = golden * most;
+    double at_a = curve(a, held_s).squares, at_b = curve(b, held_s).squares;
     for (int i = 0; i < 45; ++i) {
-      const double a = right - golden * (right - left), b = left + golden * (right - left);
-      const bool lower = curve(a, held_s).squares < curve(b, held_s).squares;
-      (lower ? right : left) = lower ? b : a;
+      if (at_a < at_b) {
+        right = b;
+        b = a;
+        at_b = at_a;
+        a = right - golden * (right - left);
+        at_a = curve(a, held_s).squares;
+      } else {
+        left = a;
+        a = b;
+        at_a = at_b;
+        b = left + golden * (right - left);
+        at_b = curve(b, held_s).squares;
+      }
     }
     return curve(0.5 * (left + right), held_s);
   }
@@ -117,6 +130,17 @@ struct Fitted {
   double held_s;
 };
 
+/// Where the straight piece of a held run ends [C].
+double end_of_held_C(const Curve& curve, double room_C, double held_s) {
+  return room_C + (curve.start_C - room_C + curve.gain * held_s) / (1.0 + curve.loss * held_s);
+}
+
+/// The rate while held over what full power would have given at the start.
+double share_while_held(const Curve& curve, double room_C, double held_s) {
+  const double held = curve.gain - curve.loss * (end_of_held_C(curve, room_C, held_s) - room_C);
+  return held / (curve.gain - curve.loss * (curve.start_C - room_C));
+}
+
 /// Standard deviations from the curvature of the squares over the loss, the gain going with it.
 void set_deviations(const Run& run, Fitted& fit) {
   const double step = std::max(1e-3 * fit.curve.loss, 1e-7);
@@ -148,7 +172,9 @@ Fitted fit_run(const Run& run) {
   const Curve line = run.straight();
   Fitted out{plain, 0, 0, 0, false, 0.0};
   double least = bic(plain, 3);
-  if (bic(bent, 4) < least - strong_evidence && bent_at_s - t0 >= held_share * run.length_s()) {
+  const bool clearly_held =
+      bent_at_s - t0 >= held_share * run.length_s() && share_while_held(bent, run.room_C(), bent_at_s - t0) < held_below;
+  if (bic(bent, 4) < least - strong_evidence && clearly_held) {
     least = bic(bent, 4);
     out = {bent, 0, 0, 0, true, bent_at_s};
   }
@@ -232,8 +258,7 @@ HeatingRun judge_heating_run(std::span<const double> times_s, std::span<const do
   out.limit_C = heating_limit_C(out.measured, room_C);
   out.verdict = MuffleVerdict::cannot_tell;
   if (fit.held) {
-    const double held_s = fit.held_s - record.times().front();
-    out.held_until_C = room_C + (fit.curve.start_C - room_C + fit.curve.gain * held_s) / (1.0 + fit.curve.loss * held_s);
+    out.held_until_C = end_of_held_C(fit.curve, room_C, fit.held_s - record.times().front());
   }
   if (!fit.held) out.moisture_dip_K = dip_of(times_s, temperatures_C, room_C, out.measured);
   if (!when_new) return out;

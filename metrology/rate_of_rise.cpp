@@ -19,10 +19,19 @@ constexpr double like_a_line = 0.8;
 constexpr double like_a_plateau = 0.1;
 constexpr double near_saturation = 0.2;
 constexpr double chi_square_95 = 3.841;
+// A shut chamber that warms by 1 K/min at 500 K lifts its pressure by this share: a slower rise is no leak.
+constexpr double strong_evidence = 6.0;  ///< of BIC, between a leak and gas that leaves in two ways
+constexpr double apart = 1.3;            ///< times of two gases nearer than this are one
+constexpr double warming_per_s = 1.0 / 60.0 / 500.0;
 
 /// p0 + slope t + amplitude (1 - exp(-t / tau)); tau 0 where there is no such term.
 struct RiseFit {
   double p0 = 0, slope = 0, slope_variance = 0, amplitude = 0, tau_s = 0, squares = 0;
+};
+
+/// Gas that leaves a lining in two ways and no leak: p0 + A (1 - exp(-t / tau)) + B (1 - exp(-t / slower)).
+struct TwoGases {
+  double p0 = 0, quick_mbar = 0, slow_mbar = 0, quick_s = 0, slow_s = 0, squares = HUGE_VAL;
 };
 
 class Record {
@@ -62,6 +71,20 @@ class Record {
     return {level.coefficients[0], 0.0, fit.variances[1], level.coefficients[1], tau_s, level.squares};
   }
 
+  /// No answer, squares without end, where the times are too close or one share would be below 0.
+  [[nodiscard]] TwoGases two_gases(double quick_s, double slow_s) const {
+    if (slow_s < apart * quick_s || slow_s > length_s() / constants_in_record) return {};
+    std::vector<double> quick, slow;
+    for (const double time : t_) {
+      quick.push_back(-std::expm1(-time / quick_s));
+      slow.push_back(-std::expm1(-time / slow_s));
+    }
+    const std::array<std::span<const double>, 3> columns = {one_, quick, slow};
+    const LinearFit fit = fit_columns(columns, p_);
+    if (fit.coefficients[1] < 0.0 || fit.coefficients[2] < 0.0) return {};
+    return {fit.coefficients[0], fit.coefficients[1], fit.coefficients[2], quick_s, slow_s, fit.squares};
+  }
+
   /// Time constants tried: from half the closest samples to five records.
   [[nodiscard]] std::vector<double> time_constants() const {
     double closest_s = t_.back();
@@ -76,6 +99,38 @@ class Record {
   std::span<const double> p_;
   std::vector<double> t_, one_;
 };
+
+TwoGases better(const TwoGases& one, const TwoGases& other) {
+  return other.squares < one.squares ? other : one;
+}
+
+/// The best of one quick time near its place while the other stands, and the other way round, by turns.
+TwoGases refined(const Record& record, TwoGases best, double step) {
+  for (int turn = 0; turn < 40; ++turn) {
+    const double share = std::pow(step, std::pow(0.85, turn));
+    TwoGases next = best;
+    for (const double factor : {1.0 / share, share}) {
+      next = better(next, record.two_gases(best.quick_s * factor, best.slow_s));
+      next = better(next, record.two_gases(best.quick_s, best.slow_s * factor));
+    }
+    best = next;
+  }
+  return best;
+}
+
+/// The slower time is one the record is long enough to tell from a leak.
+TwoGases best_two_gases(const Record& record) {
+  const double most_s = record.length_s() / constants_in_record;
+  std::vector<double> tried;
+  for (const double tau_s : record.time_constants()) {
+    if (tau_s <= most_s && (tried.empty() || tau_s >= apart * tried.back())) tried.push_back(tau_s);
+  }
+  TwoGases best;
+  for (std::size_t quick = 0; quick < tried.size(); ++quick) {
+    for (std::size_t slow = quick + 1; slow < tried.size(); ++slow) best = better(best, record.two_gases(tried[quick], tried[slow]));
+  }
+  return best.quick_s > 0.0 ? refined(record, best, std::sqrt(apart)) : best;
+}
 
 RiseFit best_bent(const Record& record) {
   const std::vector<double> tried = record.time_constants();
@@ -115,6 +170,28 @@ void bound_leak(const Record& record, const RiseFit& best, double variance, Rise
   out.leak_high_mbar_per_s = high;
 }
 
+RiseVerdict water_or_gas(double plateau_mbar, double saturation_mbar) {
+  const bool wet = std::abs(plateau_mbar - saturation_mbar) <= near_saturation * saturation_mbar;
+  return wet ? RiseVerdict::water : RiseVerdict::outgassing;
+}
+
+/// A leak beside gas, unless gas that leaves in two ways and no leak describes the record as well, or better.
+void judge_mixed(const Record& record, const RiseFit& fit, double saturation_mbar, double floor, Rise& out) {
+  const TwoGases gases = best_two_gases(record);
+  const double n = record.count();
+  const double more =
+      n * (std::log(std::max(gases.squares / n, floor)) - std::log(std::max(fit.squares / n, floor))) + std::log(n);  // one unknown more
+  out.verdict = more > strong_evidence ? RiseVerdict::mixed : RiseVerdict::undecided;
+  if (more > strong_evidence) return;
+  out.leak_low_mbar_per_s = 0.0;
+  if (more > -strong_evidence) return;
+  out.leak_mbar_per_s = 0.0;
+  out.outgassing_mbar = gases.quick_mbar + gases.slow_mbar;
+  out.outgassing_time_s = (gases.quick_mbar * gases.quick_s + gases.slow_mbar * gases.slow_s) / *out.outgassing_mbar;
+  out.plateau_mbar = gases.p0 + *out.outgassing_mbar;
+  out.verdict = water_or_gas(*out.plateau_mbar, saturation_mbar);
+}
+
 void judge_bent(const Record& record, const RiseFit& fit, double saturation_mbar, double resolution_mbar, Rise& out) {
   const double length_s = record.length_s();
   const auto pressure = [&](double time_s) { return fit.slope * time_s - fit.amplitude * std::expm1(-time_s / fit.tau_s); };
@@ -125,14 +202,14 @@ void judge_bent(const Record& record, const RiseFit& fit, double saturation_mbar
   out.late_over_early = ratio;
   if (length_s < constants_in_record * fit.tau_s) return;
   // A leak that lifts the display by less than its own step is no finding.
-  const bool surely_leaks = *out.leak_low_mbar_per_s > 0.0 && fit.slope * length_s >= resolution_mbar;
+  const double warming_mbar_per_s = warming_per_s * (fit.p0 + fit.amplitude);
+  const bool surely_leaks = *out.leak_low_mbar_per_s > 0.0 && fit.slope * length_s >= resolution_mbar && fit.slope > warming_mbar_per_s;
   if (ratio > like_a_line) {
     out.verdict = RiseVerdict::leak;
   } else if (surely_leaks) {
-    out.verdict = RiseVerdict::mixed;
+    judge_mixed(record, fit, saturation_mbar, resolution_mbar * resolution_mbar / 12.0, out);
   } else if (ratio < like_a_plateau) {
-    const bool wet = std::abs(*out.plateau_mbar - saturation_mbar) <= near_saturation * saturation_mbar;
-    out.verdict = wet ? RiseVerdict::water : RiseVerdict::outgassing;
+    out.verdict = water_or_gas(*out.plateau_mbar, saturation_mbar);
   }  // between, and the leak may be none: the record does not tell a slow leak from slow gas
 }
 
@@ -187,7 +264,7 @@ Rise judge_rise(std::span<const double> times_s, std::span<const double> pressur
     out.leak_low_mbar_per_s = line.slope - reach;
     out.leak_high_mbar_per_s = line.slope + reach;
     out.late_over_early = 1.0;
-    out.verdict = RiseVerdict::leak;
+    if (line.slope > warming_per_s * line.p0) out.verdict = RiseVerdict::leak;
   } else {
     bound_leak(record, bent, variance, out);
     judge_bent(record, bent, water_saturation_Pa(room_C) / 100.0, resolution, out);

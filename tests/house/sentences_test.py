@@ -25,7 +25,7 @@ PARTS = {
     '; did you mean "{}"?', ' (did you mean "{}"?)', '; its keys stand in its format page and in "heatwork {} show"', "none is kept yet", " Nothing was kept.",
     "; a file's name ends in .toml.", "{} stage {} asks for {:.1f} °C; this furnace's display never gets there (room {:.1f} °C).", "the input {} has no {}",
 }
-ROOMS = ("quantity", "trade", "firing", "records", "desk", "server")
+ROOMS = ("quantity", "trade", "furnace_care", "firing", "records", "desk", "server")
 LITERAL = re.compile(r'"((?:[^"\\\n]|\\.)*)"')
 GAP = re.compile(r"\{[a-z_]*[0-9]*\}")
 

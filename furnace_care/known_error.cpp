@@ -1,0 +1,53 @@
+#include "furnace_care/known_error.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace heatwork::furnace_care {
+namespace {
+
+// Spread of furnaces that nobody checked, and of one just checked. Standing: assumed (no field statistics were found). source: chosen-here
+constexpr double never_checked_K = 12.0;
+constexpr double just_checked_K = 6.0;
+
+// How level and slope of an error wander in a month. Standing: assumed. source: chosen-here
+constexpr double level_K2_per_month = 0.5;
+constexpr double slope_K2_per_month3 = 0.05;
+constexpr double days_a_month = 30.4375;
+
+}  // namespace
+
+double error_with_keyed_K(trade::CorrectionConvention convention, double error_K, double keyed_then_K, double keyed_now_K) {
+  const double more_K = keyed_now_K - keyed_then_K;
+  return convention == trade::CorrectionConvention::added_to_display ? error_K + more_K : error_K - more_K;
+}
+
+double grown_by_drift_K(double sd_K, double days) {
+  const double months = std::max(0.0, days) / days_a_month;
+  return std::sqrt(sd_K * sd_K + level_K2_per_month * months + slope_K2_per_month3 * months * months * months / 3.0);
+}
+
+ErrorBefore error_before(const trade::Furnace& furnace, const std::optional<EarlierError>& earlier, double keyed_now_K) {
+  const auto convention = furnace.correction_convention.value;
+  if (earlier) {
+    const double error_K = error_with_keyed_K(convention, earlier->error_K, earlier->keyed_K, keyed_now_K);
+    const double sd_K =
+        std::min(never_checked_K, grown_by_drift_K(std::max(just_checked_K, earlier->standard_uncertainty_K), earlier->days_ago));
+    return {error_K, sd_K,
+            fmt::format(
+                "The last check, {:.0f} days ago, leaves an error of {:+.1f} K by what is keyed now, {:.1f} K sure with the drift since.",
+                earlier->days_ago, error_K, sd_K)};
+  }
+  if (furnace.display_error) {
+    const double error_K =
+        error_with_keyed_K(convention, furnace.display_error->error.value.si(), furnace.correction_keyed.value.si(), keyed_now_K);
+    return {error_K, never_checked_K,
+            fmt::format("The furnace's file states an error of {:+.1f} K, but no check of it is kept: it is taken as {:.0f} K sure.",
+                        error_K, never_checked_K)};
+  }
+  return {0, never_checked_K, fmt::format("No check of this furnace is kept: its error is taken as 0 K, {:.0f} K sure.", never_checked_K)};
+}
+
+}  // namespace heatwork::furnace_care

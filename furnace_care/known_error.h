@@ -1,0 +1,36 @@
+// What is known of a display's error before it is checked again: what was found last, grown unsure by drift since.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "trade/furnace.h"
+
+namespace heatwork::furnace_care {
+
+/// The last check that found an error, and what stood on the panel then.
+struct EarlierError {
+  double error_K = 0;  ///< display - true
+  double standard_uncertainty_K = 0;
+  double keyed_K = 0;  ///< the correction the error was found under, or keyed right after it
+  double days_ago = 0;
+};
+
+/// Before the first wire is fired.
+struct ErrorBefore {
+  double error_K = 0;
+  double sd_K = 0;
+  std::string sentence;  ///< why
+};
+
+/// The error under another keyed correction, by the furnace's convention [K].
+[[nodiscard]] double error_with_keyed_K(trade::CorrectionConvention convention, double error_K, double keyed_then_K, double keyed_now_K);
+
+/// Standard deviation of an error found with `sd_K` so many days ago [K]: level and slope wander (10.2's rates). Range: days from 0.
+/// Standing: assumed. source: chosen-here
+[[nodiscard]] double grown_by_drift_K(double sd_K, double days);
+
+/// Never checked 12 K about 0, or about the error its file states; else 6 K about the last error, grown by drift, 12 K at most.
+[[nodiscard]] ErrorBefore error_before(const trade::Furnace& furnace, const std::optional<EarlierError>& earlier, double keyed_now_K);
+
+}  // namespace heatwork::furnace_care

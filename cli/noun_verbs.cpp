@@ -218,6 +218,7 @@ void add_kind(Verb& heatwork, const Kind& kind) {
   if (kind.noun == Noun::dental_case) add_case_work(group);
   if (kind.noun == Noun::person) add_person_work(group);
   if (kind.noun == Noun::deviation) add_deviation_work(group);
+  if (kind.noun == Noun::furnace) add_furnace_checks(group);
 }
 
 }  // namespace

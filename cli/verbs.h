@@ -36,5 +36,7 @@ void add_deviation_work(Verb& deviation);
 void add_store_questions(Verb& store);
 /// Which pieces met a lot, a furnace, a program; nothing for other kinds.
 void add_questions(trade::Noun noun, Verb& group);
+/// The group "check" of furnaces: temperature, thermocouple, map.
+void add_furnace_checks(Verb& furnace);
 
 }  // namespace heatwork::cli

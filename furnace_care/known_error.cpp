@@ -33,21 +33,22 @@ ErrorBefore error_before(const trade::Furnace& furnace, const std::optional<Earl
   const auto convention = furnace.correction_convention.value;
   if (earlier) {
     const double error_K = error_with_keyed_K(convention, earlier->error_K, earlier->keyed_K, keyed_now_K);
-    const double sd_K =
-        std::min(never_checked_K, grown_by_drift_K(std::max(just_checked_K, earlier->standard_uncertainty_K), earlier->days_ago));
-    return {error_K, sd_K,
-            fmt::format(
-                "The last check, {:.0f} days ago, leaves an error of {:+.1f} K by what is keyed now, {:.1f} K sure with the drift since.",
-                earlier->days_ago, error_K, sd_K)};
+    const double found_K = std::max(just_checked_K, earlier->standard_uncertainty_K);
+    const double sd_K = std::min(never_checked_K, grown_by_drift_K(found_K, earlier->days_ago));
+    return {
+        error_K, sd_K,
+        fmt::format("The last check, {:.0f} days ago, lets expect an error of {:+.1f} K under what is keyed now, give or take {:.1f} K.",
+                    earlier->days_ago, error_K, sd_K)};
   }
   if (furnace.display_error) {
     const double error_K =
         error_with_keyed_K(convention, furnace.display_error->error.value.si(), furnace.correction_keyed.value.si(), keyed_now_K);
     return {error_K, never_checked_K,
-            fmt::format("The furnace's file states an error of {:+.1f} K, but no check of it is kept: it is taken as {:.0f} K sure.",
-                        error_K, never_checked_K)};
+            fmt::format("The furnace's file states an error of {:+.1f} K, but no check of it is kept: give or take {:.0f} K.", error_K,
+                        never_checked_K)};
   }
-  return {0, never_checked_K, fmt::format("No check of this furnace is kept: its error is taken as 0 K, {:.0f} K sure.", never_checked_K)};
+  return {0, never_checked_K,
+          fmt::format("No check of this furnace is kept: its error is taken as 0 K, give or take {:.0f} K.", never_checked_K)};
 }
 
 }  // namespace heatwork::furnace_care

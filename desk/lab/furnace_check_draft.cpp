@@ -1,0 +1,219 @@
+#include "desk/lab/furnace_check_draft.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+#include <utility>
+
+#include "desk/errors.h"
+#include "desk/lab/clock.h"
+#include "desk/lab/keep.h"
+#include "desk/lab/kept_names.h"
+#include "desk/lab/kept_text.h"
+#include "desk/lab/local_time.h"
+#include "desk/lab/store_shelf.h"
+#include "trade/choice_words.h"
+#include "trade/mistake.h"
+#include "trade/writer.h"
+
+namespace heatwork::desk {
+namespace {
+
+using trade::CheckOf;
+using trade::Edit;
+using trade::Noun;
+
+// What a person answers; the rest of a check is worked out.
+constexpr std::array<std::string_view, 9> answered = {"label",   "note",         "reference",        "method", "next",
+                                                      "as_left", "after_repair", "correction_keyed", "limit"};
+constexpr std::array<std::string_view, 5> answered_below = {"wire.", "trials[", "probe.", "compared[", "map["};
+
+void check_key(const std::string& key) {
+  if (std::find(answered.begin(), answered.end(), key) != answered.end()) return;
+  if (std::any_of(answered_below.begin(), answered_below.end(), [&](std::string_view below) { return key.starts_with(below); })) return;
+  throw Failure(ErrorWord::bad_value, fmt::format("\"{}\" is not answered in such a check; answered are {}, and what begins with {}.",
+                                                  trade::for_message(key), fmt::join(answered, ", "), fmt::join(answered_below, ", ")));
+}
+
+std::string moment_of(const std::string& typed, const std::string& zone) {
+  return utc_text(typed_ms(typed, zone));
+}
+
+std::string truth_of_melted(const std::string& typed) {
+  if (typed == "melted") return "true";
+  if (typed == "whole" || typed == "not melted") return "false";
+  throw Failure(ErrorWord::bad_value,
+                fmt::format("\"{}\" does not say how the wire came out; allowed are melted and whole.", trade::for_message(typed)));
+}
+
+/// The edits that add new readings behind those there are.
+class Readings {
+ public:
+  Readings(std::vector<Edit>& edits, std::string zone) : edits_(edits), zone_(std::move(zone)) {}
+  void add(const std::vector<WireFired>& trials, std::size_t there) {
+    for (const WireFired& trial : trials) {
+      const std::string at = fmt::format("trials[{}].", ++there);
+      set(at + "display", trial.display);
+      edits_.push_back({at + "melted", truth_of_melted(trial.melted)});
+      moment(at + "at", trial.at);
+    }
+  }
+  void add(const std::vector<ProbeRead>& compared, std::size_t there) {
+    for (const ProbeRead& reading : compared) {
+      const std::string at = fmt::format("compared[{}].", ++there);
+      set(at + "display", reading.display);
+      set(at + "probe", reading.probe);
+      set(at + "emf", reading.emf);
+      set(at + "cold_junction", reading.cold_junction);
+      moment(at + "at", reading.at);
+    }
+  }
+  void add(const std::vector<TabSeen>& tabs, std::size_t there) {
+    for (const TabSeen& tab : tabs) {
+      const std::string at = fmt::format("map[{}].", ++there);
+      set(at + "where", tab.where);
+      set(at + "looked_like", tab.looked_like);
+      set(at + "lightness", tab.lightness);
+      set(at + "redness", tab.redness);
+      set(at + "yellowness", tab.yellowness);
+    }
+  }
+
+ private:
+  void set(const std::string& key, const std::string& value) {
+    if (!value.empty()) edits_.push_back({key, value});
+  }
+  void moment(const std::string& key, const std::string& typed) {
+    if (!typed.empty()) edits_.push_back({key, moment_of(typed, zone_)});
+  }
+  std::vector<Edit>& edits_;
+  std::string zone_;
+};
+
+std::string with_strokes(std::string text) {
+  std::replace(text.begin(), text.end(), ' ', '-');
+  return text;
+}
+
+/// FURNACE-OF-DAY, with a number behind where that is kept already.
+std::string free_name(records::Store& store, const std::string& furnace, CheckOf of, const std::string& day) {
+  const std::string tail = fmt::format("-{}-{}", with_strokes(std::string(trade::choice_word(of))), day);
+  const std::string name = furnace.substr(0, 56 - std::min<std::size_t>(tail.size(), 50)) + tail;
+  std::string one = name;
+  for (int number = 2; store.find("check", one); ++number) one = fmt::format("{}-{}", name, number);
+  return one;
+}
+
+void check_goes_on(const trade::Check& check, const FurnaceCheckWords& words, CheckOf of) {
+  if (check.furnace.value != words.furnace)
+    throw Failure(ErrorWord::conflict,
+                  fmt::format("Check {} is of furnace {}, not of {}.", check.name, check.furnace.value, words.furnace));
+  if (check.of.value != of)
+    throw Failure(ErrorWord::conflict,
+                  fmt::format("Check {} is one of {}, not of {}.", check.name, trade::choice_word(check.of.value), trade::choice_word(of)));
+  const bool only_decides =
+      !words.decision.empty() && words.answers.empty() && words.trials.empty() && words.compared.empty() && words.tabs.empty();
+  if (trade::is_finished(check) && !only_decides)
+    throw Failure(ErrorWord::conflict, fmt::format("Check {} is finished and takes no more readings; begin a new one.", check.name));
+}
+
+std::vector<Edit> edits_of_words(const FurnaceCheckDraft& draft, const FurnaceCheckWords& words) {
+  std::vector<Edit> edits;
+  for (const Edit& answer : words.answers) {
+    check_key(answer.key);
+    edits.push_back(answer);
+  }
+  Readings readings(edits, draft.zone);
+  readings.add(words.trials, draft.check.trials.size());
+  readings.add(words.compared, draft.check.compared.size());
+  readings.add(words.tabs, draft.check.map.size());
+  return edits;
+}
+
+/// The text of the check with all that is new, as a file would have it.
+std::string text_of(records::Store& store, const StorePlace& place, const FurnaceCheckDraft& draft, const FurnaceCheckWords& words,
+                    CheckOf of) {
+  std::vector<Edit> edits = edits_of_words(draft, words);
+  const bool has_readings = !words.trials.empty() || !words.compared.empty() || !words.tabs.empty();
+  if (draft.version > 0 && has_readings) edits.push_back({"at", utc_text(draft.now_ms)});  // when its newest reading was told
+  if (draft.version > 0) return trade::edited_text(draft.check, edits);
+  const auto given = [&](std::string_view key) {
+    return std::any_of(edits.begin(), edits.end(), [&](const Edit& edit) { return edit.key == key; });
+  };
+  const std::string name = words.name.empty() ? free_name(store, words.furnace, of, local_day(draft.now_ms, place.zone)) : words.name;
+  if (!words.name.empty() && store.find("check", words.name))
+    throw Failure(ErrorWord::already_there, fmt::format("Check {} is kept already; give another name, or go on with it.", words.name));
+  edits.push_back({"furnace", words.furnace});
+  edits.push_back({"of", std::string(trade::choice_word(of))});
+  edits.push_back({"good", "false"});
+  edits.push_back({"at", utc_text(draft.now_ms)});
+  edits.push_back({"person", place.opening.who.person});
+  edits.push_back({"finished", "false"});
+  if (!given("correction_keyed")) edits.push_back({"correction_keyed", quantity::write(draft.furnace.correction_keyed.value)});
+  return trade::new_text<trade::Check>(name, edits);
+}
+
+}  // namespace
+
+FurnaceCheckDraft draft_of(const StorePlace& place, records::Store& store, const FurnaceCheckWords& words, CheckOf of) {
+  FurnaceCheckDraft draft;
+  draft.now_ms = clock_of_machine().now_ms();
+  draft.zone = place.zone;
+  const records::Document furnace = newest_document(store, Noun::furnace, words.furnace);
+  draft.furnace = read_kept<trade::Furnace>(kept_source(furnace));
+  draft.furnace_version = furnace.version;
+  if (!words.go_on.empty()) {
+    const records::Document document = newest_document(store, Noun::check, words.go_on);
+    draft.check = read_kept<trade::Check>(kept_source(document));
+    draft.version = document.version;
+    check_goes_on(draft.check, words, of);
+  }
+  const std::string text = text_of(store, place, draft, words, of);
+  const std::string name = words.go_on.empty() ? "the check" : titled(Noun::check, words.go_on);
+  draft.check = read_kept<trade::Check>(trade::source_of(name, text));
+  draft.earlier = checks_since_repair(store, words.furnace);
+  draft.earlier.erase(std::remove_if(draft.earlier.begin(), draft.earlier.end(),
+                                     [&](const KeptCheck& kept) { return kept.check.name == draft.check.name; }),
+                      draft.earlier.end());
+  return draft;
+}
+
+double keyed_K(const FurnaceCheckDraft& draft) {
+  return (draft.check.correction_keyed ? draft.check.correction_keyed->value : draft.furnace.correction_keyed.value).si();
+}
+
+records::Kept keep_draft(const StorePlace& place, records::Store& store, FurnaceCheckDraft& draft, const std::string& reason) {
+  records::NewVersion version;
+  version.kind = "check";
+  version.id = draft.check.name;
+  version.after = draft.version;
+  version.body = trade::write_noun(draft.check);
+  version.action = draft.version == 0 ? "added" : "changed";
+  version.reason = reason;
+  static_cast<void>(read_kept<trade::Check>(trade::source_of(titled(Noun::check, draft.check.name), version.body)));
+  records::Change change;
+  change.documents = {version};
+  if (draft.check.keyed_after && draft.check.keyed_after->value != draft.furnace.correction_keyed.value) {
+    trade::Furnace furnace = draft.furnace;
+    const double was_K = furnace.correction_keyed.value.si(), is_K = draft.check.keyed_after->value.si();
+    furnace.correction_keyed.value = draft.check.keyed_after->value;
+    if (furnace.display_error)
+      furnace.display_error->error.value = quantity::kelvins(
+          furnace_care::error_with_keyed_K(furnace.correction_convention.value, furnace.display_error->error.value.si(), was_K, is_K));
+    change.documents.push_back({"furnace",
+                                furnace.name,
+                                draft.furnace_version,
+                                trade::write_noun(furnace),
+                                {},
+                                "changed",
+                                reason.empty() ? fmt::format("corrected after check {}", draft.check.name) : reason,
+                                false});
+  }
+  records::Kept kept = keep(place, store, std::move(change));
+  draft.version = kept.documents.front().version;
+  return kept;
+}
+
+}  // namespace heatwork::desk

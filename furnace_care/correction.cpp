@@ -1,0 +1,84 @@
+#include "furnace_care/correction.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "metrology/display_offset.h"
+
+namespace heatwork::furnace_care {
+namespace {
+
+constexpr double usual_step_K = 1.0;        ///< of a panel that states none
+constexpr double clear_of_melting_K = 5.0;  ///< where a wire surely melts, or surely stays whole. Standing: assumed. source: chosen-here
+
+metrology::KeyedCorrection meaning_of(trade::CorrectionConvention convention) {
+  return convention == trade::CorrectionConvention::added_to_display ? metrology::KeyedCorrection::added_to_display
+                                                                     : metrology::KeyedCorrection::added_to_setting;
+}
+
+std::string degrees(double K) {
+  return K == 0 ? "0 K" : fmt::format("{:+.0f} K", K);
+}
+
+}  // namespace
+
+Keying keying_for(const trade::Furnace& furnace, double keyed_now_K, double error_K) {
+  const auto convention = furnace.correction_convention.value;
+  const double stated_K = furnace.ability.temperature_step.value.si();
+  const double step_K = stated_K > 0 ? stated_K : usual_step_K;
+  Keying out;
+  out.keyed_now_K = keyed_now_K;
+  out.to_key_K = step_K * std::round(metrology::correction_to_key_K(meaning_of(convention), keyed_now_K, error_K) / step_K);
+  if (out.to_key_K == 0) out.to_key_K = 0;  // not -0
+  const double more_K = out.to_key_K - keyed_now_K;
+  out.left_K = convention == trade::CorrectionConvention::added_to_display ? error_K + more_K : error_K - more_K;
+  const std::string_view does = more_K == 0 ? "it stays as it is"
+                                : (convention == trade::CorrectionConvention::added_to_display) == (more_K < 0)
+                                    ? "the chamber gets hotter at the same setting"
+                                    : "the chamber gets colder at the same setting";
+  out.sentence =
+      fmt::format("Key {} in place of {}: this furnace adds the correction to its {}, so {}.", degrees(out.to_key_K), degrees(keyed_now_K),
+                  convention == trade::CorrectionConvention::added_to_display ? "display" : "setting", does);
+  return out;
+}
+
+std::vector<Way> ways_with(const trade::Furnace& furnace, double keyed_now_K, double error_K) {
+  const Keying keying = keying_for(furnace, keyed_now_K, error_K);
+  const double hotter_K = error_K - keying.left_K;  // what every program gains
+  const double size_K = std::abs(hotter_K);
+  const std::string_view more = hotter_K > 0 ? "hotter" : "colder";
+  const std::string_view less = hotter_K > 0 ? "lower" : "raise";
+  const std::string_view opposite = hotter_K > 0 ? "raise" : "lower";
+  Way correct{"correct it", "corrected", {}};
+  correct.sentences.push_back(keying.sentence);
+  correct.sentences.push_back(fmt::format("Every program then fires {:.0f} K {} than it did at the same setting.", size_K, more));
+  correct.sentences.push_back(
+      fmt::format("Programs proven on this furnace under the old error must follow: {} their temperatures by {:.0f} K, or prove them "
+                  "anew on a tab.",
+                  less, size_K));
+  correct.sentences.emplace_back("Programs typed in as a maker states them are right from then on.");
+  Way allow{"allow for it", "allowed for", {}};
+  allow.sentences.emplace_back("Nothing is keyed: programs proven on this furnace stay as they were proven.");
+  allow.sentences.push_back(
+      fmt::format("Heatwork rehearses this furnace {:.0f} K {} than its display from then on, and says what to key in a "
+                  "program.",
+                  std::abs(error_K), error_K > 0 ? "colder" : "hotter"));
+  allow.sentences.push_back(
+      fmt::format("Programs typed in as a maker states them need {:.0f} K on this furnace: {} their temperatures by so much.",
+                  std::abs(error_K), opposite));
+  return {std::move(correct), std::move(allow)};
+}
+
+std::vector<std::string> confirming_firings(double melting_C) {
+  return {fmt::format("To confirm it, a fresh wire fired at a display of {:.0f} °C must melt.", std::round(melting_C + clear_of_melting_K)),
+          fmt::format("Another fired at {:.0f} °C must stay whole.", std::round(melting_C - clear_of_melting_K)),
+          "Keep that as a check of its own, as left after the adjustment."};
+}
+
+std::vector<std::string> after_silver() {
+  return {"Silver was in the chamber: run the furnace's cleaning firing before the next restoration.",
+          "After that fire a white tab: if it comes out yellowish or grey, clean once more."};
+}
+
+}  // namespace heatwork::furnace_care

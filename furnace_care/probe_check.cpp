@@ -1,0 +1,215 @@
+#include "furnace_care/probe_check.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "metrology/display_offset.h"
+#include "metrology/thermocouple.h"
+#include "trade/choice_words.h"
+
+namespace heatwork::furnace_care {
+namespace {
+
+using metrology::ThermocoupleType;
+using trade::ProbeUse;
+using trade::Standing;
+
+// Standing of all: assumed. source: chosen-here
+constexpr double usual_limit_K = 5.0;
+constexpr double beyond_use_K = 20.0;
+constexpr double beyond_any_error_K = 60.0;
+constexpr double indicator_K = 0.6;  ///< indicator and cold junction where nothing is stated
+constexpr double immersion_K = 1.5;  ///< heat led away along the probe
+constexpr double certified_drift_K = 0.1, noble_drift_K = 0.3;
+constexpr double base_half_width_K = 5.0;  ///< what a used base-metal wire may have drifted: 5 K / root 3
+constexpr double certificate_lasts_days = 365;
+constexpr double coverage = 2.0;
+
+ThermocoupleType type_of(const std::string& letter) {
+  if (letter == "S") return ThermocoupleType::S;
+  if (letter == "R") return ThermocoupleType::R;
+  if (letter == "B") return ThermocoupleType::B;
+  if (letter == "K") return ThermocoupleType::K;
+  return ThermocoupleType::N;
+}
+
+bool is_base_metal(const std::string& letter) {
+  return letter == "K" || letter == "N";
+}
+
+bool is_new(const trade::Probe& probe) {
+  return probe.use && probe.use->value == ProbeUse::fresh;
+}
+
+std::optional<Question> next_question(const ProbeAsked& asked) {
+  const trade::Probe& probe = asked.probe;
+  if (probe.type.empty())
+    return Question{"probe.type",
+                    "Of which type is the thermocouple?",
+                    "Its letter stands on plug or certificate; each type has its own voltage.",
+                    {"S", "R", "B", "K", "N"},
+                    "S"};
+  if (!probe.use) {
+    const auto words = trade::choices<ProbeUse>();
+    return Question{
+        "probe.use", "Was it hot before?", "Wire drifts in use, type K by several kelvin.", {words.begin(), words.end()}, "new"};
+  }
+  if (!probe.correction && !probe.tolerance_class)
+    return Question{"probe.correction",
+                    "Which correction does its certificate state, or which class has its wire?",
+                    "Without one of the two nothing says how true it is (probe.correction or probe.tolerance_class).",
+                    {},
+                    "0.4 K"};
+  return std::nullopt;
+}
+
+void check_probe(const ProbeAsked& asked) {
+  const trade::Probe& probe = asked.probe;
+  if (probe.type == "K" && !probe.use) return;
+  if (probe.type == "K" && !is_new(probe) && asked.furnace.sensor_type == "S")
+    throw std::domain_error(
+        fmt::format("A type K thermocouple that was hot before cannot be the reference of furnace {}, whose own sensor is of type S: "
+                    "use changes type K by up to 5 K and no class or certificate covers that; take a new one, or one of type S.",
+                    asked.furnace.name));
+}
+
+double probe_reading_C(const trade::Probe& probe, const trade::ProbeReading& reading) {
+  const ThermocoupleType type = type_of(probe.type);
+  if (reading.emf_mV) return metrology::thermocouple_temperature_C(type, reading.emf_mV->value, reading.cold_junction->value.celsius());
+  const double read_C = reading.probe->value.celsius();
+  const auto range = metrology::thermocouple_range(type);
+  if (read_C < range.lowest_read_C || read_C > range.highest_C)
+    throw std::domain_error(fmt::format("A type {} thermocouple reads {:.0f} to {:.0f} °C, not {:.0f} °C.", probe.type, range.lowest_read_C,
+                                        range.highest_C, read_C));
+  return read_C;
+}
+
+void check_apart(double display_C, double probe_C) {
+  if (probe_C < 20 && display_C > 100)
+    throw std::domain_error(
+        fmt::format("The thermocouple reads {:.0f} °C while the display shows {:.0f} °C: its wires look reversed.", probe_C, display_C));
+  if (std::abs(display_C - probe_C) > beyond_any_error_K)
+    throw std::domain_error(
+        fmt::format("Display {:.0f} °C and thermocouple {:.0f} °C are too far apart for an error of a furnace: reversed or wrong "
+                    "wires, another type, or two places; look at the probe first.",
+                    display_C, probe_C));
+}
+
+/// What the probe itself may be wrong by at a temperature.
+BudgetPart reference_part(const trade::Probe& probe, double temperature_C) {
+  if (probe.correction)
+    return {"calibration of the thermocouple", probe.correction_u ? probe.correction_u->value.si() : 0.5, Standing::measured,
+            probe.certified.empty() ? "its certificate" : fmt::format("its certificate of {}", probe.certified)};
+  const double tolerance_K = metrology::thermocouple_tolerance_K(type_of(probe.type), probe.tolerance_class->value, temperature_C);
+  return {"tolerance of the thermocouple's class", metrology::rectangular_uncertainty_K(tolerance_K), Standing::measured, "iec-60584-1"};
+}
+
+BudgetPart drift_part(const trade::Probe& probe) {
+  if (is_base_metal(probe.type) && !is_new(probe))
+    return {"drift of the thermocouple", metrology::rectangular_uncertainty_K(base_half_width_K), Standing::memory, "chosen-here"};
+  return {"drift of the thermocouple", probe.correction ? certified_drift_K : noble_drift_K, Standing::assumed, "chosen-here"};
+}
+
+ProbeFound compare(const ProbeAsked& asked, const trade::ProbeReading& reading) {
+  ProbeFound found;
+  found.display_C = reading.display.value.celsius();
+  found.probe_C = probe_reading_C(asked.probe, reading);
+  check_apart(found.display_C, found.probe_C);
+  found.true_C = found.probe_C + (asked.probe.correction ? asked.probe.correction->value.si() : 0);
+  found.error_K = found.display_C - found.true_C;
+  // What all readings of this probe share stands first; errors_of() parts them there.
+  found.budget.push_back(reference_part(asked.probe, found.true_C));
+  found.budget.push_back(drift_part(asked.probe));
+  found.budget.push_back({"indicator and cold junction", asked.probe.indicator_u ? asked.probe.indicator_u->value.si() : indicator_K,
+                          asked.probe.indicator_u ? Standing::measured : Standing::assumed,
+                          asked.probe.indicator_u ? "stated in the check" : "chosen-here"});
+  found.budget.push_back({"immersion of the thermocouple", immersion_K, Standing::assumed, "chosen-here"});
+  add_parts_of_display(found.budget, asked.furnace.ability.temperature_step.value.si());
+  found.standard_uncertainty_K = combined_K(found.budget);
+  return found;
+}
+
+constexpr std::size_t shared_parts = 4;
+
+std::vector<std::string> remarks_on(const ProbeAsked& asked) {
+  std::vector<std::string> remarks;
+  if (asked.certificate_age_days && *asked.certificate_age_days > certificate_lasts_days)
+    remarks.push_back(
+        fmt::format("The certificate is {:.0f} days old: have the thermocouple calibrated again.", *asked.certificate_age_days));
+  if (asked.probe.correction && !asked.probe.correction_u)
+    remarks.emplace_back("The certificate's own uncertainty is not given: 0.5 K is taken.");
+  if (is_base_metal(asked.probe.type) && !is_new(asked.probe))
+    remarks.emplace_back("Wire of this type changes with every hot hour: such a comparison finds large errors only.");
+  return remarks;
+}
+
+void judge(ProbeTold& told) {
+  const auto worst = std::max_element(told.found.begin(), told.found.end(),
+                                      [](const auto& a, const auto& b) { return std::abs(a.error_K) < std::abs(b.error_K); });
+  told.worst_C = worst->true_C;
+  told.worst_K = worst->error_K;
+  const double size_K = std::abs(worst->error_K), U_K = coverage * worst->standard_uncertainty_K;
+  const std::string side = worst->error_K > 0 ? "too high: it is really colder" : "too low: it is really hotter";
+  told.stop_use = size_K > beyond_use_K;
+  told.correct = !told.stop_use && size_K > told.limit_K && size_K > U_K;
+  if (told.stop_use || told.correct) {
+    told.level = CheckLevel::not_good;
+    told.sentence = fmt::format("At {:.0f} °C the display reads {:.1f} K (± {:.1f} K) {}; allowed are {:.1f} K.", worst->true_C, size_K,
+                                U_K, side, told.limit_K);
+  } else if (size_K > told.limit_K) {
+    told.level = CheckLevel::cannot_tell;
+    told.sentence = fmt::format(
+        "At {:.0f} °C the display may read {:.1f} K {}, but this thermocouple is only ± {:.1f} K sure: it cannot tell; use a "
+        "better one, or a wire.",
+        worst->true_C, size_K, side, U_K);
+  } else {
+    told.level = CheckLevel::good;
+    told.sentence =
+        fmt::format("At {} the display is within the {:.1f} K allowed; the largest error is {:+.1f} K (± {:.1f} K) at {:.0f} °C.",
+                    told.found.size() == 1 ? "the one temperature checked" : "every temperature checked", told.limit_K, worst->error_K, U_K,
+                    worst->true_C);
+  }
+}
+
+}  // namespace
+
+ProbeTold tell_probe_check(const ProbeAsked& asked) {
+  ProbeTold told;
+  told.limit_K = asked.limit_K.value_or(usual_limit_K);
+  told.limit_of_lab = asked.limit_K.has_value();
+  check_probe(asked);
+  told.question = next_question(asked);
+  if (told.question) {
+    if (!asked.compared.empty())
+      throw std::domain_error(fmt::format("A thermocouple was read before it is known what it is: first answer {}.", told.question->key));
+    return told;
+  }
+  told.remarks = remarks_on(asked);
+  if (asked.compared.empty()) {
+    told.question = Question{"compared",
+                             "What do display and thermocouple show, both steady, with the probe's tip where the pieces stand?",
+                             "One temperature near 800 °C and one near the highest you fire at tell a line.",
+                             {},
+                             "800 °C reads 803 °C"};
+    return told;
+  }
+  for (const trade::ProbeReading& reading : asked.compared) told.found.push_back(compare(asked, reading));
+  told.line = line_of(errors_of(told, 0));
+  judge(told);
+  return told;
+}
+
+std::vector<ErrorFound> errors_of(const ProbeTold& told, int means) {
+  std::vector<ErrorFound> errors;
+  for (const ProbeFound& found : told.found) {
+    const Budget shared(found.budget.begin(), found.budget.begin() + shared_parts);
+    const Budget own(found.budget.begin() + shared_parts, found.budget.end());
+    errors.push_back({found.true_C, found.error_K, combined_K(own), combined_K(shared), means});
+  }
+  return errors;
+}
+
+}  // namespace heatwork::furnace_care

@@ -70,6 +70,10 @@ bool is_crystallising(const Material& material) {
   return material.find("crystallisation_2_energy") != nullptr;
 }
 
+bool is_zirconia(const Material& material) {
+  return material.find("sintering_energy") != nullptr;
+}
+
 physics::PowderProperties powder_of(const Material& material) {
   physics::PowderProperties powder;
   powder.vft = {property(material, "viscosity_A"), property(material, "viscosity_B"), property(material, "viscosity_T0")};
@@ -94,6 +98,21 @@ physics::CrystallisationProperties crystallisation_of(const Material& material) 
   over.start_diameter_um = property(material, "crystal_start_diameter");
   over.coarsening_energy_kJ_per_mol = property(material, "coarsening_energy");
   over.coarsening_rate_um3_per_s = std::exp(property(material, "coarsening_rate"));
+  return properties;
+}
+
+physics::ZirconiaProperties zirconia_of(const Material& material) {
+  physics::ZirconiaProperties properties;
+  physics::MasterCurve& curve = properties.curve;
+  curve.energy_kJ_per_mol = property(material, "sintering_energy");
+  curve.green_density = property(material, "start_relative_density");
+  curve.a = property(material, "sintering_place");
+  curve.b = property(material, "sintering_width");
+  curve.nu = property(material, "sintering_shape");
+  curve.cap = property(material, "sintered_density");
+  properties.grain.energy_kJ_per_mol = property(material, "grain_energy");
+  properties.grain.rate_per_s = std::exp(property(material, "grain_rate"));
+  properties.grain.start_um = property(material, "grain_start");
   return properties;
 }
 

@@ -9,6 +9,7 @@
 #include "physics/layer.h"
 #include "physics/levelling.h"
 #include "physics/powder.h"
+#include "physics/zirconia_sintering.h"
 #include "trade/material.h"
 
 namespace heatwork::firing {
@@ -27,9 +28,12 @@ physics::TemperatureProperty specific_heat_of(const trade::Material& material);
 bool is_viscous(const trade::Material& material);
 /// True where the material crystallises in the furnace.
 bool is_crystallising(const trade::Material& material);
+/// True where the material is zirconia whose sintering is known.
+bool is_zirconia(const trade::Material& material);
 
 physics::PowderProperties powder_of(const trade::Material& material);
 physics::CrystallisationProperties crystallisation_of(const trade::Material& material);
+physics::ZirconiaProperties zirconia_of(const trade::Material& material);
 
 /// Temperatures between which a build-up turns from powder into glass, for its conductivity: 10^7.5 to 10^6.5 Pa s (assumed). [K]
 struct SealingRange {

@@ -29,8 +29,9 @@ double finite_quantity(const DecidingModel& model, const PieceHistory& history) 
   return quantity;
 }
 
-/// ln of the ratio of two quantities; of two that are both zero it is zero.
-double log_ratio(double quantity, double wanted) {
+/// ln of the ratio of two quantities' works; of two that are both zero it is zero. ln Theta is such a logarithm itself.
+double log_ratio(const DecidingModel& model, double quantity, double wanted) {
+  if (std::holds_alternative<MasterCurve>(model)) return quantity - wanted;
   return quantity == wanted ? 0.0 : std::log(quantity / wanted);
 }
 
@@ -62,6 +63,8 @@ double deciding_quantity(const DecidingModel& model, const PieceHistory& history
     const double flowed = fluidity_per_Pa(clock->vft, clock->crystal_factor, history.times_s, history.temperatures_K);
     return heat_work(flowed, clock->surface_tension_N_per_m, clock->particle_radius_um);
   }
+  if (const auto* curve = std::get_if<MasterCurve>(&model))
+    return log_theta_of_history(curve->energy_kJ_per_mol, history.times_s, history.temperatures_K);
   const auto& properties = std::get<CrystallisationProperties>(model);
   CrystallisationState state = start_crystallisation(properties);
   advance_crystallisation(properties, state, history.times_s, history.temperatures_K);
@@ -106,11 +109,13 @@ EquivalentFiring equivalent_firing(const DecidingModel& model, const PieceHistor
   }
   EquivalentFiring answer;
   answer.quantity = finite_quantity(model, history);
-  const auto of_shift = [&](double shift_K) { return log_ratio(finite_quantity(model, shifted(reference, shift_K)), answer.quantity); };
+  const auto of_shift = [&](double shift_K) {
+    return log_ratio(model, finite_quantity(model, shifted(reference, shift_K)), answer.quantity);
+  };
   answer.shift_K =
       number(rising_root(of_shift, {-widest_equivalent_shift_K, widest_equivalent_shift_K, 0.0, usual_slope_per_K, shift_resolution_K}));
   const auto of_hold = [&](double change_s) {
-    return log_ratio(finite_quantity(model, with_hold_changed(reference, reference_hold_from_s, reference_hold_to_s, change_s)),
+    return log_ratio(model, finite_quantity(model, with_hold_changed(reference, reference_hold_from_s, reference_hold_to_s, change_s)),
                      answer.quantity);
   };
   const double hold_s = reference_hold_to_s - reference_hold_from_s;

@@ -7,6 +7,7 @@
 
 #include "physics/crystallisation.h"
 #include "physics/viscosity.h"
+#include "physics/zirconia_sintering.h"
 
 namespace heatwork::physics {
 
@@ -28,11 +29,11 @@ struct PowderClock {
   double particle_radius_um = 0.0;
 };
 
-/// The model whose quantity decides whether two firings are alike: heat-work, or z of the last step. theory: (heat-work.6)
-using DecidingModel = std::variant<PowderClock, CrystallisationProperties>;
+/// The model whose quantity decides whether two firings are alike: heat-work, z of the last step, or ln Theta. theory: (heat-work.6)
+using DecidingModel = std::variant<PowderClock, CrystallisationProperties, MasterCurve>;
 
-/// The deciding quantity after a history [1]: Theta of a powder or glaze, z of the last step of what crystallises.
-/// Errors: std::domain_error, std::invalid_argument of the model. source: scherer-1977, avrami-1939 theory: (heat-work.6)
+/// The deciding quantity after a history [1]: Theta of a powder or glaze, z of the last step of what crystallises, ln Theta of zirconia.
+/// Errors: std::domain_error, std::invalid_argument of the model. source: scherer-1977, avrami-1939, su-johnson-1996 theory: (heat-work.6)
 double deciding_quantity(const DecidingModel& model, const PieceHistory& history);
 
 /// The whole history warmer by a constant [s, K].

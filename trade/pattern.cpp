@@ -5,6 +5,7 @@
 #include <array>
 #include <cctype>
 #include <stdexcept>
+#include <string_view>
 #include <utility>
 
 namespace heatwork::trade {
@@ -118,9 +119,11 @@ std::string pattern_of_unit(std::string_view unit, Sign sign) {
   if (unit.empty()) return whole(number(sign));
   if (unit == "°C") return pattern_of_kind("a temperature", sign);
   if (unit.starts_with("ln ")) {
-    const bool per_second = unit == "ln 1/s";
-    if (!per_second && unit != "ln µm3/s") throw std::invalid_argument(fmt::format("The unit {} has no pattern.", unit));
-    return whole(fmt::format("{}{}ln {}", number(sign), gap, per_second ? "1/s" : "[µμu]m[3³]/s"));
+    constexpr std::array<std::pair<std::string_view, std::string_view>, 4> logarithms{
+        {{"ln 1/s", "1/s"}, {"ln s/K", "s/K"}, {"ln µm3/s", "[µμu]m[3³]/s"}, {"ln µm4/s", "[µμu]m[4⁴]/s"}}};
+    for (const auto& [name, pattern] : logarithms)
+      if (name == unit) return whole(fmt::format("{}{}ln {}", number(sign), gap, pattern));
+    throw std::invalid_argument(fmt::format("The unit {} has no pattern.", unit));
   }
   return whole(fmt::format("{}{}{}", number(sign), gap, any_prefix(unit)));
 }

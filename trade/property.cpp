@@ -5,7 +5,7 @@
 namespace heatwork::trade {
 namespace {
 
-constexpr std::array<PropertyName, 45> materials{{
+constexpr std::array<PropertyName, 54> materials{{
     {"density", "kg/m3", 100, 25000, "of the pore-free solid"},
     {"conductivity_at_25_C", "W/(m K)", 0.01, 500, "of the dense solid; linear to 600 °C, constant beyond"},
     {"conductivity_at_600_C", "W/(m K)", 0.01, 500, "of the dense solid; constant above 600 °C"},
@@ -23,13 +23,13 @@ constexpr std::array<PropertyName, 45> materials{{
     {"surface_tension", "N/m", 0.05, 1, "of the molten glass"},
     {"particle_radius", "µm", 0.1, 100, "of the powder, by specific surface"},
     {"shape_factor", "", 0.5, 10, "of angular grains, on the open-pore rate"},
-    {"start_relative_density", "", 0.3, 0.75, "of the dried build-up"},
+    {"start_relative_density", "", 0.3, 0.75, "of the dried build-up, or of zirconia before sintering"},
     {"coarse_share", "", 0, 1, "of the pore volume at sealing"},
     {"coarse_radius", "µm", 1, 500, "of the coarse pores at sealing"},
     {"levelling_thickness", "mm", 0.001, 10, "of the layer whose surface levels"},
     {"water_content", "g/cm3", 0, 1, "water held by the wet build-up"},
     {"fine_grain_diameter", "µm", 0.1, 200, "that sets how easily vapour leaves the build-up"},
-    {"moist_strength", "kPa", 0.1, 1000, "of the moist or just dry build-up against bursting"},
+    {"moist_strength", "kPa", 0.1, 100000, "of the moist or just dry build-up against bursting"},
     {"grinding_roughness", "µm", 0, 100, "roughness Ra before the firing"},
     {"crystallisation_1_exponent", "", 0.5, 6, "of the first step"},
     {"crystallisation_1_energy", "kJ/mol", 10, 2000, "of the first step"},
@@ -44,8 +44,17 @@ constexpr std::array<PropertyName, 45> materials{{
     {"reversal_from", "°C", 300, 1200, "above it the wanted crystals begin to be lost"},
     {"reversal_to", "°C", 300, 1300, "where none are left in equilibrium"},
     {"reversal_rate", "1/s", 0, 1, "of that loss"},
-    {"overfired_from", "°C", 300, 1300, "warning temperature of over-firing"},
+    {"overfired_from", "°C", 300, 1800, "warning temperature of over-firing"},
     {"overfired_crystal", "µm", 0.01, 100, "warning diameter of the crystals"},
+    {"sintering_energy", "kJ/mol", 10, 2000, "of the master sintering curve of zirconia"},
+    {"sintering_place", "ln s/K", -200, 100, "where on ln Theta that curve rises"},
+    {"sintering_width", "", 0.01, 100, "over how much of ln Theta it rises"},
+    {"sintering_shape", "", 0.01, 100, "how unevenly it rises"},
+    {"sintered_density", "", 0.9, 1, "relative density that it is not followed beyond"},
+    {"sintering_from", "°C", 800, 1700, "below it no sintering makes zirconia dense, however long"},
+    {"grain_start", "µm", 0.01, 10, "diameter of the grains before sintering"},
+    {"grain_energy", "kJ/mol", 10, 2000, "of grain growth"},
+    {"grain_rate", "ln µm4/s", -100, 400, "natural logarithm of the constant of grain growth"},
     {"expansion", "ppm/K", 0, 40, "mean, 25 to 500 °C"},
     {"leucite_share", "", 0, 1, "leucite by volume as delivered"},
     {"solidus", "°C", 300, 2000, "of an alloy"},

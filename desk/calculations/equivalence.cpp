@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <iterator>
 
 #include "desk/calculations/keys.h"
 #include "desk/calculations/models.h"
@@ -12,9 +11,9 @@ namespace heatwork::desk {
 namespace {
 
 std::vector<std::string> deciding_classes() {
-  const std::vector<std::string> powders = viscous_classes(), blocks = crystallising_classes();
-  std::vector<std::string> names;
-  std::merge(powders.begin(), powders.end(), blocks.begin(), blocks.end(), std::back_inserter(names));
+  std::vector<std::string> names = viscous_classes();
+  for (const auto& more : {crystallising_classes(), zirconia_classes()}) names.insert(names.end(), more.begin(), more.end());
+  std::sort(names.begin(), names.end());
   return names;
 }
 
@@ -27,9 +26,9 @@ std::vector<std::string> nominally_fired_classes() {
 constexpr std::array<Field, 3> step_keys = {between_key("exponent", "n of X = 1 - exp(-z^n)", "", 0.1, 10),
                                             positive_key("energy_kJ_per_mol", "E of k = rate exp(-E / (R T))", "kJ/mol", 5000),
                                             positive_key("rate_per_s", "k0 of the same", "1/s", 1e200)};
-constexpr std::array<Field, 11> equivalent_inputs = {{
+constexpr std::array<Field, 12> equivalent_inputs = {{
     {.name = "class",
-     .meaning = "a shipped class of material: powder, glaze or one that crystallises",
+     .meaning = "a shipped class of material: powder, glaze, one that crystallises, or zirconia",
      .shape = Shape::word,
      .required = false,
      .names = deciding_classes},
@@ -45,6 +44,7 @@ constexpr std::array<Field, 11> equivalent_inputs = {{
      .required = false,
      .most = 8,
      .parts = step_keys},
+    optional_key(between_key("energy_kJ_per_mol", "of the master sintering curve of a zirconia of your own", "kJ/mol", 10, 2000)),
     temperature_history_key("history", "of the piece in the firing asked about, linear between points"),
     temperature_history_key("reference_history", "of the piece in the firing it is compared with; above -123.15 °C throughout"),
     {.name = "reference_hold_s",
@@ -58,14 +58,16 @@ constexpr std::array<Field, 11> equivalent_inputs = {{
      .most = 2},
 }};
 constexpr std::array<Field, 3> equivalent_outputs = {{
-    answer_key("quantity", "of the history: heat-work of powders and glaze, z of the last step of what crystallises", ""),
+    answer_key("quantity", "of the history: heat-work of powders and glaze, z of the last step of what crystallises, ln Theta of zirconia",
+               ""),
     null_answer_key("shift_K", "that makes the reference history do the same; null beyond -150 to 150 K", "K"),
     null_answer_key("hold_s", "added to the reference's hold for the same; null beyond minus the whole hold to plus 60 min", "s"),
 }};
 constexpr std::array<std::string_view, 6> own_clock_keys = {
     "A", "B", "T0_C", "crystal_factor", "surface_tension_N_per_m", "particle_radius_um"};
 constexpr std::array<std::string_view, 1> own_steps_keys = {"steps"};
-constexpr std::array<Together, 3> equivalent_choice = {class_keys, own_clock_keys, own_steps_keys};
+constexpr std::array<std::string_view, 1> own_energy_keys = {"energy_kJ_per_mol"};
+constexpr std::array<Together, 4> equivalent_choice = {class_keys, own_clock_keys, own_steps_keys, own_energy_keys};
 
 constexpr std::array<Field, 4> trial_inputs = {{
     {.name = "class",
@@ -93,6 +95,7 @@ physics::DecidingModel model_of(const Inputs& in) {
   if (in.has("class")) {
     const trade::Material& material = shipped_material(in.word("class"));
     if (firing::is_crystallising(material)) return firing::crystallisation_of(material);
+    if (firing::is_zirconia(material)) return firing::zirconia_of(material).curve;
     return clock_of(material);
   }
   if (in.has("steps")) {
@@ -101,6 +104,11 @@ physics::DecidingModel model_of(const Inputs& in) {
       properties.steps.push_back({step.number("exponent"), step.number("energy_kJ_per_mol"), step.number("rate_per_s"), false});
     }
     return properties;
+  }
+  if (in.has("energy_kJ_per_mol")) {
+    physics::MasterCurve curve;
+    curve.energy_kJ_per_mol = in.number("energy_kJ_per_mol");
+    return curve;
   }
   return physics::PowderClock{vft_of(in), in.number("crystal_factor"), in.number("surface_tension_N_per_m"),
                               in.number("particle_radius_um")};
@@ -133,7 +141,7 @@ Json answer_trial(const Inputs& in) {
 constinit const Calculation equivalent_firing_calculation = {
     .name = "equivalent-firing",
     .purpose = "how many K, or s of hold, two firings differ by",
-    .equation = "Q(history) = Q(reference + shift) = Q(reference, hold + time); Q is heat-work, or z of the last step.",
+    .equation = "Q(history) = Q(reference + shift) = Q(reference, hold + time); Q is heat-work, z of the last step, or ln Theta.",
     .source = "bracketed root",
     .inputs = equivalent_inputs,
     .outputs = equivalent_outputs,

@@ -26,6 +26,10 @@ std::vector<std::string> crystallising_classes() {
   return classes_where(firing::is_crystallising);
 }
 
+std::vector<std::string> zirconia_classes() {
+  return classes_where(firing::is_zirconia);
+}
+
 physics::Vft vft_of(const Inputs& inputs) {
   const physics::Vft vft{inputs.number("A"), inputs.number("B"), inputs.number("T0_C")};
   physics::check_vft(vft);

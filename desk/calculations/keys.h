@@ -11,9 +11,10 @@
 
 namespace heatwork::desk {
 
-/// Shipped classes of material that carry a viscosity and sinter; that crystallise.
+/// Shipped classes of material that carry a viscosity and sinter; that crystallise; zirconia.
 std::vector<std::string> viscous_classes();
 std::vector<std::string> crystallising_classes();
+std::vector<std::string> zirconia_classes();
 
 inline constexpr double coldest_C = -273.15;
 inline constexpr double hottest_C = 3000;

@@ -13,6 +13,7 @@ extern const Calculation levelling_calculation;
 extern const Calculation equal_heat_work_calculation;
 extern const Calculation sintering_calculation;
 extern const Calculation crystallisation_calculation;
+extern const Calculation zirconia_sintering_calculation;
 extern const Calculation equivalent_firing_calculation;
 extern const Calculation trial_firing_calculation;
 extern const Calculation section_heating_calculation;

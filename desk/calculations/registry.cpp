@@ -15,15 +15,37 @@
 namespace heatwork::desk {
 namespace {
 
-constexpr std::array<const Calculation*, 30> all = {
-    &viscosity_calculation,         &cylinder_sintering_calculation, &pore_closure_calculation,    &pore_equilibrium_calculation,
-    &levelling_calculation,         &equal_heat_work_calculation,    &sintering_calculation,       &crystallisation_calculation,
-    &equivalent_firing_calculation, &trial_firing_calculation,       &section_heating_calculation, &fictive_temperature_calculation,
-    &layered_elastic_calculation,   &thermal_shock_calculation,      &cooling_stress_calculation,  &standard_atmosphere_calculation,
-    &gauge_pressure_calculation,    &water_saturation_calculation,   &thermocouple_calculation,    &thermocouple_tolerance_calculation,
-    &silver_melting_calculation,    &melt_test_calculation,          &melt_curve_calculation,      &straight_line_calculation,
-    &pump_down_calculation,         &rate_of_rise_calculation,       &heat_up_calculation,         &control_chart_calculation,
-    &run_length_calculation,        &colour_difference_calculation};
+constexpr std::array<const Calculation*, 31> all = {&viscosity_calculation,
+                                                    &cylinder_sintering_calculation,
+                                                    &pore_closure_calculation,
+                                                    &pore_equilibrium_calculation,
+                                                    &levelling_calculation,
+                                                    &equal_heat_work_calculation,
+                                                    &sintering_calculation,
+                                                    &crystallisation_calculation,
+                                                    &zirconia_sintering_calculation,
+                                                    &equivalent_firing_calculation,
+                                                    &trial_firing_calculation,
+                                                    &section_heating_calculation,
+                                                    &fictive_temperature_calculation,
+                                                    &layered_elastic_calculation,
+                                                    &thermal_shock_calculation,
+                                                    &cooling_stress_calculation,
+                                                    &standard_atmosphere_calculation,
+                                                    &gauge_pressure_calculation,
+                                                    &water_saturation_calculation,
+                                                    &thermocouple_calculation,
+                                                    &thermocouple_tolerance_calculation,
+                                                    &silver_melting_calculation,
+                                                    &melt_test_calculation,
+                                                    &melt_curve_calculation,
+                                                    &straight_line_calculation,
+                                                    &pump_down_calculation,
+                                                    &rate_of_rise_calculation,
+                                                    &heat_up_calculation,
+                                                    &control_chart_calculation,
+                                                    &run_length_calculation,
+                                                    &colour_difference_calculation};
 
 bool is_finite(const Json& value) {
   if (const double* number = value.number()) return std::isfinite(*number);

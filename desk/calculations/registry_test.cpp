@@ -216,6 +216,40 @@ TEST(Calculate, crystallisation_V2_V7) {
   EXPECT_NEAR(entry(own, "fraction", 0), 0.31526, 0.001 * 0.31526);
 }
 
+TEST(Calculate, zirconia_V9_V11) {
+  const Json ramp = ask("zirconia-sintering", R"({"class": "zirconia-3y", "temperature_history": [[0, 20], [35400, 1200]]})");
+  EXPECT_NEAR(number(ramp, "log_theta"), -61.6298, 0.001);
+  EXPECT_NEAR(number(ramp, "relative_density"), 0.63831, 0.0006);
+  EXPECT_NEAR(number(ramp, "density_low"), 0.63831 - 0.015, 0.0006);
+  EXPECT_NEAR(number(ramp, "heating_rate_K_per_min"), 2, 1e-6);
+  EXPECT_EQ(*ramp.find("standing")->text(), "measured");
+  EXPECT_FALSE(*ramp.find("final_stage")->truth());
+  const std::string own = R"({"energy_kJ_per_mol": 746, "green_density": 0.5, "a": -59.02543, "b": 0.95537, "nu": 0.3767, "cap": 0.995, )";
+  const Json held = ask("zirconia-sintering", own + R"("temperature_history": [[0, 1500], [7200, 1500]]})");
+  EXPECT_NEAR(number(held, "grain_um"), 0.7634, 0.0008);
+  EXPECT_NEAR(number(held, "linear_shrinkage"), 0.2050, 0.0002);
+  EXPECT_EQ(number(ask("zirconia-sintering", R"({"energy_kJ_per_mol": 746, "green_density": 0.5, "a": -59, "b": 1, "nu": 0.4,
+      "temperature_history": [[0, 1500], [7200, 1500]]})"),
+                   "relative_density"),
+            0.99);
+  EXPECT_EQ(*held.find("standing")->text(), "outside");
+  EXPECT_TRUE(held.find("density_low")->is_null());
+  EXPECT_TRUE(*held.find("final_stage")->truth());
+}
+
+TEST(Calculate, ZirconiaSinteringRefuses) {
+  const std::string firing = R"("temperature_history": [[0, 20], [9000, 1500]]})";
+  EXPECT_EQ(refusal("zirconia-sintering", R"({"class": "zirconia-3y", "temperature_history": [[0, 20], [9000, 1701]]})"),
+            "zirconia-sintering has no answer here: the highest temperature in degrees Celsius, for the sintering of zirconia, is 1701; it "
+            "must lie between -273.15 and 1700");
+  EXPECT_EQ(refusal("zirconia-sintering", R"({"class": "glaze", )" + firing), "\"class\" is \"glaze\", but must be \"zirconia-3y\".");
+  EXPECT_EQ(refusal("zirconia-sintering",
+                    R"({"energy_kJ_per_mol": 746, "green_density": 0.8, "a": -59, "b": 1, "nu": 0.4, "cap": 0.99, )" + firing),
+            "\"green_density\" is 0.8, but must be a number from 0.3 to 0.75.");
+  EXPECT_EQ(refusal("zirconia-sintering", R"({"class": "zirconia-3y", "temperature_history": [[0, 20], [0, 1500]]})"),
+            "\"temperature_history\"[1][0] is 0 s, but must be above 0 s of the entry before: the list must rise.");
+}
+
 TEST(Calculate, sintering_S1_S3) {
   const std::string program = R"("temperature_history": [[0, 450], [523.636364, 930], [583.636364, 930]])";
   const Json vacuum =
@@ -239,7 +273,7 @@ TEST(Calculate, ASectionOfItsOwnPropertiesEqualsTheSameClass) {
 
 TEST(Calculate, EquivalentFiringKeepsItsIdentities) {
   const std::string reference = R"("reference_history": [[0, 403], [500, 800], [597, 800]], "reference_hold_s": [500, 597]})";
-  for (const std::string name : {"glaze", "zirconia-veneer", "lithium-disilicate-block"}) {
+  for (const std::string name : {"glaze", "zirconia-veneer", "lithium-disilicate-block", "zirconia-3y"}) {
     const std::string of = R"({"class": ")" + name + R"(", "history": )";
     const Json same = ask("equivalent-firing", of + "[[0, 403], [500, 800], [597, 800]], " + reference);
     EXPECT_NEAR(number(same, "shift_K"), 0, 0.1) << name;
@@ -265,7 +299,7 @@ TEST(Calculate, EquivalentAndTrialFiringRefuse) {
   EXPECT_EQ(refusal("equivalent-firing", R"({"class": "glaze", )" + firings + "[400, 560]}"),
             "equivalent-firing has no answer here: the hold goes from 400 to 560 s; it must lie within the reference history, 0 to 500 s, "
             "and must not end before it begins");
-  EXPECT_NE(refusal("equivalent-firing", R"({"class": "zirconia-3y", )" + firings + "[400, 500]}").find("\"class\" is \"zirconia-3y\""),
+  EXPECT_NE(refusal("equivalent-firing", R"({"class": "die-material", )" + firings + "[400, 500]}").find("\"class\" is \"die-material\""),
             std::string::npos);
   const std::string history = R"("history": [[0, 450], [500, 911]]})";
   EXPECT_NE(refusal("trial-firing", R"({"class": "lithium-disilicate-block", )" + history).find("but must be"), std::string::npos);
@@ -308,6 +342,11 @@ TEST(Calculate, OddNumbersGiveAnAnswerOrARefusal) {
        R"({"steps": [{"exponent": @, "energy_kJ_per_mol": @, "rate_per_s": @}], "temperature_history": [[0, @], [60, @]]})"},
       {"equivalent-firing", R"({"A": @, "B": @, "T0_C": @, "crystal_factor": 1, "surface_tension_N_per_m": 0.3, "particle_radius_um": 6,
           "history": [[0, @], [60, @]], "reference_history": [[0, @], [60, @]], "reference_hold_s": [0, 60]})"},
+      {"zirconia-sintering", R"({"class": "zirconia-3y", "temperature_history": [[0, @], [60, @], [9000, @]]})"},
+      {"zirconia-sintering", R"({"energy_kJ_per_mol": @, "green_density": @, "a": @, "b": @, "nu": @, "cap": @,
+          "temperature_history": [[0, @], [60, @]]})"},
+      {"equivalent-firing", R"({"energy_kJ_per_mol": @, "history": [[0, @], [60, @]],
+          "reference_history": [[0, @], [60, @]], "reference_hold_s": [20, 60]})"},
       {"equivalent-firing", R"({"class": "lithium-disilicate-block", "history": [[0, @], [60, @]],
           "reference_history": [[0, @], [60, @]], "reference_hold_s": [20, 60]})"},
       {"trial-firing", R"({"class": "glaze", "history": [[0, @], [60, @]], "degree_K": @, "glass_transition_C": @})"},

@@ -82,7 +82,7 @@ Json answer_zirconia(const Inputs& in) {
 
 constinit const Calculation zirconia_sintering_calculation = {
     .name = "zirconia-sintering",
-    .purpose = "how dense zirconia sinters, its grains, its shrinkage",
+    .purpose = "how dense zirconia sinters, its grains",
     .equation = "rho = rho0 + (1 - rho0) / (1 + exp(-(ln Theta - a) / b))^nu, Theta = integral of exp(-E / (R T)) / T dt.",
     .source = "master sintering curve, one powder",
     .inputs = zirconia_inputs,

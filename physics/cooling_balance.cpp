@@ -45,6 +45,8 @@ CoolingBalance::CoolingBalance(const CoolingMesh& mesh) : mesh_(mesh) {
   for (const LobattoPoints& points : mesh.points) most = std::max(most, points.count());
   for (auto* v : {&strain_1_, &strain_2_, &strain_3_}) v->assign(most, 0.0);
   load_.assign(mesh.nodes + 1, 0.0);
+  if (!is_curved(mesh.form)) return;
+  system_.shape(std::vector<std::size_t>(mesh.nodes + (mesh.form == StressForm::cylinder ? 1 : 0), 0));
 }
 
 void CoolingBalance::advance(std::vector<CoolingLayer>& layers, double& curvature_per_m) {
@@ -90,26 +92,34 @@ void CoolingBalance::flat(std::vector<CoolingLayer>& layers, double& curvature_p
   }
 }
 
-// Work of the stresses on each displacement of a point, and on the axial strain of a cylinder, which is the last unknown.
+// Displacements are an even swelling of the whole, the first unknown, and what each point but the innermost adds to it: differences over a
+// thin wall of large radius would else be lost in its displacement. Work of the stresses on each of them, and on the axial strain of a
+// cylinder, which is the last unknown.
 void CoolingBalance::add_layer(std::size_t l, const CoolingLayer& k) {
   const bool sphere = mesh_.form == StressForm::sphere;
   const LobattoPoints& points = mesh_.points[l];
   const std::size_t count = points.count(), base = mesh_.first[l], last = mesh_.nodes;
+  const double hoops = sphere ? 2.0 : 1.0, scale = 1.0 / mesh_.half_m[l];
   for (std::size_t q = 0; q < count; ++q) {
-    const double w = mesh_.measure[l][q], r = mesh_.place_m[l][q], lame = k.bulk_modulus[q] - 2.0 / 3.0 * k.shear_modulus[q];
+    const double w = mesh_.measure[l][q], away = 1.0 / mesh_.place_m[l][q], lame = k.bulk_modulus[q] - 2.0 / 3.0 * k.shear_modulus[q];
     const double main = 2.0 * k.shear_modulus[q] + lame, rest = k.held_mean[q] - 3.0 * k.bulk_modulus[q] * k.thermal[q];
-    const double hoops = sphere ? 2.0 : 1.0, hoop = hoops * (sphere ? main + lame : main) / (r * r), cross = hoops * lame / r;
-    const double radial = k.held_1[q] + rest, around = hoops * (k.held_2[q] + rest) / r;
-    const double* row = &points.derivative[q * count];
-    const double scale = 1.0 / mesh_.half_m[l];
-    for (std::size_t i = 0; i < count; ++i) {
-      const double di = row[i] * scale, here = i == q ? 1.0 : 0.0;
-      load_[base + i] -= w * (di * radial + here * around);
-      for (std::size_t j = 0; j <= i; ++j) {
-        const double dj = row[j] * scale, there = j == q ? 1.0 : 0.0;
-        system_.at(base + i, base + j) += w * (di * main * dj + cross * (di * there + here * dj) + here * there * hoop);
-      }
-      if (!sphere) system_.at(last, base + i) += w * lame * (di + here / r);
+    const double hoop = hoops * (sphere ? main + lame : main), cross = hoops * lame;
+    const double radial = k.held_1[q] + rest, around = hoops * (k.held_2[q] + rest);
+    const auto add = [&](std::size_t i, double radial_i, double hoop_i, std::size_t j, double radial_j, double hoop_j) {
+      system_.at(i, j) += w * (radial_i * main * radial_j + cross * (radial_i * hoop_j + hoop_i * radial_j) + hoop_i * hoop * hoop_j);
+    };
+    const auto load = [&](std::size_t i, double radial_i, double hoop_i) {
+      load_[i] -= w * (radial_i * radial + hoop_i * around);
+      if (!sphere) system_.at(last, i) += w * lame * (radial_i + hoop_i);
+    };
+    add(0, 1.0, 1.0, 0, 1.0, 1.0);
+    load(0, 1.0, 1.0);
+    for (std::size_t i = base == 0 ? 1 : 0; i < count; ++i) {
+      const double radial_i = points.derivative[q * count + i] * scale, hoop_i = i == q ? away : 0.0;
+      load(base + i, radial_i, hoop_i);
+      add(base + i, radial_i, hoop_i, 0, 1.0, 1.0);
+      for (std::size_t j = base == 0 ? 1 : 0; j <= i; ++j)
+        add(base + i, radial_i, hoop_i, base + j, points.derivative[q * count + j] * scale, j == q ? away : 0.0);
     }
     if (!sphere) {
       system_.at(last, last) += w * main;
@@ -120,12 +130,13 @@ void CoolingBalance::add_layer(std::size_t l, const CoolingLayer& k) {
 
 void CoolingBalance::curved(std::vector<CoolingLayer>& layers) {
   const bool sphere = mesh_.form == StressForm::sphere;
-  system_.clear(mesh_.nodes + 1);
+  system_.clear();
   std::fill(load_.begin(), load_.end(), 0.0);
   for (std::size_t l = 0; l < layers.size(); ++l) add_layer(l, layers[l]);
-  if (sphere) system_.at(mesh_.nodes, mesh_.nodes) = 1.0;
   system_.factor();
   system_.solve(load_.data());
+  const double swelling = load_[0];
+  load_[0] = 0.0;
   for (std::size_t l = 0; l < layers.size(); ++l) {
     const LobattoPoints& points = mesh_.points[l];
     const std::size_t count = points.count();
@@ -133,17 +144,18 @@ void CoolingBalance::curved(std::vector<CoolingLayer>& layers) {
     for (std::size_t q = 0; q < count; ++q) {
       double slope = 0.0;
       for (std::size_t j = 0; j < count; ++j) slope += points.derivative[q * count + j] * u[j];
-      strain_1_[q] = slope / mesh_.half_m[l];
-      strain_2_[q] = u[q] / mesh_.place_m[l][q];
+      strain_1_[q] = swelling + slope / mesh_.half_m[l];
+      strain_2_[q] = swelling + u[q] / mesh_.place_m[l][q];
       strain_3_[q] = sphere ? strain_2_[q] : load_[mesh_.nodes];
     }
     layers[l].finish(strain_1_.data(), strain_2_.data(), strain_3_.data());
   }
 }
 
-// Plates: force, and where it may bend moment. Curved: the work on a swelling of the whole, and a cylinder's axial force.
+// Plates: force, and where it may bend moment. Curved: the work on a swelling of the whole, the force across a cut through the middle, and
+// a cylinder's axial force.
 double CoolingBalance::imbalance(const std::vector<CoolingLayer>& layers) const {
-  double force = 0.0, moment = 0.0, volume = 0.0, highest = 0.0;
+  double force = 0.0, moment = 0.0, cut = 0.0, volume = 0.0, highest = 0.0;
   const double arm = std::max(std::abs(mesh_.place_m.front().front()), std::abs(mesh_.place_m.back().back()));
   const bool curves = is_curved(mesh_.form);
   for (std::size_t l = 0; l < layers.size(); ++l) {
@@ -153,12 +165,13 @@ double CoolingBalance::imbalance(const std::vector<CoolingLayer>& layers) const 
       volume += w;
       highest = std::max({highest, std::abs(k.stress_1[q]), std::abs(k.stress_2[q])});
       force += w * (!curves ? k.stress_1[q] : k.stress_1[q] + k.stress_2[q] * (mesh_.form == StressForm::sphere ? 2.0 : 1.0));
+      cut += curves ? w * k.stress_2[q] * arm / z : 0.0;
       moment += w * (mesh_.form == StressForm::plate_free ? k.stress_1[q] * z / arm
                      : mesh_.form == StressForm::cylinder ? k.stress_3[q]
                                                           : 0.0);
     }
   }
-  return highest > 1.0 ? std::max(std::abs(force), std::abs(moment)) / (volume * highest) : 0.0;
+  return highest > 1.0 ? std::max({std::abs(force), std::abs(moment), std::abs(cut)}) / (volume * highest) : 0.0;
 }
 
 }  // namespace heatwork::physics

@@ -8,6 +8,9 @@
 
 namespace heatwork::physics {
 
+/// Where a glass is on its way: all it holds is lost within a step, or it freezes, or it hardly relaxes any more.
+enum class GlassCourse { liquid, freezing, cold };
+
 /// Points of one layer as arrays over points; spectra as term after term. Direction 1 and 2 lie as the form says, 3 is the rest.
 /// theory: (cooling-stress.9) (cooling-stress.10)
 class CoolingLayer {
@@ -20,6 +23,8 @@ class CoolingLayer {
   /// Stresses of the step whose strains these are, one array a direction; the structure becomes that of its end. [1]
   void finish(const double* strain_1, const double* strain_2, const double* strain_3);
 
+  /// How the last step prepared saw the glass, for a step as long as given in nominal ones: still liquid, freezing, or cold. [1]
+  [[nodiscard]] GlassCourse course(double nominal_steps) const;
   /// Number of points.
   [[nodiscard]] std::size_t points() const { return n_; }
   /// Whether it relaxes.
@@ -28,7 +33,7 @@ class CoolingLayer {
   [[nodiscard]] const StressLayer& layer() const { return layer_; }
   /// Largest change of a fictive temperature in the last step. [K]
   [[nodiscard]] double structure_change_K() const { return structure_change_K_; }
-  /// True once no term relaxes more than a part in 10^10 in the last step prepared.
+  /// True while nothing is relaxed: all that is left out so adds up to less than a part in 10^6 of the fastest term.
   [[nodiscard]] bool frozen() const { return frozen_; }
 
   std::vector<double> T, Tf, partial, shear_1, shear_2, bulk, bulk_rest;                // state [K, Pa]
@@ -38,20 +43,31 @@ class CoolingLayer {
   void save(std::vector<double>& into) const;
   /// Takes its part off the front. Throws std::domain_error.
   void load(std::span<const double>& from);
+  /// Forgets how the step before strained: what follows is not its continuation.
+  void begin_course() { before_s_ = 0.0; }
   /// Sums the stresses of the state.
   void sum_stresses();
 
  private:
   void relax_structure(const double* temperature_K, double duration_s);
-  void operators(std::span<const RelaxationTerm> terms, std::vector<double>& kept, std::vector<double>& lag);
+  void sweep_structure(const double* temperature_K, double duration_s);
+  void freeze();
+  [[nodiscard]] bool may_freeze(const double* temperature_K, double duration_s);
+  struct Terms {
+    std::vector<double> kept, lag, skew;  // term after term [1]
+  };
+  void operators(std::span<const RelaxationTerm> terms, Terms& of);
 
   StressLayer layer_;
   std::size_t n_;
-  double G_, K_, K_rest_, shear_sum_ = 1.0, bulk_sum_ = 1.0, structure_sum_ = 1.0, shortest_s_ = 1.0;
-  double structure_change_K_ = 0.0;
+  double G_, K_, K_rest_, shear_sum_ = 1.0, bulk_sum_ = 1.0, structure_sum_ = 1.0, shortest_s_ = 1.0, longest_s_ = 0.0;
+  double structure_change_K_ = 0.0, left_out_ = 0.0;
   bool frozen_ = false;
   std::vector<RelaxationTerm> rigid_{{1.0, 1.0}};
-  std::vector<double> reduced_, exponent_, next_T_, next_Tf_, shear_kept_, shear_lag_, bulk_kept_, bulk_lag_, kept_, lag_;
+  std::vector<double> reduced_, late_, first_exponent_, first_rate_, next_T_, guess_, next_Tf_, before_guess_, before_Tf_;
+  Terms structure_of_, shear_of_, bulk_of_;
+  std::vector<double> y_, first_, second_, mean_, before_1_, before_2_, before_mean_;  // strains of this step and the one before [1]
+  double before_s_ = 0.0, ratio_ = 0.0, quicken_ = 0.0;  // its length; this one over it; share of the change of strain rate
 };
 
 }  // namespace heatwork::physics

@@ -40,17 +40,21 @@ class CoolingHeat {
   double fastest(const std::vector<double>& T, double mass_K, double around_K);
 
  private:
-  void assemble(const std::vector<double>& T);
-  void stage(const std::vector<double>& base, std::vector<double>& T, double weight_s);
+  void take(const std::vector<double>& T, double mass_K);
+  void properties();
+  void rates(double around_K);
+  void assemble(double weight_s);
 
   const CoolingMesh& mesh_;
   std::span<const StressLayer> layers_;
   FaceCooling inner_, outer_;
   const InnerMass* mass_ = nullptr;
-  double around_K_ = 298.15;
-  bool straight_ = true;
-  std::size_t n_ = 0;
-  std::vector<double> capacity_, conduct_, load_, stage_, rate_, full_;
+  bool constant_ = true;                                                     // conductivity and specific heat of all layers
+  std::size_t n_ = 0;                                                        // points and the support, which comes first
+  std::vector<std::vector<double>> product_;                                 // of each layer and point: products of slopes, lower half
+  std::vector<std::vector<double>> conductivity_;                            // of each layer: at its points, times volume
+  std::vector<double> T_, start_, capacity_, flow_, push_, first_, second_;  // flow [W], push: of surroundings that warm by 1 K/s [W/s]
+  double film_inner_ = 0.0, film_outer_ = 0.0;                               // at the latest temperatures, times area [W/K]
   SymmetricSystem system_;
 };
 

@@ -14,8 +14,9 @@ namespace {
 
 constexpr double at_ambient_K = 0.01;  // the films are done when no place is further off
 constexpr double longest_course_s = 1e7;
-constexpr double growth = 1.5;        // of a step over the one before
-constexpr double hold_steps = 100.0;  // at least, in a stretch of a history
+constexpr double growth = 1.5;       // of a step over the one before
+constexpr double hold_share = 0.05;  // of a stretch of a history, at most a step
+constexpr double longer_cold = 4.0;  // steps where glasses hardly relax, or lose all they hold within one
 
 void check_course(const CoolingCourse& course) {
   if (course.time_s.size() != course.temperature_K.size()) throw std::domain_error("A history needs as many temperatures as times.");
@@ -78,6 +79,7 @@ struct CoolingState {
   std::vector<double> T, tried;
   double mass_K, curvature = 0.0;
   // of the course
+  double mass_tried_K = 0.0, last_s = 0.0, nominal_steps = 1.0;
   double time_s = 0.0, difference_K = 0.0, imbalance = 0.0;
   bool with_mass = false;
   std::size_t steps = 0;
@@ -143,18 +145,35 @@ struct CoolingState {
     return out;
   }
 
+  // Nominal steps that one may be long, from a step of so many: 1 while any glass freezes.
+  double allowed(double taken) const {
+    for (const CoolingLayer& layer : layers)
+      if (layer.course(taken) == GlassCourse::freezing) return 1.0;
+    return longer_cold;
+  }
+
+  // The next step, from this one and the largest rise of a temperature in it; looks at the structures too.
+  double next_duration(double step_s, double rise_K) const {
+    const double nominal = accuracy.step_K * allowed(std::max(1.0, rise_K / accuracy.step_K));
+    for (const CoolingLayer& layer : layers) rise_K = std::max(rise_K, layer.structure_change_K());
+    return step_s * std::clamp(nominal / std::max(rise_K, 1e-12), 0.3, growth);
+  }
+
   // Along one straight stretch of the history.
   void stretch(double until_s, double until_K, std::span<const double> reports, std::size_t& next, std::vector<CoolingReport>& out) {
     const double from_s = time_s, from_K = T.front(), whole = until_s - from_s;
-    double duration = std::min(whole / hold_steps, accuracy.step_K * whole / std::max(1e-12, std::abs(until_K - from_K)));
+    const double per_K = whole / std::max(1e-12, std::abs(until_K - from_K));  // seconds
+    double duration = std::min({hold_share * whole, accuracy.step_K * per_K, last_s > 0.0 ? last_s : whole});
     while (time_s < until_s) {
       const double stop = next < reports.size() ? std::min(until_s, reports[next]) : until_s;
       const bool last = time_s + 1.0001 * duration >= stop;
-      const double to_s = last ? stop : time_s + duration, share = (to_s - from_s) / whole;
+      const double to_s = last ? stop : time_s + duration, share = (to_s - from_s) / whole, step = to_s - time_s;
       std::fill(T.begin(), T.end(), from_K + share * (until_K - from_K));
       mass_K = T.front();
-      mechanics(to_s - time_s);
+      mechanics(step);
       time_s = to_s;
+      const double wanted = std::min(next_duration(step, step / per_K), hold_share * whole);
+      last_s = duration = last ? std::max(std::min(duration, step * growth), wanted) : wanted;
       if (next < reports.size() && to_s >= reports[next]) {
         out.push_back(report());
         ++next;
@@ -180,26 +199,32 @@ struct CoolingState {
       if (std::isinf(stop_s) && furthest_from(last_K) < at_ambient_K) break;
       if (time_s > longest_course_s) throw std::domain_error("The piece has not cooled to the ambient temperature within 10^7 s.");
       const bool stops = time_s + 1.0001 * duration >= stop_s;
-      const double step = stops ? stop_s - time_s : duration;
-      tried = T;
-      double mass_tried = mass_K, most = 0.0;
-      heat.step(tried, mass_tried, step, around_K(course, time_s), around_K(course, time_s + step));
-      for (std::size_t i = 0; i < T.size(); ++i) most = std::max(most, std::abs(tried[i] - T[i]));
-      if (most > 2.0 * accuracy.step_K) {
+      const double step = stops ? stop_s - time_s : duration, rise = heated(heat, course, step);
+      if (rise > 2.0 * accuracy.step_K * nominal_steps) {
         duration = 0.5 * step;
         continue;
       }
-      T = tried;
-      mass_K = mass_tried;
+      T.swap(tried);
+      mass_K = mass_tried_K;
       mechanics(step);
       if (stops) time_s = stop_s;
-      for (const CoolingLayer& layer : layers) most = std::max(most, layer.structure_change_K());
-      const double wanted = step * std::clamp(accuracy.step_K / std::max(most, 1e-12), 0.3, growth);
+      nominal_steps = allowed(std::max(1.0, rise / accuracy.step_K));
+      const double wanted = next_duration(step, rise);
       duration = stops ? std::max(duration, wanted) : wanted;
     }
     std::fill(T.begin(), T.end(), last_K);
     mass_K = last_K;
     mechanics(duration);
+  }
+
+  // Temperatures after a step, not yet taken; their largest rise. [K]
+  double heated(CoolingHeat& heat, const CoolingCourse& course, double step_s) {
+    tried = T;
+    mass_tried_K = mass_K;
+    heat.step(tried, mass_tried_K, step_s, around_K(course, time_s), around_K(course, time_s + step_s));
+    double most = 0.0;
+    for (std::size_t i = 0; i < T.size(); ++i) most = std::max(most, std::abs(tried[i] - T[i]));
+    return most;
   }
 
   double furthest_from(double kelvin) const {
@@ -235,6 +260,7 @@ std::vector<CoolingReport> CoolingStress::run(const CoolingCourse& course) {
   s.time_s = course.time_s.empty() ? 0.0 : course.time_s.front();
   s.difference_K = s.imbalance = 0.0;
   s.steps = 0;
+  for (CoolingLayer& layer : s.layers) layer.begin_course();
   s.with_mass = course.mass.has_value();
   s.transient.assign(s.layers.size(), -std::numeric_limits<double>::infinity());
   for (std::size_t l = 0; l < s.layers.size(); ++l) s.transient[l] = *std::max_element(s.hoop(l).begin(), s.hoop(l).end());

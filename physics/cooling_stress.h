@@ -1,6 +1,7 @@
 // Stress of a layered piece as it cools through the transitions of its glasses: while it cools, and what stays.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <memory>
 #include <optional>
@@ -74,6 +75,11 @@ struct LayerCooling {
   double fictive_K = 0.0;  ///< mean through the layer; 0 for an elastic one
   double transient_highest_Pa = 0.0;
 };
+
+/// The stresses of a layer that are told.
+inline constexpr std::array<double LayerCooling::*, 7> layer_stresses = {
+    &LayerCooling::inner_hoop_Pa,   &LayerCooling::outer_hoop_Pa,      &LayerCooling::middle_hoop_Pa,      &LayerCooling::lowest_hoop_Pa,
+    &LayerCooling::highest_hoop_Pa, &LayerCooling::radial_at_inner_Pa, &LayerCooling::transient_highest_Pa};
 
 struct CoolingReport {
   double time_s = 0.0;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <bit>
+#include <cstddef>
 #include <cstdint>
 
 namespace heatwork::physics {
@@ -28,12 +29,20 @@ inline double plain_exp(double x) {
   return p * std::bit_cast<double>(bits);
 }
 
-/// exp(-y), 0 beyond 700, and (1 - exp(-y)) / y into `lag`; y at least 0 [1]. source: markovsky-soules-1984 theory: (cooling-stress.4)
-inline double decay(double y, double& lag) {
-  const double bounded = y < 700.0 ? y : 700.0, kept = plain_exp(-bounded), safe = y > 1e-4 ? y : 1e-4;
-  const double series = 1.0 - y * (0.5 - y * (1.0 / 6.0 - y / 24.0)), closed = (1.0 - kept) / safe;
-  lag = y > 1e-4 ? closed : series;
+/// exp(-y), 0 beyond 700; into `even` what a unit added evenly over the step leaves at its end, (1 - exp(-y)) / y; and into `skew` what is
+/// left of one added with a slope, 1 at the end and -1 at the start: (1 + exp(-y)) / y - 2 (1 - exp(-y)) / y2. y at least 0 [1].
+/// source: markovsky-soules-1984, chosen-here theory: (cooling-stress.4)
+inline double decay(double y, double& even, double& skew) {
+  constexpr double small = 1e-2;
+  const double bounded = y < 700.0 ? y : 700.0, kept = plain_exp(-bounded), inverse = 1.0 / (y > small ? y : small);
+  const double closed = (1.0 - kept) * inverse;
+  even = y > small ? closed : 1.0 - y * (0.5 - y * (1.0 / 6.0 - y * (1.0 / 24.0 - y / 120.0)));
+  skew = y > small ? closed - 2.0 * (closed - kept) * inverse : y * (1.0 / 6.0 - y * (1.0 / 12.0 - y * (0.025 - y / 180.0)));
   return kept;
 }
+
+/// `decay` of many values: each of its place [1]. The same bytes on every processor. source: markovsky-soules-1984
+/// theory: (cooling-stress.4)
+void decay_all(std::size_t count, const double* y, double* kept, double* even, double* skew);
 
 }  // namespace heatwork::physics

@@ -4,6 +4,7 @@
 #include <numbers>
 #include <stdexcept>
 #include <string>
+#include <utility>
 
 namespace heatwork::physics {
 
@@ -68,29 +69,42 @@ double LobattoPoints::value(const double* at_points, double where) const {
   return above / below;
 }
 
+void SymmetricSystem::shape(std::vector<std::size_t> first) {
+  first_ = std::move(first);
+  start_.resize(first_.size());
+  std::size_t total = 0;
+  for (std::size_t i = 0; i < first_.size(); ++i) {
+    start_[i] = total;
+    total += i + 1;
+  }
+  entry_.assign(total, 0.0);
+  inverse_.assign(first_.size(), 0.0);
+}
+
 void SymmetricSystem::factor() {
-  for (std::size_t i = 0; i < n_; ++i) {
-    double* row = &entry_[i * n_];
-    for (std::size_t j = 0; j < i; ++j) {  // row[j] holds L D until its turn is over
-      const double* other = &entry_[j * n_];
+  for (std::size_t i = 0; i < first_.size(); ++i) {
+    double* row = &entry_[start_[i]];
+    for (std::size_t j = first_[i]; j < i; ++j) {  // row[j] holds L D until its turn is over
+      const double* other = &entry_[start_[j]];
       double sum = row[j];
-      for (std::size_t k = 0; k < j; ++k) sum -= row[k] * other[k];
+      for (std::size_t k = std::max(first_[i], first_[j]); k < j; ++k) sum -= row[k] * other[k];
       row[j] = sum;
     }
-    for (std::size_t j = 0; j < i; ++j) {
-      const double scaled = row[j] / entry_[j * n_ + j];
+    for (std::size_t j = first_[i]; j < i; ++j) {
+      const double scaled = row[j] * inverse_[j];
       row[i] -= row[j] * scaled;
       row[j] = scaled;
     }
+    inverse_[i] = 1.0 / row[i];
   }
 }
 
 void SymmetricSystem::solve(double* b) const {
-  for (std::size_t i = 0; i < n_; ++i)
-    for (std::size_t j = 0; j < i; ++j) b[i] -= entry_[i * n_ + j] * b[j];
-  for (std::size_t i = 0; i < n_; ++i) b[i] /= entry_[i * n_ + i];
-  for (std::size_t i = n_; i-- > 0;)
-    for (std::size_t j = 0; j < i; ++j) b[j] -= entry_[i * n_ + j] * b[i];
+  for (std::size_t i = 0; i < first_.size(); ++i)
+    for (std::size_t j = first_[i]; j < i; ++j) b[i] -= entry_[start_[i] + j] * b[j];
+  for (std::size_t i = 0; i < first_.size(); ++i) b[i] *= inverse_[i];
+  for (std::size_t i = first_.size(); i-- > 0;)
+    for (std::size_t j = first_[i]; j < i; ++j) b[j] -= entry_[start_[i] + j] * b[i];
 }
 
 }  // namespace heatwork::physics

@@ -1,6 +1,7 @@
 // Points of Gauss and Lobatto on a stretch: both ends and the points between that integrate and differentiate polynomials best.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <vector>
 
@@ -20,25 +21,24 @@ struct LobattoPoints {
 /// (cooling-stress.6)
 LobattoPoints lobatto_points(std::size_t count);
 
-/// Solves a symmetric system without pivoting: L D L^T, rows full from the first to the diagonal.
+/// Solves a symmetric system without pivoting: L D L^T, each row from the first place that may differ from zero to the diagonal.
 /// theory: (cooling-stress.7)
 class SymmetricSystem {
  public:
-  /// Takes room for n rows, all zero.
-  void clear(std::size_t n) {
-    n_ = n;
-    entry_.assign(n * n, 0.0);
-  }
-  /// Entry of row i and column j, j at most i [unit of the system].
-  double& at(std::size_t i, std::size_t j) { return i >= j ? entry_[i * n_ + j] : entry_[j * n_ + i]; }
+  /// One row for each of these first places; all zero.
+  void shape(std::vector<std::size_t> first);
+  /// Makes all entries zero.
+  void clear() { std::fill(entry_.begin(), entry_.end(), 0.0); }
+  /// Entry of row i and column j, j at most i and not before the first place [unit of the system].
+  double& at(std::size_t i, std::size_t j) { return entry_[start_[i] + j]; }
   /// Factors in place.
   void factor();
   /// b becomes the solution.
   void solve(double* b) const;
 
  private:
-  std::size_t n_ = 0;
-  std::vector<double> entry_;
+  std::vector<std::size_t> first_, start_;  // of each row: its first place, and where column 0 would be
+  std::vector<double> entry_, inverse_;
 };
 
 }  // namespace heatwork::physics

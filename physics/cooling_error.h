@@ -1,0 +1,25 @@
+// How far stresses of a cooling are off: the same course once more, coarser.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "physics/cooling_stress.h"
+
+namespace heatwork::physics {
+
+/// Reports of a course, and by how much the stresses at its end change in a run of twice the step and fewer points [Pa].
+struct EstimatedCooling {
+  std::vector<CoolingReport> reports;
+  double error_Pa = 0.0;
+};
+
+/// Largest difference of a stress told, of all layers [Pa]. Range: reports of the same layers. source: chosen-here
+double largest_change_Pa(const CoolingReport& one, const CoolingReport& other);
+
+/// Cools a piece that is of one temperature, in equilibrium and free of stress, and tells the error.
+/// source: chosen-here. Throws as CoolingStress. theory: (cooling-stress.14)
+EstimatedCooling estimated_cooling(StressForm form, double inner_radius_m, std::span<const StressLayer> layers, double start_K,
+                                   const CoolingCourse& course, const StressAccuracy& accuracy = {});
+
+}  // namespace heatwork::physics

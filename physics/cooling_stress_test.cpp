@@ -1,0 +1,85 @@
+#include "physics/cooling_stress.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <stdexcept>
+#include <string>
+
+namespace heatwork::physics {
+namespace {
+
+StressLayer plain() {
+  StressLayer layer;
+  layer.heat = {1e-3, 2400, TemperatureProperty::constant(1), TemperatureProperty::constant(1000), 0};
+  layer.youngs_Pa = 65e9;
+  layer.poisson = 0.21;
+  layer.expansion_per_K = TemperatureProperty::constant(9.5e-6);
+  return layer;
+}
+
+std::string refusal(const CoolingCourse& course, StressForm form = StressForm::plate_free) {
+  try {
+    static_cast<void>(CoolingStress(form, 0, std::vector{plain()}, 900).run(course));
+  } catch (const std::domain_error& wrong) {
+    return wrong.what();
+  }
+  return "";
+}
+
+TEST(CoolingStress, RefusesCoursesThatCannotBe) {
+  CoolingCourse course;
+  EXPECT_EQ(refusal(course), "A course needs a history or films.");
+  course.inner = FaceCooling{17, 0};
+  EXPECT_EQ(refusal(course), "A film is given for both faces or for none.");
+  course.outer = FaceCooling{-1, 0};
+  EXPECT_EQ(refusal(course), "A film must be from 0 up, an emissivity from 0 to 1.");
+  course.inner = course.outer = FaceCooling{0, 0};
+  EXPECT_EQ(refusal(course), "Neither face has a film or radiates: the piece would never cool.");
+  course.outer = FaceCooling{17, 0};
+  EXPECT_EQ(refusal(course, StressForm::membrane), "A membrane has one temperature: it takes a history, no film.");
+  course.around_s = {0, 10};
+  EXPECT_EQ(refusal(course), "Surroundings need as many temperatures as times.");
+  course.around_K = {900, 0};
+  EXPECT_EQ(refusal(course), "Surroundings must rise in time, with temperatures above 0 K.");
+  course.inner.reset();
+  course.outer.reset();
+  course.around_K = {900, 300};
+  EXPECT_EQ(refusal(course), "A course needs a history or films.");
+  course.time_s = {0, 10};
+  course.temperature_K = {900, 800};
+  EXPECT_EQ(refusal(course), "Surroundings act through films, and none is given.");
+  course.around_s = course.around_K = {};
+  course.report_at_s = {20};
+  EXPECT_EQ(refusal(course), "A report is asked for after the end of the history.");
+  course.temperature_K = {850, 800};
+  EXPECT_EQ(refusal(course), "The history begins at 850.000000 K, but the piece is at 900.000000 K.");
+}
+
+TEST(CoolingStress, ReportsAtTheTimesAskedForAndEndsAtTheSurroundings) {
+  CoolingCourse course;
+  course.inner = course.outer = FaceCooling{60, 0.9};
+  course.around_s = {0, 100, 300};
+  course.around_K = {900, 700, 400};
+  course.report_at_s = {0, 50, 100, 5000};
+  const auto found = CoolingStress(StressForm::plate_free, 0, std::vector{plain()}, 900).run(course);
+  ASSERT_EQ(found.size(), 5u);
+  for (std::size_t i = 0; i < 4; ++i) EXPECT_EQ(found[i].time_s, course.report_at_s[i]);
+  EXPECT_GE(found.back().time_s, 5000);
+  EXPECT_LT(std::abs(found.back().layers[0].outer_hoop_Pa), 10);
+}
+
+TEST(CoolingStress, StateIsWholeOrRefused) {
+  CoolingStress one(StressForm::plate_flat, 0, std::vector{plain()}, 900), other(StressForm::plate_flat, 0, std::vector{plain()}, 300);
+  CoolingCourse course;
+  course.inner = course.outer = FaceCooling{60, 0};
+  one.run(course);
+  const auto state = one.state();
+  other.resume(state);
+  EXPECT_EQ(other.state(), state);
+  EXPECT_THROW(other.resume(std::span(state).first(state.size() - 1)), std::domain_error);
+  EXPECT_THROW(other.resume(std::span(state).first(1)), std::domain_error);
+}
+
+}  // namespace
+}  // namespace heatwork::physics

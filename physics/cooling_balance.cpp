@@ -6,6 +6,8 @@
 namespace heatwork::physics {
 
 namespace {
+constexpr double most_more = 12.0;  // points of a wall of small radius
+
 bool is_curved(StressForm form) {
   return form == StressForm::cylinder || form == StressForm::sphere;
 }
@@ -22,7 +24,11 @@ CoolingMesh cooling_mesh(StressForm form, double inner_radius_m, std::span<const
   mesh.inner_area = area(from);
   mesh.outer_area = area(from + total);
   for (const StressLayer& layer : layers) {
-    mesh.points.push_back(lobatto_points(layer.glass ? accuracy.glass_points : accuracy.elastic_points));
+    // A thick wall of small radius bends its profile more.
+    const double steep = is_curved(form) ? 3.0 * layer.heat.thickness_m / from : 0.0;
+    const auto more = static_cast<std::size_t>(std::min(steep, most_more));
+    mesh.points.push_back(
+        lobatto_points(std::min<std::size_t>(64, (layer.glass ? accuracy.glass_points : accuracy.elastic_points) + more)));
     const LobattoPoints& points = mesh.points.back();
     const double half = 0.5 * layer.heat.thickness_m;
     mesh.first.push_back(mesh.nodes);

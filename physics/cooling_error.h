@@ -8,7 +8,8 @@
 
 namespace heatwork::physics {
 
-/// Reports of a course, and by how much the stresses at its end change in a run of twice the step and fewer points [Pa].
+/// Reports of a course, and twice by how much the stresses at its end change in a run of twice the step and fewer points,
+/// 0.01 MPa at least [Pa].
 struct EstimatedCooling {
   std::vector<CoolingReport> reports;
   double error_Pa = 0.0;

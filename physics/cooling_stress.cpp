@@ -6,6 +6,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "physics/cooling_course.h"
 #include "physics/cooling_mesh.h"
 
 namespace heatwork::physics {
@@ -17,56 +18,6 @@ constexpr double longest_course_s = 1e7;
 constexpr double growth = 1.5;       // of a step over the one before
 constexpr double hold_share = 0.05;  // of a stretch of a history, at most a step
 constexpr double longer_cold = 4.0;  // steps where glasses hardly relax, or lose all they hold within one
-
-void check_course(const CoolingCourse& course) {
-  if (course.time_s.size() != course.temperature_K.size()) throw std::domain_error("A history needs as many temperatures as times.");
-  if (course.inner.has_value() != course.outer.has_value()) throw std::domain_error("A film is given for both faces or for none.");
-  if (course.time_s.empty() && !course.inner) throw std::domain_error("A course needs a history or films.");
-  if (!course.time_s.empty() && course.inner && !course.film_from_K)
-    throw std::domain_error("A history and films together need the temperature from which the films act.");
-  for (std::size_t i = 0; i < course.time_s.size(); ++i) {
-    if (!(course.temperature_K[i] > 0.0) || (i > 0 && !(course.time_s[i] > course.time_s[i - 1])))
-      throw std::domain_error("A history must rise in time, with temperatures above 0 K.");
-  }
-  if (course.around_s.size() != course.around_K.size()) throw std::domain_error("Surroundings need as many temperatures as times.");
-  if (!course.around_s.empty() && !course.inner) throw std::domain_error("Surroundings act through films, and none is given.");
-  for (std::size_t i = 0; i < course.around_s.size(); ++i) {
-    if (!(course.around_K[i] > 0.0) || (i > 0 && !(course.around_s[i] > course.around_s[i - 1])))
-      throw std::domain_error("Surroundings must rise in time, with temperatures above 0 K.");
-  }
-  if (course.inner) {
-    for (const FaceCooling& face : {*course.inner, *course.outer})
-      if (!(face.film_W_per_m2K >= 0.0 && face.emissivity >= 0.0 && face.emissivity <= 1.0))
-        throw std::domain_error("A film must be from 0 up, an emissivity from 0 to 1.");
-    const double all = course.inner->film_W_per_m2K + course.inner->emissivity + course.outer->film_W_per_m2K + course.outer->emissivity;
-    if (!(all > 0.0)) throw std::domain_error("Neither face has a film or radiates: the piece would never cool.");
-  }
-}
-
-double around_K(const CoolingCourse& course, double time_s) {
-  if (course.around_s.empty()) return course.ambient_K;
-  const auto after = std::upper_bound(course.around_s.begin(), course.around_s.end(), time_s);
-  if (after == course.around_s.begin()) return course.around_K.front();
-  if (after == course.around_s.end()) return course.around_K.back();
-  const auto i = static_cast<std::size_t>(after - course.around_s.begin());
-  const double share = (time_s - course.around_s[i - 1]) / (course.around_s[i] - course.around_s[i - 1]);
-  return course.around_K[i - 1] + share * (course.around_K[i] - course.around_K[i - 1]);
-}
-
-// Times at which a step must end, from the first to come.
-class Stops {
- public:
-  explicit Stops(std::span<const double> times_s) : times_s_(times_s) {}
-  /// The next one after a time; infinity after the last. [s]
-  double after(double time_s) {
-    while (next_ < times_s_.size() && times_s_[next_] <= time_s) ++next_;
-    return next_ < times_s_.size() ? times_s_[next_] : std::numeric_limits<double>::infinity();
-  }
-
- private:
-  std::span<const double> times_s_;
-  std::size_t next_ = 0;
-};
 
 }  // namespace
 
@@ -83,7 +34,7 @@ struct CoolingState {
   double time_s = 0.0, difference_K = 0.0, imbalance = 0.0;
   bool with_mass = false;
   std::size_t steps = 0;
-  std::vector<double> transient;
+  std::vector<StressPeak> transient;
 
   CoolingState(StressForm form, double inner_radius_m, std::span<const StressLayer> of, double start_K, const StressAccuracy& wanted)
       : given(of.begin(), of.end()),
@@ -104,8 +55,7 @@ struct CoolingState {
     balance.advance(layers, curvature);
     time_s += duration_s;
     ++steps;
-    for (std::size_t l = 0; l < layers.size(); ++l)
-      transient[l] = std::max(transient[l], *std::max_element(hoop(l).begin(), hoop(l).end()));
+    for (std::size_t l = 0; l < layers.size(); ++l) transient[l].add(time_s, highest_between(mesh.points[l].place, hoop(l)));
     const auto [low, high] = std::minmax_element(T.begin(), T.end());
     double least = *low, most = *high;
     if (with_mass) {
@@ -114,6 +64,11 @@ struct CoolingState {
     }
     difference_K = std::max(difference_K, most - least);
     imbalance = std::max(imbalance, balance.imbalance(layers));
+  }
+
+  // What follows has another slope.
+  void turn() {
+    for (StressPeak& peak : transient) peak.turn();
   }
 
   CoolingReport report() const {
@@ -134,7 +89,7 @@ struct CoolingState {
       }
       const bool curved = mesh.form == StressForm::cylinder || mesh.form == StressForm::sphere;
       layer.radial_at_inner_Pa = curved ? layers[l].stress_1.front() : 0.0;
-      layer.transient_highest_Pa = std::max(transient[l], layer.highest_hoop_Pa);
+      layer.transient_highest_Pa = std::max(transient[l].highest_Pa(), layer.highest_hoop_Pa);
       double sum = 0.0, volume = 0.0;
       for (std::size_t q = 0; q < s.size(); ++q) {
         sum += mesh.measure[l][q] * layers[l].Tf[q];
@@ -162,6 +117,7 @@ struct CoolingState {
   // Along one straight stretch of the history.
   void stretch(double until_s, double until_K, std::span<const double> reports, std::size_t& next, std::vector<CoolingReport>& out) {
     const double from_s = time_s, from_K = T.front(), whole = until_s - from_s;
+    turn();
     const double per_K = whole / std::max(1e-12, std::abs(until_K - from_K));  // seconds
     double duration = std::min({hold_share * whole, accuracy.step_K * per_K, last_s > 0.0 ? last_s : whole});
     while (time_s < until_s) {
@@ -189,7 +145,7 @@ struct CoolingState {
       return next < course.report_at_s.size() ? course.report_at_s[next] : std::numeric_limits<double>::infinity();
     };
     const double last_K = course.around_K.empty() ? course.ambient_K : course.around_K.back();
-    double duration = std::min(1.0, accuracy.step_K / std::max(1e-9, heat.fastest(T, mass_K, around_K(course, time_s))));
+    double duration = std::min(1.0, accuracy.step_K / std::max(1e-9, heat.fastest(T, mass_K, surroundings_K(course, time_s))));
     for (;;) {
       while (report_at() <= time_s) {
         out.push_back(report());
@@ -208,6 +164,7 @@ struct CoolingState {
       mass_K = mass_tried_K;
       mechanics(step);
       if (stops) time_s = stop_s;
+      if (corner_s == time_s) turn();
       nominal_steps = allowed(std::max(1.0, rise / accuracy.step_K));
       const double wanted = next_duration(step, rise);
       duration = stops ? std::max(duration, wanted) : wanted;
@@ -221,7 +178,7 @@ struct CoolingState {
   double heated(CoolingHeat& heat, const CoolingCourse& course, double step_s) {
     tried = T;
     mass_tried_K = mass_K;
-    heat.step(tried, mass_tried_K, step_s, around_K(course, time_s), around_K(course, time_s + step_s));
+    heat.step(tried, mass_tried_K, step_s, surroundings_K(course, time_s), surroundings_K(course, time_s + step_s));
     double most = 0.0;
     for (std::size_t i = 0; i < T.size(); ++i) most = std::max(most, std::abs(tried[i] - T[i]));
     return most;
@@ -262,8 +219,8 @@ std::vector<CoolingReport> CoolingStress::run(const CoolingCourse& course) {
   s.steps = 0;
   for (CoolingLayer& layer : s.layers) layer.begin_course();
   s.with_mass = course.mass.has_value();
-  s.transient.assign(s.layers.size(), -std::numeric_limits<double>::infinity());
-  for (std::size_t l = 0; l < s.layers.size(); ++l) s.transient[l] = *std::max_element(s.hoop(l).begin(), s.hoop(l).end());
+  s.transient.assign(s.layers.size(), {});
+  for (std::size_t l = 0; l < s.layers.size(); ++l) s.transient[l].add(s.time_s, highest_between(s.mesh.points[l].place, s.hoop(l)));
   std::size_t next = 0;
   bool reached = !course.film_from_K.has_value();
   for (std::size_t i = 0; i < course.time_s.size(); ++i) {

@@ -6,6 +6,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "physics/cooling_course.h"
+
 namespace heatwork::physics {
 namespace {
 
@@ -67,6 +69,34 @@ TEST(CoolingStress, ReportsAtTheTimesAskedForAndEndsAtTheSurroundings) {
   for (std::size_t i = 0; i < 4; ++i) EXPECT_EQ(found[i].time_s, course.report_at_s[i]);
   EXPECT_GE(found.back().time_s, 5000);
   EXPECT_LT(std::abs(found.back().layers[0].outer_hoop_Pa), 10);
+}
+
+TEST(StressPeak, FindsTheTopBetweenSteps) {
+  StressPeak peak;
+  for (const double t : {0.0, 0.7, 1.6, 2.0, 3.1}) peak.add(t, 5 - (t - 1.3) * (t - 1.3));
+  EXPECT_NEAR(peak.highest_Pa(), 5, 1e-12);
+  StressPeak corner;  // up to 1 and down again: no rounder than it is
+  corner.add(0, 0);
+  corner.add(1, 10);
+  corner.turn();
+  corner.add(2, 5);
+  EXPECT_EQ(corner.highest_Pa(), 10);
+}
+
+TEST(CoolingCourse, SurroundingsRunStraightAndAreHeld) {
+  CoolingCourse course;
+  course.ambient_K = 290;
+  EXPECT_EQ(surroundings_K(course, 5), 290);
+  course.around_s = {10, 20, 40};
+  course.around_K = {900, 700, 300};
+  EXPECT_EQ(surroundings_K(course, 0), 900);
+  EXPECT_EQ(surroundings_K(course, 15), 800);
+  EXPECT_EQ(surroundings_K(course, 30), 500);
+  EXPECT_EQ(surroundings_K(course, 99), 300);
+  Stops stops(course.around_s);
+  EXPECT_EQ(stops.after(0), 10);
+  EXPECT_EQ(stops.after(20), 40);
+  EXPECT_EQ(stops.after(40), std::numeric_limits<double>::infinity());
 }
 
 TEST(CoolingStress, StateIsWholeOrRefused) {

@@ -14,10 +14,11 @@ void check_course(const CoolingCourse& course);
 /// Where the films lead at a time: the surroundings given, else the ambient [K]. source: chosen-here
 double surroundings_K(const CoolingCourse& course, double time_s);
 
-/// Top of the parabola through three points of which the middle one is highest. Range: rising x. source: chosen-here
+/// Top of the parabola through three points of which the middle one is highest [unit of y]. Range: rising x. source: chosen-here
 double parabola_top(const double x[3], const double y[3]);
 
-/// Highest of values at rising places, with the parabola over the highest point where it lies inside. source: chosen-here
+/// Highest of values at rising places, with the parabola over the highest point where it lies inside [unit of the values].
+/// source: chosen-here
 double highest_between(std::span<const double> places, std::span<const double> values);
 
 /// Times at which a step must end, from the first to come.

@@ -8,6 +8,7 @@
 
 #include "metrology/least_squares.h"
 #include "metrology/number_text.h"
+#include "metrology/rate_of_rise.h"
 
 namespace heatwork::metrology {
 namespace {
@@ -31,6 +32,13 @@ Trial at_time_constant(std::span<const double> times_s, std::span<const double> 
   if (both.coefficients[0] >= 0.0) return {both.squares, both.coefficients[0], both.coefficients[1]};
   const LinearFit alone = fit_columns(std::span(columns).subspan(1), pressures_mbar);
   return {alone.squares, 0.0, alone.coefficients[0]};
+}
+
+/// From where a record is fitted.
+std::size_t fitted_from(std::span<const double> pressures_mbar) {
+  std::size_t from = 0;
+  while (from < pressures_mbar.size() && pressures_mbar[from] > fitted_from_mbar) ++from;
+  return pressures_mbar.size() - from < enough_samples ? 0 : from;
 }
 
 double median(std::vector<double> values) {
@@ -63,9 +71,7 @@ double pumping_speed(double volume, double start_mbar, double end_mbar, double t
 PumpDown fit_pump_down(std::span<const double> times_s, std::span<const double> pressures_mbar) {
   if (times_s.size() != pressures_mbar.size()) throw std::domain_error("Times and pressures must have the same number of entries.");
   if (times_s.size() < 3) throw std::domain_error("A pump-down needs at least 3 samples: undecided, record longer.");
-  std::size_t from = 0;
-  while (from < pressures_mbar.size() && pressures_mbar[from] > fitted_from_mbar) ++from;
-  if (pressures_mbar.size() - from < enough_samples) from = 0;
+  const std::size_t from = fitted_from(pressures_mbar);
   const auto times = times_s.subspan(from), pressures = pressures_mbar.subspan(from);
   const double length_s = times.back() - times.front();
   if (!(length_s > 0.0)) throw std::domain_error("The times must rise.");
@@ -94,6 +100,24 @@ PumpDown fit_pump_down(std::span<const double> times_s, std::span<const double> 
     throw std::domain_error("The record is shorter than the time constant of the pump: undecided, record longer.");
   }
   return {time_constant_s, fit.ultimate_mbar};
+}
+
+std::optional<PumpDownDoubt> pump_down_doubt(std::span<const double> times_s, std::span<const double> pressures_mbar, const PumpDown& fit) {
+  const std::size_t from = fitted_from(pressures_mbar);
+  const auto times = times_s.subspan(from), pressures = pressures_mbar.subspan(from);
+  if (times.size() < enough_samples) return std::nullopt;
+  const Trial trial = at_time_constant(times, pressures, fit.time_constant_s);
+  std::vector<double> one(times.size(), 1.0), decay, bends;
+  for (const double time : times) {
+    const double since_s = time - times.front();
+    decay.push_back(std::exp(-since_s / fit.time_constant_s));
+    bends.push_back(trial.amplitude_mbar * decay.back() * since_s / (fit.time_constant_s * fit.time_constant_s));
+  }
+  const std::array<std::span<const double>, 3> columns = {one, decay, bends};
+  const LinearFit linear = fit_columns(columns, pressures);
+  const double resolution = resolution_of(pressures), n = static_cast<double>(times.size());
+  const double variance = std::max(trial.squares / (n - 3.0), resolution * resolution / 12.0);
+  return PumpDownDoubt{std::sqrt(variance * linear.variances[2]), std::sqrt(variance * linear.variances[0])};
 }
 
 PumpChange pump_change(const PumpDown& now, std::span<const PumpDown> earlier, const std::optional<PumpDown>& after_warm_run) {

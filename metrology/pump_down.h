@@ -30,6 +30,16 @@ double pumping_speed(double volume, double start_mbar, double end_mbar, double t
 /// time constant at least; else std::domain_error. source: jousten-vacuum theory: (vacuum.3)
 PumpDown fit_pump_down(std::span<const double> times_s, std::span<const double> pressures_mbar);
 
+/// Standard deviations of such a fit, from its misses and the step the record is written in.
+struct PumpDownDoubt {
+  double time_constant_sd_s;
+  double ultimate_sd_mbar;
+};
+
+/// Doubt of a fit to the record it was made of; nothing with fewer than 4 samples in what was fitted [s, mbar].
+/// source: jousten-vacuum theory: (vacuum.3)
+std::optional<PumpDownDoubt> pump_down_doubt(std::span<const double> times_s, std::span<const double> pressures_mbar, const PumpDown& fit);
+
 enum class PumpChange { as_before, weak_pump, leak_or_water, wet_pump, weak_and_leaking, unknown };
 
 /// A pump against its own history; `after_warm_run` is a repeat with the pump warm and the chamber dry [s, mbar].

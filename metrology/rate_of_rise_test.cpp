@@ -4,6 +4,7 @@
 
 #include <array>
 #include <cmath>
+#include <random>
 #include <stdexcept>
 #include <vector>
 
@@ -70,6 +71,38 @@ TEST(PumpDown, FitsWhatItMade) {
     EXPECT_NEAR(found.time_constant_s, pump.time_constant_s, 0.01);
     EXPECT_NEAR(found.ultimate_mbar, pump.ultimate_mbar, 0.05);
   }
+}
+
+TEST(PumpDown, TheDoubtOfAFitIsThatOfManyRecords) {
+  const std::vector<double> t = every(5, 120);
+  const PumpDown pump{20, 30};
+  std::vector<double> constants_s, limits_mbar;
+  double said_s = 0, said_mbar = 0;
+  std::mt19937_64 random(7);
+  constexpr int records = 200;
+  for (int i = 0; i < records; ++i) {
+    std::vector<double> p;
+    for (const double time : t) {
+      double noise = -6;
+      for (int k = 0; k < 12; ++k) noise += static_cast<double>(random() >> 11) * 0x1p-53;
+      p.push_back(0.1 * std::round(10 * (pumped_pressure_mbar(pump, 1000, time) + noise)));
+    }
+    const PumpDown found = fit_pump_down(t, p);
+    const auto doubt = pump_down_doubt(t, p, found);
+    ASSERT_TRUE(doubt);
+    constants_s.push_back(found.time_constant_s - pump.time_constant_s);
+    limits_mbar.push_back(found.ultimate_mbar - pump.ultimate_mbar);
+    said_s += doubt->time_constant_sd_s / records;
+    said_mbar += doubt->ultimate_sd_mbar / records;
+  }
+  const auto scatter = [](const std::vector<double>& misses) {
+    double squares = 0;
+    for (const double miss : misses) squares += miss * miss;
+    return std::sqrt(squares / static_cast<double>(misses.size()));
+  };
+  EXPECT_NEAR(scatter(constants_s) / said_s, 1, 0.15);
+  EXPECT_NEAR(scatter(limits_mbar) / said_mbar, 1, 0.15);
+  EXPECT_FALSE(pump_down_doubt(std::span(t).first(3), std::vector<double>{500, 400, 330}, pump));
 }
 
 TEST(PumpDown, RefusesWhatIsNone) {

@@ -1,0 +1,19 @@
+// One thing that a check of a furnace looked at, and what was found.
+#pragma once
+
+#include <string>
+
+#include "furnace_care/question.h"
+
+namespace heatwork::furnace_care {
+
+struct CareFinding {
+  std::string about;  ///< "pump", "lowest pressure", "chamber", "element", "lining", "mains", "water"
+  CheckLevel level = CheckLevel::cannot_tell;
+  std::string sentence;
+};
+
+/// "3 weeks": a time ahead, as roughly as it is known.
+[[nodiscard]] std::string in_time(double days);
+
+}  // namespace heatwork::furnace_care

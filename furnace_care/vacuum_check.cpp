@@ -138,6 +138,10 @@ std::string pump_word(metrology::PumpChange change) {
   return "";
 }
 
+std::string chamber_word(const VacuumTold& told) {
+  return word(told.chamber && told.level != CheckLevel::cannot_tell ? told.chamber->verdict : RiseVerdict::undecided);
+}
+
 /// What the findings come to in a word or two: the chamber's own, where it was seen, says more than the pump's "leak or water".
 std::string verdict_of(const VacuumTold& told) {
   std::vector<std::string> words;
@@ -146,7 +150,8 @@ std::string verdict_of(const VacuumTold& told) {
     if (finding.about == "pump") words.push_back(told.level == CheckLevel::cannot_tell ? "pump undecided" : pump_word(told.change));
     if (finding.about == "lowest pressure")
       words.emplace_back(told.level == CheckLevel::not_good ? "pressure too high" : "low enough for porcelain");
-    if (finding.about == "chamber") words.push_back(told.chamber && told.chamber->rises ? word(told.chamber->verdict) : "tight and dry");
+    if (finding.about == "chamber")
+      words.push_back(told.level == CheckLevel::good && !told.chamber->rises ? "tight and dry" : chamber_word(told));
   }
   std::erase(words, "");
   return fmt::format("{}", fmt::join(words, ", "));

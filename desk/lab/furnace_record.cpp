@@ -1,0 +1,99 @@
+#include "desk/lab/furnace_record.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "desk/errors.h"
+#include "desk/lab/local_time.h"
+#include "desk/lab/questions.h"
+#include "desk/lab/sample_table.h"
+#include "trade/choice_words.h"
+#include "trade/library.h"
+#include "trade/mistake.h"
+
+namespace heatwork::desk {
+namespace {
+
+constexpr double ms_a_day = 86'400'000;
+
+std::vector<std::string> samples_of(const std::string& furnace, std::string_view key, const RecordTyped& record) {
+  const int ways = (record.readings.empty() ? 0 : 1) + (record.file.empty() ? 0 : 1) + (record.table.empty() ? 0 : 1);
+  if (ways > 1)
+    throw Failure(ErrorWord::bad_value, fmt::format("{}: the readings are typed and stand in a table too; one of the two goes.", key));
+  if (ways == 0 || !record.readings.empty()) return record.readings;
+  const std::string name = record.file.empty() ? "the table" : record.file;
+  const SampleTable table = read_sample_table(name, record.file.empty() ? record.table : trade::source_from_file(record.file)->text);
+  if (!table.furnace.empty() && table.furnace != furnace)
+    throw Failure(ErrorWord::bad_value,
+                  fmt::format("{} is a record of furnace {}, not of {}.", name, trade::for_message(table.furnace), furnace));
+  return table.samples;
+}
+
+}  // namespace
+
+void add_record(FurnaceCheckWords& words, std::string_view key, const RecordTyped& record) {
+  const std::vector<std::string> samples = samples_of(words.furnace, key, record);
+  if (!samples.empty()) words.answers.push_back({std::string(key), fmt::format("{}", fmt::join(samples, "; "))});
+}
+
+FurnaceCheckDraft draft_of_record(const StorePlace& place, records::Store& store, const FurnaceCheckWords& words, trade::CheckOf of) {
+  try {
+    return draft_of(place, store, words, of);
+  } catch (const trade::Mistake& mistake) {
+    const bool is_typed = mistake.place().source && mistake.place().source->name == "the check";
+    if (!is_typed) throw;
+    throw Failure(ErrorWord::bad_value, fmt::format("{}.", mistake.sentence()));
+  }
+}
+
+double day_of(std::int64_t at_ms) {
+  return static_cast<double>(at_ms) / ms_a_day;
+}
+
+Json number_or_null(const std::optional<double>& number) {
+  return number && std::isfinite(*number) ? Json(*number) : Json();
+}
+
+Json points_json(const std::vector<std::array<double, 2>>& points) {
+  JsonList list;
+  for (const auto& [time_s, value] : points) list.push_back(JsonList{time_s, value});
+  return list;
+}
+
+void tell_findings(CheckAnswer& answer, const std::string& verdict, furnace_care::CheckLevel level, const std::string& sentence,
+                   const std::vector<furnace_care::CareFinding>& findings) {
+  answer.level(level, sentence);
+  answer.member("verdict", verdict);
+  answer.line("Verdict", verdict);
+  JsonList list;
+  for (const furnace_care::CareFinding& finding : findings) {
+    list.push_back(JsonObject{{"about", finding.about}, {"level", furnace_care::word(finding.level)}, {"sentence", finding.sentence}});
+    if (finding.level != level) answer.line("Besides", fmt::format("{}: {}", furnace_care::word(finding.level), finding.sentence));
+  }
+  answer.member("findings", std::move(list));
+}
+
+void tell_fired_since(CheckAnswer& answer, const AskedLab& asked, const FurnaceCheckDraft& draft, furnace_care::CheckLevel level) {
+  if (level != furnace_care::CheckLevel::not_good) {
+    answer.member("fired_since_good", Json());
+    return;
+  }
+  const CareAnswer fired = pieces_since_good_check(asked, draft.furnace.name, std::string(trade::choice_word(draft.check.of.value)), 1);
+  answer.member("fired_since_good", fired.json);
+  const double* count = fired.json.find("count")->number();
+  const std::string* last = fired.json.find("check")->text();
+  answer.line("Look at", fmt::format("{} fired since {}", counted(static_cast<std::int64_t>(*count), "piece", "pieces"),
+                                     last == nullptr ? "the first firing: no good check of this kind is kept" : "good check " + *last));
+}
+
+Json forecast_json(const FurnaceCheckDraft& draft, double days, double earliest_days, const std::optional<double>& latest_days) {
+  const std::string today = local_day(draft.now_ms, draft.zone);
+  const auto day = [&](double ahead) { return day_after(today, static_cast<int>(std::lround(ahead))); };
+  return JsonObject{
+      {"days", days},     {"earliest_days", earliest_days},     {"latest_days", number_or_null(latest_days)},
+      {"day", day(days)}, {"earliest_day", day(earliest_days)}, {"latest_day", latest_days ? Json(day(*latest_days)) : Json()}};
+}
+
+}  // namespace heatwork::desk

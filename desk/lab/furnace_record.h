@@ -1,0 +1,38 @@
+// What checks from a record have in common: the record brought into a check's draft, and what its answer tells. Theirs alone.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "desk/lab/furnace_check_answer.h"
+#include "desk/lab/furnace_check_records.h"
+#include "furnace_care/finding.h"
+
+namespace heatwork::desk {
+
+/// The readings of a record as an answer of a check, under this key; nothing where none are given. Errors: Failure, also where a table says
+/// that it is of another furnace; trade::Mistake where its file cannot be read.
+void add_record(FurnaceCheckWords& words, std::string_view key, const RecordTyped& record);
+
+/// As draft_of, with mistakes in what was typed told by their sentence alone.
+FurnaceCheckDraft draft_of_record(const StorePlace& place, records::Store& store, const FurnaceCheckWords& words, trade::CheckOf of);
+
+/// Days since 1970 as the models count them.
+double day_of(std::int64_t at_ms);
+
+Json number_or_null(const std::optional<double>& number);
+Json points_json(const std::vector<std::array<double, 2>>& points);
+
+/// Verdict, level and the findings one by one.
+void tell_findings(CheckAnswer& answer, const std::string& verdict, furnace_care::CheckLevel level, const std::string& sentence,
+                   const std::vector<furnace_care::CareFinding>& findings);
+
+/// What was fired since the last good check of this kind; null where the furnace is good or nobody can tell.
+void tell_fired_since(CheckAnswer& answer, const AskedLab& asked, const FurnaceCheckDraft& draft, furnace_care::CheckLevel level);
+
+/// A forecast as days and as days of the calendar; null without one.
+Json forecast_json(const FurnaceCheckDraft& draft, double days, double earliest_days, const std::optional<double>& latest_days);
+
+}  // namespace heatwork::desk

@@ -229,6 +229,7 @@ void add_furnace_checks(Verb& furnace) {
   add_temperature(check);
   add_thermocouple(check);
   add_map(check);
+  add_furnace_records(check);
 }
 
 }  // namespace heatwork::cli

@@ -36,7 +36,9 @@ void add_deviation_work(Verb& deviation);
 void add_store_questions(Verb& store);
 /// Which pieces met a lot, a furnace, a program; nothing for other kinds.
 void add_questions(trade::Noun noun, Verb& group);
-/// The group "check" of furnaces: temperature, thermocouple, map.
+/// The group "check" of furnaces: temperature, thermocouple, map, and those of the functions below.
 void add_furnace_checks(Verb& furnace);
+/// Into the group "check": vacuum, heat-up.
+void add_furnace_records(Verb& check);
 
 }  // namespace heatwork::cli

@@ -1,14 +1,35 @@
 // A furnace and readings of our own for the tests of this room.
 #pragma once
 
+#include <string>
+
 #include "trade/check.h"
 #include "trade/furnace.h"
+#include "trade/sentences.h"
 
 namespace heatwork::furnace_care {
 
 template <class T>
 trade::Given<T> given(T value) {
   return {value, "", {}};
+}
+
+/// A sentence that a person reads is said in German too.
+inline bool has_german(const std::string& sentence) {
+  return trade::in_language(sentence, trade::Language::german) != sentence;
+}
+
+/// All that a check from a record tells in words.
+template <class Told>
+std::string without_german(const Told& told) {
+  std::string without;
+  for (const auto& finding : told.findings)
+    if (!has_german(finding.sentence)) without += finding.sentence + "\n";
+  for (const std::string& sentence : told.next)
+    if (!has_german(sentence)) without += sentence + "\n";
+  for (const std::string& sentence : told.remarks)
+    if (!has_german(sentence)) without += sentence + "\n";
+  return without;
 }
 
 inline trade::Furnace own_furnace() {

@@ -19,6 +19,7 @@ using trade::GaugeKind;
 constexpr double weather_sd_mbar = 12.5;
 constexpr double barometer_sd_mbar = 1.0;
 constexpr double beyond_weather_mbar = 60.0;
+constexpr std::string_view units_of_pressure = "mbar, hPa, kPa, Pa, mmHg, inHg";
 constexpr double mmHg_mbar = 1.33322387415;
 constexpr double inHg_mbar = 33.8638864;
 
@@ -64,7 +65,7 @@ double absolute_mbar(const trade::GaugeSample& sample, GaugeKind gauge, const Ai
   const bool percent = unit.dial == DialUnit::percent_of_ambient;
   if (percent != (gauge == GaugeKind::percent_of_ambient))
     throw std::domain_error(fmt::format("{}, but the gauge of this furnace is \"{}\", and that reads in {}.", moment_of(sample, record),
-                                        trade::choice_word(gauge), percent ? "mbar, hPa, kPa, Pa, mmHg or inHg" : "%"));
+                                        trade::choice_word(gauge), percent ? units_of_pressure : "%"));
   if (gauge == GaugeKind::absolute) {
     const double mbar = sample.reading * unit.mbar;
     if (mbar <= air.pressure_mbar + beyond_weather_mbar) return mbar;

@@ -70,7 +70,7 @@ std::string gain_words(const HeatingTold& told) {
   std::string words = fmt::format("gain {:.2f} K/s at {:.0f} V", told.run->gain_at_nominal_K_per_s, told.nominal_V);
   if (told.when_new) words += fmt::format(", {:.2f} K/s {}", told.when_new->gain_K_per_s, told.compared_with);
   if (told.from_500_to_900_s && told.from_500_to_900_when_new_s)
-    words += fmt::format("; 500 to 900 °C in {:.0f} s, then {:.0f} s", *told.from_500_to_900_s, *told.from_500_to_900_when_new_s);
+    words += fmt::format("; 500 to 900 °C in {:.0f} s, it was {:.0f} s", *told.from_500_to_900_s, *told.from_500_to_900_when_new_s);
   return words;
 }
 
@@ -136,7 +136,7 @@ void look_at_element(HeatingTold& told) {
     case MuffleVerdict::healthy:
     case MuffleVerdict::insulation:
     case MuffleVerdict::held_back:
-      finding.sentence = fmt::format("The element gives {:.0f} % of the power it gave ({}).", percent(power), gain_words(told));
+      finding.sentence = fmt::format("The element is as it was: power is {:.0f} % ({}).", percent(power), gain_words(told));
       break;
   }
   told.findings.push_back(std::move(finding));
@@ -145,11 +145,12 @@ void look_at_element(HeatingTold& told) {
 void look_at_lining(HeatingTold& told) {
   const double loss = *told.run->loss_health;
   const double sd = told.run->loss_sd / told.when_new->loss_per_s;
-  CareFinding finding{"lining", CheckLevel::good, fmt::format("The lining loses {:.0f} % of the heat it lost.", percent(loss))};
+  CareFinding finding{"lining", CheckLevel::good,
+                      fmt::format("The lining keeps the heat: losses are {:.0f} % of what they were.", percent(loss))};
   if (told.run->verdict == MuffleVerdict::insulation) {
     finding.level = CheckLevel::not_good;
-    finding.sentence =
-        fmt::format("The lining loses {:.0f} % of the heat it lost: worn or wet insulation, or a door that does not shut.", percent(loss));
+    finding.sentence = fmt::format(
+        "The lining loses {:.0f} % of the heat it lost: worn or wet insulation, or a chamber that does not shut.", percent(loss));
     told.next.emplace_back(
         "Look for cracks in the lining and at the seat of the chamber; dry the furnace, record the run again, then have the "
         "insulation renewed.");
@@ -241,7 +242,7 @@ void conclude(HeatingTold& told) {
                                                                        : CheckLevel::good;
   told.verdict = word_of(told);
   for (const CareFinding& finding : told.findings) {
-    if (finding.level == told.level) told.sentence += (told.sentence.empty() ? "" : " ") + finding.sentence;
+    if (finding.level == told.level && told.sentence.empty()) told.sentence = finding.sentence;
   }
   if (told.next.empty()) told.next.emplace_back("Nothing has to be done; check again when it is due.");
 }

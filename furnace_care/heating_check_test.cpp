@@ -46,13 +46,16 @@ trade::HeatingRunTest run_of(const Muffle& muffle, bool mains_read = true) {
 
 HeatingTold tell(const trade::HeatingRunTest& test, const std::vector<MuffleSeen>& earlier = {}, bool when_new = true) {
   const trade::Furnace furnace = furnace_with(when_new);
-  return tell_heating({furnace, test, earlier, 200});
+  HeatingTold told = tell_heating({furnace, test, earlier, 200});
+  EXPECT_EQ(without_german(told), "");
+  return told;
 }
 
 std::string refusal(const trade::HeatingRunTest& test) {
   try {
     (void)tell(test);
   } catch (const std::domain_error& refused) {
+    EXPECT_TRUE(has_german(refused.what())) << refused.what();
     return refused.what();
   }
   return "nothing was refused";

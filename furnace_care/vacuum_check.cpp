@@ -167,8 +167,7 @@ void conclude(VacuumTold& told) {
                                               : CheckLevel::cannot_tell;
   told.verdict = verdict_of(told);
   for (const CareFinding& finding : told.findings) {
-    if (finding.level != told.level) continue;
-    told.sentence += (told.sentence.empty() ? "" : " ") + finding.sentence;
+    if (finding.level == told.level && told.sentence.empty()) told.sentence = finding.sentence;
   }
   if (told.next.empty()) told.next.emplace_back("Nothing has to be done; check again when it is due.");
   std::vector<std::string> once;

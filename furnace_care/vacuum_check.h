@@ -37,7 +37,7 @@ struct PumpForecast {
 struct VacuumTold {
   CheckLevel level = CheckLevel::cannot_tell;
   std::string verdict;   ///< a word or two, kept with the check
-  std::string sentence;  ///< of the level
+  std::string sentence;  ///< of the first finding of that level
   std::vector<CareFinding> findings;
   std::vector<std::string> next;     ///< what to do, in order
   std::vector<std::string> remarks;  ///< on how the record was taken

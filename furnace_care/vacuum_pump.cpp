@@ -140,16 +140,21 @@ void advise(PumpChange change, bool rise_recorded, VacuumTold& told) {
         "milky.");
 }
 
-/// The same for all that the doubt of the fit and of the air allows.
-bool is_sure(PumpChange change, const VacuumTold& told, const std::vector<PumpDown>& pumps) {
-  for (const double sign_s : {-2.0, 2.0}) {
-    for (const double sign_mbar : {-2.0, 2.0}) {
+/// What the change is for all that the doubt of the fit and of the air allows; nothing where that is not one thing.
+std::optional<PumpChange> sure_change(const VacuumTold& told, const std::vector<PumpDown>& pumps) {
+  const PumpChange change = metrology::pump_change(*told.pump, pumps, std::nullopt);
+  bool same = true, slower = true;
+  for (const double sign_s : {-1.0, 1.0}) {
+    for (const double sign_mbar : {-1.0, 1.0}) {
       const PumpDown other{told.pump->time_constant_s + sign_s * *told.time_constant_sd_s,
                            told.pump->ultimate_mbar + sign_mbar * *told.ultimate_sd_mbar};
-      if (metrology::pump_change(other, pumps, std::nullopt) != change) return false;
+      const PumpChange there = metrology::pump_change(other, pumps, std::nullopt);
+      same = same && there == change;
+      slower = slower && (there == PumpChange::weak_pump || there == PumpChange::weak_and_leaking);
     }
   }
-  return true;
+  if (same) return change;
+  return slower ? std::optional(PumpChange::weak_pump) : std::nullopt;
 }
 
 void look_at_change(const VacuumAsked& asked, VacuumTold& told) {
@@ -170,7 +175,8 @@ void look_at_change(const VacuumAsked& asked, VacuumTold& told) {
                     "pump gets so much quicker: the readings are of another furnace, or it was repaired (then say so).",
                     told.pump->time_constant_s, asked.furnace.name, usual.time_constant_s));
   told.usual = usual;
-  told.change = metrology::pump_change(*told.pump, pumps, std::nullopt);
+  const auto sure = sure_change(told, pumps);
+  told.change = sure.value_or(PumpChange::unknown);
   if (repeats) {
     const PumpDown cold{asked.earlier.back().time_constant_s, asked.earlier.back().ultimate_mbar};
     if (metrology::pump_change(cold, pumps, *told.pump) == PumpChange::wet_pump) told.change = PumpChange::wet_pump;
@@ -178,7 +184,7 @@ void look_at_change(const VacuumAsked& asked, VacuumTold& told) {
   const bool when_new = asked.earlier.size() < 2;
   CareFinding finding{"pump", CheckLevel::not_good, change_sentence(told.change, *told.pump, usual, when_new)};
   if (told.change == PumpChange::as_before) finding.level = CheckLevel::good;
-  if (told.change != PumpChange::wet_pump && !is_sure(told.change, told, pumps)) {
+  if (told.change == PumpChange::unknown) {
     finding.level = CheckLevel::cannot_tell;
     finding.sentence = fmt::format(
         "Whether the pump changed is not sure: {:.1f} s ± {:.1f} s and {:.0f} mbar ± {:.0f} mbar, beside {:.1f} s and "

@@ -28,7 +28,7 @@ using trade::Noun;
 // What a person answers; the rest of a check is worked out.
 constexpr std::array<std::string_view, 9> answered = {"label",   "note",         "reference",        "method", "next",
                                                       "as_left", "after_repair", "correction_keyed", "limit"};
-constexpr std::array<std::string_view, 5> answered_below = {"wire.", "trials[", "probe.", "compared[", "map["};
+constexpr std::array<std::string_view, 7> answered_below = {"wire.", "trials[", "probe.", "compared[", "map[", "vacuum.", "heating_run."};
 
 void check_key(const std::string& key) {
   if (std::find(answered.begin(), answered.end(), key) != answered.end()) return;

@@ -58,15 +58,17 @@ std::string word(metrology::MuffleVerdict verdict) {
 Json run_json(const HeatingTold& told) {
   if (!told.run) return {};
   const metrology::HeatingRun& run = *told.run;
+  // While it was held back, what the fit makes of the rest is no figure of the muffle.
+  const auto of_muffle = [&](const std::optional<double>& number) { return run.held_until_C ? Json() : number_or_null(number); };
   return JsonObject{{"verdict", word(run.verdict)},
-                    {"gain_K_per_s", run.measured.gain_K_per_s},
-                    {"gain_sd_K_per_s", number_or_null(run.gain_sd)},
-                    {"gain_at_nominal_K_per_s", run.gain_at_nominal_K_per_s},
-                    {"loss_per_s", run.measured.loss_per_s},
-                    {"loss_sd_per_s", number_or_null(run.loss_sd)},
-                    {"limit_C", number_or_null(run.limit_C)},
-                    {"power_health", number_or_null(run.power_health)},
-                    {"loss_health", number_or_null(run.loss_health)},
+                    {"gain_K_per_s", of_muffle(run.measured.gain_K_per_s)},
+                    {"gain_sd_K_per_s", of_muffle(run.gain_sd)},
+                    {"gain_at_nominal_K_per_s", of_muffle(run.gain_at_nominal_K_per_s)},
+                    {"loss_per_s", of_muffle(run.measured.loss_per_s)},
+                    {"loss_sd_per_s", of_muffle(run.loss_sd)},
+                    {"limit_C", of_muffle(run.limit_C)},
+                    {"power_health", of_muffle(run.power_health)},
+                    {"loss_health", of_muffle(run.loss_health)},
                     {"from_500_to_900_s", number_or_null(told.from_500_to_900_s)},
                     {"held_until_C", number_or_null(run.held_until_C)},
                     {"moisture_dip_K", number_or_null(run.moisture_dip_K)},
@@ -89,7 +91,7 @@ void tell_numbers(CheckAnswer& answer, const FurnaceCheckDraft& draft, const Hea
   answer.member("run", run_json(told));
   answer.member("compared_with", when_new_json(told));
   answer.line("Mains", told.mains_V ? fmt::format("{:.0f} V of {:.0f} V", *told.mains_V, told.nominal_V) : "not read");
-  if (told.run)
+  if (told.run && !told.run->held_until_C)
     answer.line("Muffle",
                 fmt::format("gain {:.3f} K/s at {:.0f} V (± {:.3f}), loss {:.5f} /s (± {:.5f})", told.run->gain_at_nominal_K_per_s,
                             told.nominal_V, 2 * told.run->gain_sd, told.run->measured.loss_per_s, 2 * told.run->loss_sd));

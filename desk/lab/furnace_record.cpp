@@ -70,7 +70,7 @@ void tell_findings(CheckAnswer& answer, const std::string& verdict, furnace_care
   JsonList list;
   for (const furnace_care::CareFinding& finding : findings) {
     list.push_back(JsonObject{{"about", finding.about}, {"level", furnace_care::word(finding.level)}, {"sentence", finding.sentence}});
-    if (finding.level != level) answer.line("Besides", fmt::format("{}: {}", furnace_care::word(finding.level), finding.sentence));
+    if (finding.sentence != sentence) answer.line("Besides", fmt::format("{}: {}", furnace_care::word(finding.level), finding.sentence));
   }
   answer.member("findings", std::move(list));
 }

@@ -6,7 +6,10 @@
 #include <utility>
 
 #include "desk/lab/keep.h"
+#include "desk/lab/kept_conflict.h"
+#include "desk/lab/kept_text.h"
 #include "desk/lab/texts_to_keep.h"
+#include "trade/writer.h"
 
 namespace heatwork::desk {
 namespace {
@@ -16,6 +19,22 @@ std::string sentence_of(const std::vector<EditMistake>& mistakes) {
   const std::string first = mistakes.front().sentence;
   return mistakes.size() == 1 ? fmt::format("{}. Nothing was kept.", first)
                               : fmt::format("{}. There are {} mistakes in all; nothing was kept.", first, mistakes.size());
+}
+
+/// What of it was typed over; nullptr where that text stands as it was.
+const TypedOver* typed_over(const ResolvedEdit& resolved, const trade::TextUsed& text) {
+  const auto found = std::find_if(resolved.changed.begin(), resolved.changed.end(),
+                                  [&](const TypedOver& each) { return each.of == fmt::format("{} {}", text.kind, text.name); });
+  return found == resolved.changed.end() ? nullptr : &*found;
+}
+
+/// The text as it would have been kept of what somebody else changed meanwhile.
+std::string text_of(const trade::ResolvedFiring& found, const ChangedMeanwhile::Versions& of) {
+  for (const trade::TextUsed& text : found.used)
+    if (text.kind == of.kind && text.name == of.name) return kept_text(text.source).body;
+  trade::Firing firing = found.firing;
+  if (!firing.record) firing.record.emplace().state.value = trade::FiringState::planned;
+  return trade::write_noun(firing);
 }
 
 }  // namespace
@@ -32,19 +51,23 @@ KeptRehearsal keep_edited(const EditedFiring& typed, const AskedLab& asked, cons
     trade::ResolvedFiring& found = *resolved.request;
     if (!name.empty()) {
       if (const auto wrong = trade::wrong_name(name)) throw MistakesTyped({{"firing", "name", fmt::format("name: {}", *wrong)}});
-      if (name != found.firing.name) found.firing.record.reset();
+      if (name != found.firing.name) {
+        found.firing.record.reset();
+        resolved.firing_from = 0;
+      }
       found.firing.name = name;
     }
-    const auto is_typed = [&](const trade::TextUsed& text) {
-      return std::any_of(resolved.changed.begin(), resolved.changed.end(),
-                         [&](const TypedOver& each) { return each.of == fmt::format("{} {}", text.kind, text.name); });
-    };
-    return keep_found(place, store, found, "", reason, [&](records::Store& into, const trade::TextUsed& text, TextsToKeep& texts) {
-      if (is_typed(text))
-        take_typed(into, text, reason, texts);
+    const auto take = [&](records::Store& into, const trade::TextUsed& text, TextsToKeep& texts) {
+      if (const TypedOver* typed_here = typed_over(resolved, text))
+        take_typed(into, text, typed_here->from, reason, texts);
       else
         take_text(into, text, texts);
-    });
+    };
+    try {
+      return keep_found(place, store, {found, "", reason, resolved.firing_from}, take);
+    } catch (const ChangedMeanwhile& conflict) {
+      refuse_conflict(store, conflict, text_of(found, conflict.versions()));
+    }
   });
 }
 

@@ -35,7 +35,7 @@ struct Plan {
 };
 
 /// The firing as it is planned, after what stands in the store.
-Plan planned(records::Store& store, const trade::Firing& firing, const std::string& reason) {
+Plan planned(records::Store& store, const trade::Firing& firing, int from, const std::string& reason) {
   const auto stands = store.find(firing_kind, firing.name);
   Plan plan;
   plan.version = stands ? stands->version + 1 : 1;
@@ -61,7 +61,7 @@ Plan planned(records::Store& store, const trade::Firing& firing, const std::stri
   records::NewVersion next;
   next.kind = firing_kind;
   next.id = kept.name;
-  next.after = stands ? stands->version : 0;
+  next.after = !stands ? 0 : from > 0 ? from : stands->version;
   next.body = plan.body = trade::write_noun(kept);
   if (firing.place.source) next.typed = firing.place.source->text;
   next.action = "planned";
@@ -115,13 +115,13 @@ std::optional<records::NewVersion> next_rehearsal(records::Store& store, const R
   return next;
 }
 
-KeptRehearsal keep_found(const StorePlace& place, records::Store& store, const trade::ResolvedFiring& found, const std::string& file,
-                         const std::string& reason, const TakeText& take) {
+KeptRehearsal keep_found(const StorePlace& place, records::Store& store, const FoundToKeep& firing, const TakeText& take) {
   KeptRehearsal out;
-  Plan plan = planned(store, found.firing, reason);  // what cannot be kept is said before anything is computed
+  const trade::ResolvedFiring& found = firing.found;
+  Plan plan = planned(store, found.firing, firing.from, firing.reason);  // what cannot be kept is said before anything is computed
   TextsToKeep texts;
   for (const trade::TextUsed& text : found.used) take(store, text, texts);
-  out.rehearsed = rehearsed_as_kept(store, plan, texts, found, file);
+  out.rehearsed = rehearsed_as_kept(store, plan, texts, found, firing.file);
   report::KeptAs& kept = out.kept;
   kept.firing = found.firing.name;
   kept.version = plan.version;
@@ -143,7 +143,8 @@ KeptRehearsal rehearse_and_keep(const std::string& firing, const AskedLab& asked
   const StorePlace place = place_of(asked);
   return caring(place, [&] {
     records::Store store = opened_to_keep(place);
-    return keep_found(place, store, found_in_lab(firing, place, &store), file_of_firing(firing), reason, take_text);
+    const trade::ResolvedFiring found = found_in_lab(firing, place, &store);
+    return keep_found(place, store, {found, file_of_firing(firing), reason}, take_text);
   });
 }
 

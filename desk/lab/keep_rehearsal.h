@@ -26,9 +26,15 @@ KeptRehearsal rehearse_and_keep(const std::string& firing, const AskedLab& asked
 /// How a text that the firing was found with is taken along.
 using TakeText = std::function<void(records::Store& store, const trade::TextUsed& text, TextsToKeep& into)>;
 
-/// The same of a firing that was found. `file`: beside which it stands; empty: none.
-KeptRehearsal keep_found(const StorePlace& place, records::Store& store, const trade::ResolvedFiring& found, const std::string& file,
-                         const std::string& reason, const TakeText& take);
+/// A firing that was found, on its way into the store.
+struct FoundToKeep {
+  const trade::ResolvedFiring& found;
+  std::string file;  ///< beside which it stands; empty: none
+  std::string reason;
+  int from = 0;  ///< the version it was made from; 0: the one that stands
+};
+/// The same of a firing that was found. Errors: as above; ChangedMeanwhile.
+KeptRehearsal keep_found(const StorePlace& place, records::Store& store, const FoundToKeep& firing, const TakeText& take);
 
 /// The next version of a firing's rehearsal; absent where the newest says the very same. `version`: the one it then has.
 std::optional<records::NewVersion> next_rehearsal(records::Store& store, const RehearsalDocument& rehearsal, int& version);

@@ -11,6 +11,7 @@
 #include "desk/errors.h"
 #include "desk/files.h"
 #include "desk/lab/keep.h"
+#include "desk/lab/kept_conflict.h"
 #include "desk/lab/kept_difference.h"
 #include "desk/lab/kept_names.h"
 #include "desk/lab/kept_text.h"
@@ -135,17 +136,6 @@ New changed(Noun noun, const ChangeWords& words, const records::Document& base) 
   return made;
 }
 
-/// The refusal of a change that was made from a version that is no longer the newest: what the other one changed, and what this would.
-[[noreturn]] void refuse_conflict(records::Store& store, Noun noun, const records::Document& base, const std::string& yours,
-                                  const ChangedMeanwhile& conflict) {
-  const int newest = conflict.versions().newest;
-  const auto theirs = difference_of(noun, kept_source(base), kept_source(kept_document(store, noun, {base.id, newest})));
-  const auto mine = difference_of(noun, kept_source(base), trade::source_of("yours", yours));
-  throw ChangedMeanwhile(conflict.versions(), fmt::format("{}\nVersion {} changed:\n{}Yours would have changed:\n{}Look at both, then "
-                                                          "change version {}.",
-                                                          conflict.what(), newest, as_lines(theirs, 2), as_lines(mine, 2), newest));
-}
-
 }  // namespace
 
 CareAnswer add_kept(const AskedLab& asked, Noun noun, const AddWords& words) {
@@ -186,7 +176,7 @@ CareAnswer change_kept(const AskedLab& asked, Noun noun, const ChangeWords& word
       json.push_back({"changes", as_json(changes)});
       return CareAnswer{as_lines(changes, 0) + kept_lines(kept), json, false};
     } catch (const ChangedMeanwhile& conflict) {
-      refuse_conflict(store, noun, base, made.kept.body, conflict);
+      refuse_conflict(store, conflict, made.kept.body);
     }
   });
 }

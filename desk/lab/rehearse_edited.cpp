@@ -31,6 +31,7 @@ struct Typed {
   std::string name;
   std::string of;  ///< as it was asked
   std::vector<trade::Edit> edits;
+  int from = 0;
   SourcePointer source;
 };
 
@@ -95,7 +96,8 @@ class Resolving {
     } catch (const trade::Mistake& mistake) {
       out_.mistakes.push_back(told(mistake));
     }
-    for (const Typed& each : typed_) out_.changed.push_back({fmt::format("{} {}", trade::word(each.noun), each.name), each.edits});
+    for (const Typed& each : typed_)
+      out_.changed.push_back({fmt::format("{} {}", trade::word(each.noun), each.name), each.edits, each.from});
     return std::move(out_);
   }
 
@@ -108,9 +110,12 @@ class Resolving {
   }
 
   trade::Firing kept_or_started() {
-    const auto [name, version] = read_asked_version(Noun::firing, asked_.firing);
+    auto [name, version] = read_asked_version(Noun::firing, asked_.firing);
+    for (const TypedOver& each : asked_.typed)
+      if (each.of == "firing" && each.from > 0 && !version) version = each.from;
     const auto document = store_.find(trade::word(Noun::firing), name, version);
     if (!document) return found_in_lab(asked_.firing, place_, &store_).firing;  // says what there is
+    out_.firing_from = document->version;
     trade::Firing firing = firing_of(*document);
     started_ = was_started(firing);
     if (started_) base_ = as_started(store_, firing);
@@ -178,12 +183,11 @@ class Resolving {
                                      [&, n = noun, &called = name](const Typed& one) { return one.noun == n && one.name == called; });
       if (same != typed.end())
         throw Failure(ErrorWord::bad_value, fmt::format("\"{}\" is given twice; give it once.", trade::for_message(each.of)));
-      typed.push_back({noun, name, each.of, each.edits, nullptr});
+      typed.push_back({noun, name, each.of, each.edits, each.from, nullptr});
     }
     for (Typed& each : typed) {
       try {
-        const Found found = library.find(each.noun, each.name, {});
-        const std::string before = kept_text(found.source).body;
+        const std::string before = text_typed_over(each, library);
         const auto text = edited(each.noun, before, each.name, each.edits, each.of);
         if (!text) continue;
         each.source = trade::source_of(fmt::format("{} {} as typed", trade::word(each.noun), each.name), *text);
@@ -194,6 +198,16 @@ class Resolving {
     typed_ = std::move(typed);
     for (Typed& each : typed_)
       if (each.noun == Noun::program && each.source && each.name == firing_.program.value) name_program(each, library);
+  }
+
+  /// The text the edits lie over; `from` becomes its version.
+  std::string text_typed_over(Typed& typed, const trade::Library& library) const {
+    const Found found = typed.from > 0 ? Found{} : library.find(typed.noun, typed.name, {});
+    if (found.source) {
+      typed.from = found.version;
+      return kept_text(found.source).body;
+    }
+    return kept_document(store_, typed.noun, {typed.name, typed.from}).body;
   }
 
   /// A program that the maker's sheet names stays the maker's: what was typed over it goes by a name of its own.
@@ -214,6 +228,7 @@ class Resolving {
     program.name = name;
     typed.source = trade::source_of(fmt::format("program {} as typed", name), trade::write_noun(program));
     typed.name = name;
+    typed.from = 0;
     firing_.program.value = name;
   }
 

@@ -18,6 +18,7 @@ namespace heatwork::desk {
 struct TypedOver {
   std::string of;
   std::vector<trade::Edit> edits;
+  int from = 0;  ///< version it was typed over; 0: the one that stands, or that a started firing was started with
 };
 
 struct EditedFiring {
@@ -35,7 +36,10 @@ struct EditMistake {
 struct ResolvedEdit {
   std::optional<trade::ResolvedFiring> request;
   std::vector<EditMistake> mistakes;
-  std::vector<TypedOver> changed;  ///< kind and name of each document that was typed over, as "program dentine"; its edits
+  /// Kind and name of each document that was typed over, as "program dentine"; its edits; the version they lie over, 0 where it is none
+  /// of the store.
+  std::vector<TypedOver> changed;
+  int firing_from = 0;  ///< the version of the firing itself; 0: it is new
 };
 /// Errors: Failure unknown_name, bad_value; StoreError.
 ResolvedEdit resolve_edited(const EditedFiring& asked, const StorePlace& place, records::Store& store);

@@ -35,7 +35,7 @@ class Taking {
  public:
   Taking(records::Store& store, const trade::TextUsed& text, TextsToKeep& into) : store_(store), text_(text), out_(into) {}
 
-  void take_typed(const std::string& reason) {
+  void take_typed(int from, const std::string& reason) {
     const KeptText kept = kept_text(text_.source);
     const auto stands = store_.find(text_.kind, text_.name);
     if (!stands) return add(kept);
@@ -43,7 +43,7 @@ class Taking {
     records::NewVersion next;
     next.kind = text_.kind;
     next.id = text_.name;
-    next.after = stands->version;
+    next.after = from > 0 ? from : stands->version;
     next.body = kept.body;
     next.action = "changed";
     next.reason = reason;
@@ -112,8 +112,8 @@ void take_text(records::Store& store, const trade::TextUsed& text, TextsToKeep& 
   Taking(store, text, into).take();
 }
 
-void take_typed(records::Store& store, const trade::TextUsed& text, const std::string& reason, TextsToKeep& into) {
-  Taking(store, text, into).take_typed(reason);
+void take_typed(records::Store& store, const trade::TextUsed& text, int from, const std::string& reason, TextsToKeep& into) {
+  Taking(store, text, into).take_typed(from, reason);
 }
 
 trade::ResolvedFiring with_kept_texts(records::Store& store, const trade::Firing& firing, const TextsToKeep& texts,

@@ -22,8 +22,9 @@ struct TextsToKeep {
 /// store's newest is that version; one that differs, and what ships, is kept as a snapshot. Errors: trade::Mistake.
 void take_text(records::Store& store, const trade::TextUsed& text, TextsToKeep& into);
 
-/// A text that was typed over what the store has under its name becomes the next version of that; one it has not is added.
-void take_typed(records::Store& store, const trade::TextUsed& text, const std::string& reason, TextsToKeep& into);
+/// A text that was typed over version `from` of what the store has under its name becomes the version after it; 0: after the newest. One
+/// it has not is added.
+void take_typed(records::Store& store, const trade::TextUsed& text, int from, const std::string& reason, TextsToKeep& into);
 
 /// The firing with all it names read from the texts as they are kept: only then can the same be computed again to the last bit, as what
 /// was typed is kept in canonical values. `found`: what it was found with, for the places told.

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <memory>
 
@@ -15,6 +16,7 @@
 #include "server/kinds.h"
 #include "server/routes/routes.h"
 #include "server/session.h"
+#include "trade/mistake.h"
 
 namespace heatwork::server {
 namespace {
@@ -40,8 +42,8 @@ std::vector<trade::Edit> fresh_of(const Body& fresh) {
   return edits;
 }
 
-/// "set" and "unset", by document.
-std::vector<desk::TypedOver> typed_of(const Body& set, const Body& unset) {
+/// "set" and "unset", by document, and "from", the versions they lie over.
+std::vector<desk::TypedOver> typed_of(const Body& set, const Body& unset, const Body& from) {
   std::vector<desk::TypedOver> typed;
   const auto over = [&](const std::string& of) -> desk::TypedOver& {
     for (desk::TypedOver& each : typed)
@@ -53,6 +55,13 @@ std::vector<desk::TypedOver> typed_of(const Body& set, const Body& unset) {
     for (const Values::Pair& value : set.texts_by_name(member.key)) over(member.key).edits.push_back({value.first, value.second});
   for (const desk::JsonMember& member : members(unset))
     for (const std::string& key : unset.texts(member.key)) over(member.key).edits.push_back({key, std::nullopt});
+  for (const desk::JsonMember& member : members(from)) {
+    const auto typed_there = [&](const desk::TypedOver& each) { return each.of == member.key; };
+    if (std::none_of(typed.begin(), typed.end(), typed_there))
+      throw desk::Failure(desk::ErrorWord::bad_value,
+                          fmt::format("\"from\" names \"{}\", over which nothing is typed.", trade::for_message(member.key)));
+    over(member.key).from = from.whole(member.key, 1, most_versions);
+  }
   return typed;
 }
 
@@ -63,7 +72,7 @@ desk::EditedFiring firing_of(const Body& body) {
     throw desk::Failure(desk::ErrorWord::bad_value, "Give \"firing\", the name of one that is kept, or \"new\", one of kept things.");
   if (body.has("new"))
     firing.fresh = fresh_of(body.object("new", {"stage", "pieces", "tray", "furnace", "program", "instruction", "chamber"}));
-  firing.typed = typed_of(body.object("set"), body.object("unset"));
+  firing.typed = typed_of(body.object("set"), body.object("unset"), body.object("from"));
   return firing;
 }
 
@@ -101,7 +110,7 @@ std::string answer_text(const Body& body, const desk::EditedRehearsal& made, boo
 }
 
 Answer rehearse(desk::LiveRehearsals& live, const Asked& asked) {
-  const Body body("the body", asked.body, {"firing", "new", "set", "unset", "edit", "bands", "picture", "pane", "shade"});
+  const Body body("the body", asked.body, {"firing", "new", "set", "unset", "from", "edit", "bands", "picture", "pane", "shade"});
   desk::LiveQuestion question;
   question.firing = firing_of(body);
   if (body.has("shade")) (void)body.word("shade", {"light", "dark"});  // the page's own style sheet does either
@@ -137,7 +146,7 @@ Answer kept_answer(const desk::KeptRehearsal& made) {
 Answer keep_typed(const Asked& asked) {
   const Body body(
       "the body", asked.body,
-      {"firing", "new", "set", "unset", "name", "names", "program_name", "reason", "edit", "bands", "picture", "pane", "shade"});
+      {"firing", "new", "set", "unset", "from", "name", "names", "program_name", "reason", "edit", "bands", "picture", "pane", "shade"});
   desk::EditedFiring firing = firing_of(body);
   firing.program_name = body.text_or("program_name", body.object("names", {"program"}).text_or("program", ""));
   try {

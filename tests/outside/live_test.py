@@ -90,6 +90,40 @@ class Live(unittest.TestCase):
         self.assertEqual(refused.status, 422)
         self.assertEqual(refused.json["mistakes"][0]["key"], "entry")
 
+    def test_what_was_typed_over_a_version_that_is_no_longer_the_newest_is_refused_with_both(self):
+        piece = self.server.ask("GET", "/api/documents/firing/metal-ceramic-firing").json
+        name = next(each["typed"] for each in piece["values"] if each["key"] == "piece[1].piece")
+        path = f"/api/documents/piece/{name}"
+        stands = self.server.ask("GET", path).json
+        change = {f"piece {name}": {"label": "mine"}}
+        typed_now = {"firing": "metal-ceramic-firing", "set": change, "from": {f"piece {name}": stands["version"]}, "name": "metal-conflict",
+                     "reason": "tried"}
+        other = self.server.ask("PUT", path, {"from": stands["version"], "set": {"label": "theirs"}, "reason": "another hand"})
+        self.assertEqual(other.status, 200, other.bytes)
+        refused = self.server.ask("POST", "/api/firings", typed_now)
+        self.assertEqual(refused.status, 409, refused.bytes)
+        told = refused.json
+        self.assertEqual((told["error"], told["kind"], told["name"], told["from"], told["newest"]),
+                         ("conflict", "piece", name, stands["version"], stands["version"] + 1))
+        self.assertRegex(told["sentence"], r"(?s)was changed meanwhile.*Version \d+ changed:\n.*theirs.*Yours would have changed:\n.*mine")
+        self.assertEqual(self.server.ask("GET", path).json["newest"], stands["version"] + 1, "nothing was kept")
+        self.assertEqual(self.server.ask("GET", "/api/documents/firing/metal-conflict").status, 404)
+        typed_now["from"] = {f"piece {name}": stands["version"] + 1}
+        self.assertEqual(self.server.ask("POST", "/api/firings", typed_now).status, 200)
+        self.assertIn("mine", json.dumps(self.server.ask("GET", path).json))
+        # The firing itself: asked by its first version, while it has a second.
+        again = {"firing": "metal-conflict@1", "set": {"firing": {"chamber.room": "25 °C"}}, "reason": "warmer"}
+        self.assertEqual(self.server.ask("POST", "/api/firings", again).status, 200)
+        again["set"]["firing"]["chamber.room"] = "26 °C"
+        refused = self.server.ask("POST", "/api/firings", again)
+        self.assertEqual(refused.status, 409, refused.bytes)
+        self.assertEqual((refused.json["kind"], refused.json["from"], refused.json["newest"]), ("firing", 1, 2))
+        self.assertNotIn("record", refused.json["sentence"])
+        del typed_now["from"]["piece " + name]
+        typed_now["from"]["tray middle"] = 1
+        self.assertEqual(self.server.ask("POST", "/api/firings", typed_now).json["sentence"],
+                         '"from" names "tray middle", over which nothing is typed.')
+
     def test_what_cannot_be_asked_is_refused(self):
         self.rehearse({"edit": 1}, 422)
         self.rehearse({"firing": "none-such", "edit": 7}, 404)

@@ -88,6 +88,8 @@ export interface AskedFiring {
   new?: NewFiring;
   set: Record<string, Record<string, string>>;
   unset: Record<string, string[]>;
+  /** Versions of what was typed over. */
+  from: Record<string, number>;
 }
 
 export interface PaneSize {

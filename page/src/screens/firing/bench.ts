@@ -12,6 +12,8 @@ export interface Bench {
   base: Sheets;
   /** Documents that were typed in, whole. */
   typed: Sheets;
+  /** Versions of what is kept; none of what ships. */
+  versions: Readonly<Record<string, number>>;
 }
 
 export const FIRING = "firing";
@@ -74,12 +76,15 @@ export function documentNamed(bench: Bench, asked: string): string {
 export function askedFiring(bench: Bench): AskedFiring {
   const set: AskedFiring["set"] = {};
   const unset: AskedFiring["unset"] = {};
+  const from: Record<string, number> = {};
   for (const of of changedDocuments(bench)) {
     const change = changeOf(bench, of);
     if (Object.keys(change.set).length) set[askedName(of)] = change.set;
     if (change.unset.length) unset[askedName(of)] = change.unset;
+    const version = bench.versions[of] ?? 0;
+    if (version > 0) from[askedName(of)] = version;
   }
-  return bench.kept === null ? { new: newFiring(bench), set, unset } : { firing: bench.kept, set, unset };
+  return bench.kept === null ? { new: newFiring(bench), set, unset, from } : { firing: bench.kept, set, unset, from };
 }
 
 function newFiring(bench: Bench): NewFiring {

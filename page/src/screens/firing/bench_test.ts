@@ -10,11 +10,12 @@ const kept: Bench = {
     "piece crown-16": { "section[1].layer[1].thickness": "1.9 mm" },
   },
   typed: {},
+  versions: { firing: 3, "program dentine": 2, "piece crown-16": 1 },
 };
 
 describe("the bench", () => {
   it("asks for a kept firing as it is", () => {
-    expect(askedFiring(kept)).toEqual({ firing: "firing", set: {}, unset: {} });
+    expect(askedFiring(kept)).toEqual({ firing: "firing", set: {}, unset: {}, from: {} });
   });
 
   it("asks with what was typed over the documents it takes, the program as its own", () => {
@@ -25,13 +26,14 @@ describe("the bench", () => {
       firing: "firing",
       set: { program: { entry: "441 °C" }, "piece crown-16": { "section[1].layer[1].thickness": "2 mm" } },
       unset: { program: ["heating[1]"] },
+      from: { program: 2, "piece crown-16": 1 },
     });
   });
 
   it("keeps what was typed into a program that is not taken, and does not send it", () => {
     let bench: Bench = { ...kept, typed: typedInto(kept, "program dentine", { entry: "441 °C", "heating[1].to": "817 °C" }) };
     bench = { ...bench, typed: typedInto(bench, "firing", { ...kept.base["firing"], program: "other" }) };
-    expect(askedFiring(bench)).toEqual({ firing: "firing", set: { firing: { program: "other" } }, unset: {} });
+    expect(askedFiring(bench)).toEqual({ firing: "firing", set: { firing: { program: "other" } }, unset: {}, from: { firing: 3 } });
     expect(changedDocuments(bench)).toEqual(["firing"]);
   });
 
@@ -41,17 +43,18 @@ describe("the bench", () => {
   });
 
   it("puts a new firing together of names", () => {
-    const bench: Bench = { kept: null, base: { firing: {} }, typed: { firing: { ...kept.base["firing"], "chamber.cold": "true" } } };
+    const bench: Bench = { kept: null, base: { firing: {} }, typed: { firing: { ...kept.base["firing"], "chamber.cold": "true" } }, versions: {} };
     expect(isWhole(bench)).toBe(true);
     expect(askedFiring(bench)).toEqual({
       new: { stage: "dentine", pieces: [{ piece: "crown-16", place: "between" }], tray: "light", furnace: "corner", program: "dentine", chamber: { cold: "true" } },
       set: {},
       unset: {},
+      from: {},
     });
   });
 
   it("is not whole while a name is missing", () => {
-    expect(isWhole({ kept: null, base: { firing: {} }, typed: { firing: { stage: "dentine" } } })).toBe(false);
+    expect(isWhole({ kept: null, base: { firing: {} }, typed: { firing: { stage: "dentine" } }, versions: {} })).toBe(false);
   });
 
   it("counts names on", () => {

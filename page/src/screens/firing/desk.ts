@@ -41,7 +41,7 @@ export class FiringDesk {
   readonly failed = signal<Error | null>(null);
   /** When what is known of the kept documents was read, where that was before the server went away. */
   readonly readAt = signal<string | null>(null);
-  readonly bench = computed<Bench>(() => ({ kept: this.name, base: this.base.value, typed: this.history.value.now }));
+  readonly bench = computed<Bench>(() => ({ kept: this.name, base: this.base.value, typed: this.history.value.now, versions: this.versions.value }));
 
   /** The field tables of what is typed here: meaning, range and words to choose from. */
   readonly forms = signal<Partial<Record<FormKind, Form>>>({});
@@ -102,9 +102,10 @@ export class FiringDesk {
     );
   }
 
-  private async readDocument(of: string, place: string): Promise<void> {
+  /** As the firing was started with it, else the newest; `newest`: that one whatever it was started with. */
+  private async readDocument(of: string, place: string, newest = false): Promise<void> {
     const { kind, name } = kindAndName(of);
-    const found = await readKept(kind, name, units.peek(), versionsUsed(this.base.peek()[FIRING] ?? {})[of]);
+    const found = await readKept(kind, name, units.peek(), newest ? undefined : versionsUsed(this.base.peek()[FIRING] ?? {})[of]);
     if (this.ended) return;
     batch(() => {
       this.base.value = { ...this.base.value, [place]: found.values };
@@ -256,13 +257,13 @@ export class FiringDesk {
   /** What was typed over a document laid over its newer version. */
   async layOver(of: string): Promise<void> {
     const change = changeOf(this.bench.peek(), of);
-    await this.readDocument(of === FIRING ? `${FIRING} ${this.name ?? ""}` : of, of);
+    await this.readDocument(of === FIRING ? `${FIRING} ${this.name ?? ""}` : of, of, true);
     this.type(of, applied(this.base.peek()[of] ?? {}, change));
   }
 
   /** The newer version of a document in place of what was typed over the old one. */
   async takeNewer(of: string): Promise<void> {
-    await this.readDocument(of === FIRING ? `${FIRING} ${this.name ?? ""}` : of, of);
+    await this.readDocument(of === FIRING ? `${FIRING} ${this.name ?? ""}` : of, of, true);
     this.type(of, this.base.peek()[of] ?? {});
   }
 

@@ -62,7 +62,7 @@ void Gate::check_host_and_origin(const Heard& heard) const {
   // Another name that leads here is how a strange page would read what this machine keeps.
   const bool known = words_.hosts.empty() || std::find(words_.hosts.begin(), words_.hosts.end(), host_of(host)) != words_.hosts.end();
   if (count != 1 || !known)
-    refuse(not_allowed, "This server does not answer to the name it was asked by; \"heatwork serve --name NAME\" adds one.");
+    refuse(not_allowed, "This server does not answer to the name it was asked by; whoever starts it tells it its names.");
   if (!heard.writes()) return;
   const std::string* origin = heard.header("Origin");
   const std::string own = fmt::format("{}://{}", heard.secure ? "https" : "http", host);

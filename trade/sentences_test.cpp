@@ -114,10 +114,8 @@ TEST(Sentences, OfTheLabAreSaidWhole) {
        "Programm dentine ist schon gespeichert, in Version 3; nichts wurde gespeichert. Eine Änderung macht die nächste Version "
        "(\"heatwork "
        "program change dentine\")."},
-      {"program dentine is locked: till the audit; really. Nothing was kept; who may release unlocks it: \"heatwork program unlock dentine "
-       "--reason TEXT\".",
-       "Programm dentine ist gesperrt: till the audit; really. Nichts wurde gespeichert; wer freigeben darf, entsperrt (\"heatwork program "
-       "unlock dentine --reason TEXT\")."},
+      {"program dentine is locked: till the audit; really. Nothing was kept; who may release unlocks it.",
+       "Programm dentine ist gesperrt: till the audit; really. Nichts wurde gespeichert; wer freigeben darf, entsperrt."},
       {"Person \"ida\" may look but not fire; a person who may fire must do this.",
        "Die Person \"ida\" darf ansehen, aber nicht brennen; das muss eine Person tun, die brennen darf."},
       {"Firing monday is \"ended\", started 2026-11-25 18:11 (Europe/Berlin) by ida; only a planned firing is started. Give a new firing a "
@@ -139,7 +137,7 @@ TEST(Sentences, OfTheLabAreSaidWhole) {
        "Programm \"dentine\" wurde inzwischen geändert: Version 4 steht da, die eigene kommt von Version 3. Nichts wurde gespeichert. "
        "Beide "
        "ansehen, dann Version 4 ändern."},
-      {"--hold: \"1 minit\": the unit \"minit\" does not fit; a duration is written such as \"1 min 30 s\" (s, min, h, d).",
+      {"Hold: \"1 minit\": the unit \"minit\" does not fit; a duration is written such as \"1 min 30 s\" (s, min, h, d).",
        "Haltezeit: \"1 minit\": die Einheit \"minit\" passt nicht; eine Dauer wird etwa so geschrieben: \"1 min 30 s\" (s, min, h, d)."},
       {"program \"dentin\" is found neither beside the file nor in the store nor among what ships; did you mean \"dentine\"?",
        "Programm \"dentin\" findet sich nicht: weder neben der Datei noch im Speicher noch unter dem Mitgelieferten; ist \"dentine\" "

@@ -47,7 +47,7 @@ trade::DeviationDecision decision_of(const std::string& typed) {
   if (const auto decision = trade::choice_of<trade::DeviationDecision>(typed)) return *decision;
   const std::string meant = quantity::near_miss(typed, words);
   throw Failure(ErrorWord::bad_value,
-                fmt::format("--decision is \"{}\"; allowed are {}{}. Nothing was kept.", typed, fmt::join(words, ", "),
+                fmt::format("The decision is \"{}\"; allowed are {}{}. Nothing was kept.", typed, fmt::join(words, ", "),
                             meant.empty() ? "" : fmt::format(" (did you mean \"{}\"?)", meant)));
 }
 
@@ -144,8 +144,8 @@ CareAnswer release_deviation(const AskedLab& asked, const std::string& name, con
     check_not_released(place, stands);
     if (stands.deviation.decision.value == trade::DeviationDecision::open)
       throw Failure(ErrorWord::conflict, fmt::format("Nothing is decided of deviation {} yet, so nothing is released. Nothing was kept; "
-                                                     "\"heatwork deviation decide {} --decision WORD --reason TEXT\" comes first.",
-                                                     name, name));
+                                                     "the decision comes first.",
+                                                     name));
     stands.deviation.released_by = place.opening.who.person;
     stands.deviation.released_at = utc_text(clock_of_machine().now_ms());
     return kept(place, store, stands.deviation, stands.version, "released", reason);

@@ -35,7 +35,7 @@ trade::PieceOutcome outcome_of(const std::string& piece, std::string typed) {
   std::replace(typed.begin(), typed.end(), '-', ' ');
   if (const auto outcome = trade::choice_of<trade::PieceOutcome>(typed)) return *outcome;
   throw Failure(ErrorWord::bad_value,
-                fmt::format("--piece {}={}: an outcome is one of {}.", piece, trade::for_message(typed), outcomes_there_are()));
+                fmt::format("{}={}: an outcome is one of {}.", piece, trade::for_message(typed), outcomes_there_are()));
 }
 
 template <class T>
@@ -48,20 +48,19 @@ trade::Given<T> quantity_of(std::string_view option, const std::string& typed) {
 std::vector<trade::PieceFired> results_of(const trade::Firing& firing, const EndWords& words) {
   std::vector<std::string> there;
   for (const auto& on : firing.pieces) there.push_back(on.piece.value);
-  const auto outcomes = named_values("--piece", words.outcomes, there);
-  const auto looked_like = named_values("--looked-like", words.looked_like, there);
-  const auto seen = named_values("--seen", words.seen, there);
+  const auto outcomes = named_values("An outcome", words.outcomes, there);
+  const auto looked_like = named_values("\"Looked like\"", words.looked_like, there);
+  const auto seen = named_values("\"Seen\"", words.seen, there);
   std::vector<trade::PieceFired> results;
   for (const std::string& name : there) {
     const auto outcome = outcomes.find(name);
     if (outcome == outcomes.end())
-      throw Failure(ErrorWord::bad_value,
-                    fmt::format("How did {} come out? Give --piece {}=OUTCOME: one of {}.", name, name, outcomes_there_are()));
+      throw Failure(ErrorWord::bad_value, fmt::format("How did {} come out? Give its outcome, one of {}.", name, outcomes_there_are()));
     trade::PieceFired result;
     result.piece.value = name;
     result.outcome.value = outcome_of(name, outcome->second);
     if (const auto like = looked_like.find(name); like != looked_like.end())
-      result.looked_like = quantity_of<quantity::TemperatureDifference>("--looked-like " + name, like->second);
+      result.looked_like = quantity_of<quantity::TemperatureDifference>("Looked like, " + name, like->second);
     if (const auto text = seen.find(name); text != seen.end()) result.seen = text->second;
     results.push_back(std::move(result));
   }
@@ -71,11 +70,10 @@ std::vector<trade::PieceFired> results_of(const trade::Firing& firing, const End
 std::optional<trade::MeasuredFiring> measured_of(const EndWords& words) {
   trade::MeasuredFiring measured;
   if (!words.highest_display.empty())
-    measured.highest_display = quantity_of<quantity::Temperature>("--highest-display", words.highest_display);
-  if (!words.hold.empty()) measured.hold = quantity_of<quantity::Duration>("--hold", words.hold);
-  if (!words.lowest_pressure.empty())
-    measured.lowest_pressure = quantity_of<quantity::Pressure>("--lowest-pressure", words.lowest_pressure);
-  if (!words.duration.empty()) measured.duration = quantity_of<quantity::Duration>("--duration", words.duration);
+    measured.highest_display = quantity_of<quantity::Temperature>("Highest display", words.highest_display);
+  if (!words.hold.empty()) measured.hold = quantity_of<quantity::Duration>("Hold", words.hold);
+  if (!words.lowest_pressure.empty()) measured.lowest_pressure = quantity_of<quantity::Pressure>("Lowest pressure", words.lowest_pressure);
+  if (!words.duration.empty()) measured.duration = quantity_of<quantity::Duration>("Duration", words.duration);
   const bool any = measured.highest_display || measured.hold || measured.lowest_pressure || measured.duration;
   return any ? std::optional(measured) : std::nullopt;
 }

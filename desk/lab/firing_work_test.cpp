@@ -120,16 +120,15 @@ TEST_P(FiringWorkTest, a_furnace_and_a_piece_are_in_one_firing_at_a_time) {
 TEST_P(FiringWorkTest, an_end_needs_an_outcome_a_piece_and_times_in_order) {
   (void)start("firing", "2026-01-05T09:00:00Z");
   const std::string words = "one of as wanted, fire again, make again, not judged.";
-  EXPECT_EQ(refusal([&] { (void)end({"crown-16=as wanted"}); }),
-            "How did bridge-24-26 come out? Give --piece bridge-24-26=OUTCOME: " + words);
-  EXPECT_EQ(refusal([&] { (void)end({"crown-16=good", "bridge-24-26=as wanted"}); }), "--piece crown-16=good: an outcome is " + words);
+  EXPECT_EQ(refusal([&] { (void)end({"crown-16=as wanted"}); }), "How did bridge-24-26 come out? Give its outcome, " + words);
+  EXPECT_EQ(refusal([&] { (void)end({"crown-16=good", "bridge-24-26=as wanted"}); }), "crown-16=good: an outcome is " + words);
   EXPECT_EQ(refusal([&] { (void)end({"crown-61=as wanted"}); }),
-            "--piece names \"crown-61\", which was not on the tray; there were crown-16, bridge-24-26.");
-  EXPECT_EQ(refusal([&] { (void)end({"crown-16"}); }), "--piece \"crown-16\" is not NAME=VALUE; NAME is one of crown-16, bridge-24-26.");
+            "An outcome names \"crown-61\", which was not on the tray; there were crown-16, bridge-24-26.");
+  EXPECT_EQ(refusal([&] { (void)end({"crown-16"}); }), "An outcome \"crown-16\" is not NAME=VALUE; NAME is one of crown-16, bridge-24-26.");
   EXPECT_EQ(refusal([&] {
               (void)end({"crown-16=as wanted", "crown-16=as wanted"});
             }),
-            "--piece is given twice for crown-16; each piece has one.");
+            "An outcome is given twice for crown-16; each piece has one.");
   const StorePlace place = place_of(asked_);
   EXPECT_EQ(refusal([&] { (void)end(both_good, "2026-01-05T08:59:00Z"); }),
             shown_moment(place, "2026-01-05T08:59:00Z") + " lies before the start, " + shown_moment(place, "2026-01-05T09:00:00Z") +
@@ -168,7 +167,7 @@ TEST_P(FiringWorkTest, a_step_keeps_the_changed_piece_with_it) {
   StepWords words{"ground-1", "grind", {"crown-16"}, {"veneer-31-7"}, {lab() + "/piece-crown-16.toml"}, "", ""};
   EXPECT_EQ(refusal([&] { (void)record_step(asked_, words); }),
             lab() +
-                "/piece-crown-16.toml says the same as piece crown-16, version 1; leave --piece-file out where the step changes nothing "
+                "/piece-crown-16.toml says the same as piece crown-16, version 1; leave the file out where the step changes nothing "
                 "that counts.");
   text.replace(text.find("1.9 mm"), 6, "1.7 mm");
   write_whole(lab() + "/piece-crown-16.toml", text);
@@ -183,7 +182,7 @@ TEST_P(FiringWorkTest, a_step_keeps_the_changed_piece_with_it) {
   words = {"ground-2", "grnd", {"crown-16"}, {}, {}, "", ""};
   EXPECT_EQ(
       refusal([&] { (void)record_step(asked_, words); }),
-      "--work is \"grnd\", but must be one of build-up, opaque, wash, liner, stain, glaze, grind, blast, clean, etch, cement, polish, "
+      "The work is \"grnd\", but must be one of build-up, opaque, wash, liner, stain, glaze, grind, blast, clean, etch, cement, polish, "
       "other.");
 }
 

@@ -51,10 +51,9 @@ Plan planned(records::Store& store, const trade::Firing& firing, int from, const
     }
   }
   if (differs && reason.empty())
-    throw Failure(ErrorWord::conflict,
-                  fmt::format("Firing {} differs from version {} in the store; nothing was kept. Say why with --reason, "
-                              "and it becomes version {}.",
-                              firing.name, stands->version, plan.version));
+    throw Failure(ErrorWord::conflict, fmt::format("Firing {} differs from version {} in the store; nothing was kept. Say why, "
+                                                   "and it becomes version {}.",
+                                                   firing.name, stands->version, plan.version));
   trade::Firing kept = firing;
   if (!kept.record) kept.record.emplace().state.value = FiringState::planned;
   refuse_if_over(kept);

@@ -142,7 +142,7 @@ TEST_P(KeepRehearsalTest, what_was_started_is_not_planned_again_and_a_change_nee
   (void)kept(at("firing.toml"));
   alter("firing.toml", "place = \"between\"", "place = \"edge\"");
   EXPECT_EQ(refusal([&] { (void)kept(at("firing.toml")); }),
-            "Firing firing differs from version 1 in the store; nothing was kept. Say why with --reason, and it becomes version 2.");
+            "Firing firing differs from version 1 in the store; nothing was kept. Say why, and it becomes version 2.");
   EXPECT_EQ(kept(at("firing.toml"), "moved outwards").kept.version, 2);
   records::Store store = opened_store();
   start(store, "firing");

@@ -81,7 +81,7 @@ TEST_P(Keep, ALockOfTheSameInstantIsSeen) {
   }
   EXPECT_EQ(
       said_after_another("mara", version("lock", "tray-small", 0, lock), change({version("tray", "small", 1, tray + "note = \"x\"\n")})),
-      "tray small is locked: proven. Nothing was kept; who may release unlocks it: \"heatwork tray unlock small --reason TEXT\".");
+      "tray small is locked: proven. Nothing was kept; who may release unlocks it.");
   EXPECT_EQ(store().find("tray", "small")->version, 1);
 }
 

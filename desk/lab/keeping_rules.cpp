@@ -22,10 +22,8 @@ T noun_in(const std::string& kind, const std::string& name, const std::string& b
 void check_lock(records::Store& store, const records::NewVersion& version) {
   const auto locked = locked_because(store, version.kind, version.id);
   if (!locked) return;
-  const auto noun = trade::noun_of(version.kind);
   throw Failure(ErrorWord::not_allowed,
-                fmt::format("{} {} is locked: {}. Nothing was kept; who may release unlocks it: \"heatwork {} unlock {} --reason TEXT\".",
-                            version.kind, version.id, *locked, noun ? trade::file_word(*noun) : version.kind, version.id));
+                fmt::format("{} {} is locked: {}. Nothing was kept; who may release unlocks it.", version.kind, version.id, *locked));
 }
 
 /// A release stands for the words it was given to: while it stands they stand, and with it they may only go as a whole.
@@ -132,12 +130,11 @@ void check_documents(records::Store& store, const Asker& asker, const std::vecto
     if (version.kind == "firing") check_firing(store, version);
   }
   if (!persons || somebody_may_set_up(store, documents)) return;
-  throw Failure(
-      ErrorWord::bad_value,
-      asker.nobody_entered
-          ? "The first person entered must be one who may set up (--may-set-up; in a file may_set_up = true); else nobody could enter the "
-            "next. Nothing was kept."
-          : "Nobody could set up any more: one person at least has may_set_up = true and has not left. Nothing was kept.");
+  throw Failure(ErrorWord::bad_value,
+                asker.nobody_entered
+                    ? "The first person entered must be one who may set up (may_set_up = true); else nobody could enter the "
+                      "next. Nothing was kept."
+                    : "Nobody could set up any more: one person at least has may_set_up = true and has not left. Nothing was kept.");
 }
 
 /// Data that tells who somebody is: his own he may change himself, the rest and the erasing is for those who set up.

@@ -51,9 +51,9 @@ std::vector<New> new_ones(Noun noun, const AddWords& words) {
   if (!words.text.empty()) return {{read_as(noun, trade::source_of("the text", words.text)), words.text}};
   const bool files = std::all_of(words.what.begin(), words.what.end(), [](const std::string& each) { return each.ends_with(".toml"); });
   if (!files && words.what.size() != 1)
-    throw Failure(ErrorWord::bad_value, "Give files that end in .toml, or one new name with --set KEY=VALUE.");
+    throw Failure(ErrorWord::bad_value, "Give files that end in .toml, or one new name with its values.");
   if (files && !edits.empty())
-    throw Failure(ErrorWord::bad_value, "--set goes with a new name, not with files; write the value into the file.");
+    throw Failure(ErrorWord::bad_value, "Single values go with a new name, not with files; write the value into the file.");
   std::vector<New> all;
   if (files) {
     for (const std::string& file : words.what) {
@@ -120,7 +120,7 @@ std::string as_typed(Noun noun, const records::Document& base, const std::vector
 New changed(Noun noun, const ChangeWords& words, const records::Document& base) {
   const auto edits = edits_of(words.set, words.unset);
   const bool whole = !words.file.empty() || !words.text.empty();
-  if (whole != edits.empty()) throw Failure(ErrorWord::bad_value, "Say what changes: --file FILE, or --set KEY=VALUE and --unset KEY.");
+  if (whole != edits.empty()) throw Failure(ErrorWord::bad_value, "Say what changes: a whole text, or values to set and keys to unset.");
   if (whole) {
     const auto source = words.file.empty() ? trade::source_of("the text", words.text) : trade::source_from_file(words.file);
     New made{read_as(noun, source), source->text};

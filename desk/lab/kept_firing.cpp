@@ -40,7 +40,7 @@ KeptFiring kept_firing(records::Store& store, const std::string& name) {
     trade::Firing firing = firing_of(*document);
     return {std::move(*document), std::move(firing)};
   }
-  throw Failure(ErrorWord::unknown_name, not_kept(store, firing_kind, name, "\"heatwork rehearse FILE --keep\" keeps one."));
+  throw Failure(ErrorWord::unknown_name, not_kept(store, firing_kind, name, "rehearse it and keep it first."));
 }
 
 trade::FiringState state_of(const trade::Firing& firing) {
@@ -69,7 +69,7 @@ std::string moment_of(const StorePlace& place, const std::string& typed, const s
   const std::int64_t at = typed.empty() ? now : typed_ms(typed, place.zone);
   const std::string utc = utc_text(at);
   if (at > now)
-    throw Failure(ErrorWord::bad_value, fmt::format("--at {} lies in the future; now it is {}.", shown_moment(place, utc),
+    throw Failure(ErrorWord::bad_value, fmt::format("{} lies in the future; now it is {}.", shown_moment(place, utc),
                                                     shown_moment(place, place.opening.who.at_utc)));
   if (!not_before.empty() && at / 1000 < utc_ms(not_before) / 1000)
     throw Failure(ErrorWord::bad_value, fmt::format("{} lies before the start, {}; allowed is from there on.", shown_moment(place, utc),

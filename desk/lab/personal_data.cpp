@@ -46,8 +46,8 @@ std::string text_of(const PersonalData& data) {
 }
 
 PersonalData with(PersonalData data, const std::optional<std::string>& name, const std::optional<std::string>& contact) {
-  if (name) data.name = one_line("--name", *name);
-  if (contact) data.contact = one_line("--contact", *contact);
+  if (name) data.name = one_line("The name", *name);
+  if (contact) data.contact = one_line("The contact", *contact);
   return data;
 }
 

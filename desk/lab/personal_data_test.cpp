@@ -33,7 +33,7 @@ TEST(PersonalData, WhatIsNotGivenStays) {
 }
 
 TEST(PersonalData, IsOneShortLine) {
-  const auto refused = std::pair{ErrorWord::bad_value, std::string("--contact must be one line of at most 200 bytes. Nothing was kept.")};
+  const auto refused = std::pair{ErrorWord::bad_value, std::string("The contact must be one line of at most 200 bytes. Nothing was kept.")};
   EXPECT_EQ(refusal([] { with({}, std::nullopt, "a\nb"); }), refused);
   EXPECT_EQ(refusal([] { with({}, std::nullopt, std::string(201, 'a')); }), refused);
   EXPECT_EQ(refusal([] { with({}, std::nullopt, std::string(200, 'a')); }).second, "allowed");

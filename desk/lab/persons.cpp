@@ -27,21 +27,19 @@ void check_code(const std::string& code) {
 Standing standing(records::Store& store, const std::string& code) {
   const auto found = store.find("person", code);
   if (!found)
-    throw Failure(
-        ErrorWord::unknown_name,
-        fmt::format("No person \"{}\" is entered. Nothing was kept; \"heatwork person add {} --role ROLE\" enters one.", code, code));
+    throw Failure(ErrorWord::unknown_name, fmt::format("No person \"{}\" is entered. Nothing was kept; enter the person first.", code));
   return {read_kept<trade::Person>(trade::source_of("person " + code, found->body)), found->version};
 }
 
 trade::PersonRole role_of(const std::string& typed) {
   if (const auto role = trade::choice_of<trade::PersonRole>(typed)) return *role;
   throw Failure(ErrorWord::bad_value,
-                fmt::format("--role is \"{}\"; allowed are {}.", typed, fmt::join(trade::choices<trade::PersonRole>(), ", ")));
+                fmt::format("The role is \"{}\"; allowed are {}.", typed, fmt::join(trade::choices<trade::PersonRole>(), ", ")));
 }
 
 bool yes_or_no(const std::string& typed) {
   if (typed != "yes" && typed != "no")
-    throw Failure(ErrorWord::bad_value, fmt::format("--may-set-up is \"{}\"; allowed are yes, no.", typed));
+    throw Failure(ErrorWord::bad_value, fmt::format("\"May set up\" is \"{}\"; allowed are yes, no.", typed));
   return typed == "yes";
 }
 
@@ -143,10 +141,9 @@ CareAnswer change_personal(const AskedLab& asked, const PersonWords& words) {
     const auto before = store.personal(words.code);
     const PersonalData data = with(before ? personal_data(words.code, *before) : PersonalData{}, words.name, words.contact);
     if (data.empty())
-      throw Failure(ErrorWord::bad_value,
-                    fmt::format("Neither name nor contact would be left. Nothing was kept; \"heatwork person forget {} "
-                                "--reason TEXT\" erases them.",
-                                words.code));
+      throw Failure(
+          ErrorWord::bad_value,
+          fmt::format("Neither name nor contact would be left. Nothing was kept; both are erased where the person is forgotten."));
     records::Change change;
     change.personal = {{words.code, text_of(data), words.reason}};
     const records::Kept kept = keep(place, store, std::move(change));
@@ -237,7 +234,7 @@ CareAnswer who_am_i(const AskedLab& asked) {
       records::Store store = opened(place, Reading::only);
       const Asker asker = asker_of(place, store);
       if (asker.nobody_entered) return answer("do everything: no person is entered yet", "release", true, &asker);
-      if (!asker.entered) return answer("only read: you are not entered in this store; --as names another", "look", false, &asker);
+      if (!asker.entered) return answer("only read: you are not entered in this store; name a person who is", "look", false, &asker);
       if (asker.entered->left) return answer("only read: you have left", "look", false, &asker);
       const auto role = asker.entered->role;
       return answer(fmt::format("{}: {}; set up: {}", word(role), role_means(role), yes(asker.entered->may_set_up)), word(role),

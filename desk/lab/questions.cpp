@@ -173,7 +173,7 @@ CareAnswer pieces_of_furnace(const AskedLab& asked, const FurnaceWords& words) {
       query.to_ms = day_begins_ms(day_after(words.to, 1), place.zone);
     }
     if (query.from_ms >= query.to_ms)
-      throw Failure(ErrorWord::bad_value, fmt::format("The day {} is before {}: --from is the earlier one.", words.to, words.from));
+      throw Failure(ErrorWord::bad_value, fmt::format("The day {} is before {}: the first is the earlier one.", words.to, words.from));
     Question question = question_of(Noun::furnace, words.furnace);
     if (!words.from.empty() || !words.to.empty())
       question.text += care_line("Days", fmt::format("{} to {}, both counted in", words.from.empty() ? "the first" : words.from,

@@ -32,12 +32,12 @@ std::vector<records::NewVersion> changed_pieces(records::Store& store, const Ste
     if (kept.noun != Noun::piece)
       throw Failure(ErrorWord::bad_value, fmt::format("{} holds {}, but a step changes pieces.", file, trade::with_article(kept.noun)));
     if (std::find(words.pieces.begin(), words.pieces.end(), kept.name) == words.pieces.end())
-      throw Failure(ErrorWord::bad_value, fmt::format("{} is piece {}, which no --piece names.", file, kept.name));
+      throw Failure(ErrorWord::bad_value, fmt::format("{} is piece {}, which the step does not name.", file, kept.name));
     const bool twice = std::any_of(changed.begin(), changed.end(), [&](const auto& each) { return each.id == kept.name; });
     if (twice) throw Failure(ErrorWord::bad_value, fmt::format("Piece {} stands in two files; one step changes it once.", kept.name));
     const auto stands = store.find(piece_kind, kept.name);
     if (stands && stands->body == kept.body)
-      throw Failure(ErrorWord::bad_value, fmt::format("{} says the same as piece {}, version {}; leave --piece-file out where the step "
+      throw Failure(ErrorWord::bad_value, fmt::format("{} says the same as piece {}, version {}; leave the file out where the step "
                                                       "changes nothing that counts.",
                                                       file, kept.name, stands->version));
     records::NewVersion next;
@@ -55,7 +55,7 @@ std::vector<records::NewVersion> changed_pieces(records::Store& store, const Ste
 
 trade::BenchWork work_of(const std::string& word) {
   if (const auto work = trade::choice_of<trade::BenchWork>(word)) return *work;
-  throw Failure(ErrorWord::bad_value, fmt::format("--work is \"{}\", but must be one of {}.", trade::for_message(word),
+  throw Failure(ErrorWord::bad_value, fmt::format("The work is \"{}\", but must be one of {}.", trade::for_message(word),
                                                   fmt::join(trade::choices<trade::BenchWork>(), ", ")));
 }
 
@@ -77,7 +77,7 @@ void check_pieces(records::Store& store, const StorePlace& place, const StepWord
   for (const std::string& name : words.pieces) {
     const bool is_new = std::any_of(changed.begin(), changed.end(), [&](const auto& each) { return each.id == name; });
     if (!is_new && !store.find(piece_kind, name))
-      throw Failure(ErrorWord::unknown_name, not_kept(store, piece_kind, name, "give its file with --piece-file."));
+      throw Failure(ErrorWord::unknown_name, not_kept(store, piece_kind, name, "enter it first, or give its file with the step."));
     piece_must_be_free(store, place, name);
   }
 }

@@ -24,7 +24,7 @@ void needs_password(const Asker& asker) {
 /// Of somebody who is entered and has not left. Errors: Failure not_allowed.
 const Asker::Entered& entered(const Asker& asker) {
   if (!asker.entered) {
-    const std::string_view named = asker.known_by == "named" ? "" : "; --as names another";
+    const std::string_view named = asker.known_by == "named" ? "" : "; name a person who is";
     refuse(fmt::format("Person \"{}\" ({}) is not entered in this store and may only read{}.", asker.code, asker.known_by, named));
   }
   if (asker.entered->left) refuse(fmt::format("Person \"{}\" has left and may only read.", asker.code));

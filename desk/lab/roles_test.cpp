@@ -43,7 +43,7 @@ TEST(Roles, SettingUpIsApart) {
 
 TEST(Roles, WhoeverIsNotEnteredOrHasLeftMayOnlyRead) {
   const Asker unknown{"anna", "log-in name", false, {}};
-  const std::string said = "Person \"anna\" (log-in name) is not entered in this store and may only read; --as names another.";
+  const std::string said = "Person \"anna\" (log-in name) is not entered in this store and may only read; name a person who is.";
   EXPECT_EQ(refusal([&] { needs(unknown, look); }), said);
   EXPECT_EQ(refusal([&] { needs_set_up(unknown); }), said);
   const Asker gone = somebody(release, true, true);

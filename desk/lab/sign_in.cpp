@@ -145,9 +145,8 @@ CareAnswer keep_secret(const AskedLab& asked, const SecretWords& words) {
   return caring(place, [&] {
     records::Store store = opened(place, Reading::and_writing);
     if (!store.find("person", words.code))
-      throw Failure(ErrorWord::unknown_name, fmt::format("No person \"{}\" is entered. Nothing was kept; \"heatwork person add {} --role "
-                                                         "ROLE\" enters one.",
-                                                         words.code, words.code));
+      throw Failure(ErrorWord::unknown_name,
+                    fmt::format("No person \"{}\" is entered. Nothing was kept; enter the person first.", words.code));
     PersonalData data = data_of(store, words.code);
     std::string& kept = password ? data.password : data.pin;
     if (words.typed.empty() && kept.empty()) refuse(fmt::format("Person \"{}\" has no {}.", words.code, word(words.which)));

@@ -43,7 +43,8 @@ records::BackUpAsked asked_of(const StorePlace& place, const BackUpWords& words)
   if (words.if_due) {
     const std::string every = words.every.empty() ? place.backups_every : words.every;
     if (every.empty()) {
-      throw Failure(ErrorWord::wrong_use, "How often to back up is not said: --every \"24 h\", or \"backups_every\" in settings.toml.");
+      throw Failure(ErrorWord::wrong_use,
+                    "How often to back up is not said: \"24 h\" and the like, or \"backups_every\" in settings.toml.");
     }
     wanted.if_due_s = seconds_of_every(every);
   }
@@ -63,7 +64,7 @@ std::string no_room_in(const std::string& folder) {
   const auto space = fs::space(folder, error);
   return fmt::format(
       "The backup cannot be written: the disk of {} is full, a limit of size is reached, or the disk fails{}. No half copy is "
-      "left, and the store is as it was. Make room, keep fewer backups (--keep), or take another disk.",
+      "left, and the store is as it was. Make room, keep fewer backups, or take another disk.",
       folder, error ? "" : fmt::format("; it has {} free", bytes_in_words(static_cast<std::int64_t>(space.available))));
 }
 

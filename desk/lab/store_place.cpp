@@ -26,7 +26,7 @@ std::string copies_in_words(const StorePlace& place) {
   if (seen.empty()) return fmt::format("No backup is seen in {}.", place.backups);
   std::string said = "Backups seen, the newest first:";
   for (std::size_t i = 0; i < std::min(seen.size(), shown); ++i) said += (i == 0 ? " " : ", ") + seen[i].path;
-  return said + fmt::format(". \"heatwork store restore {} --store NEW\" restores one where no store stands.", seen.front().path);
+  return said + (". \"heatwork store restore\" brings one back where no store stands.");
 }
 
 std::string free_in_words(const records::Address& address) {

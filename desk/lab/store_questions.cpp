@@ -27,7 +27,7 @@ int days_of(const std::string& within) {
   const bool days = unit == " days" || unit == " day" || unit == "days" || unit == " d";
   if (number.empty() || number.size() > 5 || !days || std::stoi(number) > longest_within)
     throw Failure(ErrorWord::bad_value,
-                  fmt::format("--within \"{}\" is no number of days such as \"30 days\", at most {} of them.", within, longest_within));
+                  fmt::format("\"{}\" is no number of days such as \"30 days\", at most {} of them.", within, longest_within));
   return std::stoi(number);
 }
 

@@ -74,7 +74,7 @@ Taken what_is_new(records::Store& store, const std::vector<File>& files, const s
     }
     if (stands && reason.empty())
       throw Failure(ErrorWord::conflict,
-                    fmt::format("{} differs from {}, version {}, in the store; nothing was kept. Say why with --reason, and it becomes "
+                    fmt::format("{} differs from {}, version {}, in the store; nothing was kept. Say why, and it becomes "
                                 "version {}.",
                                 file.path, what, stands->version, stands->version + 1));
     records::NewVersion version;

@@ -16,7 +16,7 @@ std::vector<trade::Edit> edits_of(const std::vector<std::string>& set, const std
     const auto equals = each.find('=');
     if (equals == std::string::npos || equals == 0)
       throw Failure(ErrorWord::bad_value,
-                    fmt::format("--set is \"{}\", but must be KEY=VALUE, as in drying_time=\"4 min\".", trade::for_message(each, 80)));
+                    fmt::format("\"{}\" must be KEY=VALUE, as in drying_time=\"4 min\".", trade::for_message(each, 80)));
     std::string key = each.substr(0, equals), value = each.substr(equals + 1);
     key.erase(key.find_last_not_of(' ') + 1);
     value.erase(0, value.find_first_not_of(' '));

@@ -20,7 +20,7 @@ ENGLISH_YET = ("desk/calculations/", "desk/calibrate.cpp", "desk/json_read.cpp",
                "records/hash.cpp", "records/verify.cpp")
 # Parts of a sentence, of a log or of a mistake of ours: said only within another text, or to nobody.
 PARTS = {
-    "the newest is {}", "a lot is entered before it is used.", "give its file with --piece-file.", '"heatwork rehearse FILE --keep" keeps one.',
+    "the newest is {}", "a lot is entered before it is used.", "enter it first, or give its file with the step.", "rehearse it and keep it first.",
     ' And {} more; "store verify" tells them.', ": pages count from 1.", "it has no {}s", "its {}s are {}", " nor ",
     '; did you mean "{}"?', ' (did you mean "{}"?)', '; its keys stand in its format page and in "heatwork {} show"', "none is kept yet", " Nothing was kept.",
     "; a file's name ends in .toml.", "{} stage {} asks for {:.1f} °C; this furnace's display never gets there (room {:.1f} °C).", "the input {} has no {}",

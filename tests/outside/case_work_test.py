@@ -74,7 +74,7 @@ class Kept(Work):
         self.alter("firing.toml", 'place = "between"', 'place = "edge"')
         head = self.json("status")["head"]
         self.assertEqual(self.heatwork("rehearse", "lab/firing.toml", "--keep", code=2),
-                         "Firing firing differs from version 1 in the store; nothing was kept. Say why with --reason, and it becomes version 2.\n")
+                         "Firing firing differs from version 1 in the store; nothing was kept. Say why, and it becomes version 2.\n")
         self.assertEqual(self.json("status")["head"], head)
         self.assertEqual(self.answer("rehearse", "lab/firing.toml", "--keep", "--reason", "moved")["kept"]["version"], 2)
 
@@ -153,7 +153,7 @@ class Day(Work):
         head = self.json("status")["head"]
         for words, said in [
                 (("start", "firin"), "The store keeps no firing \"firin\"; did you mean \"firing\"?\n"),
-                (("start", "nothing-like-it"), "The store keeps no firing \"nothing-like-it\"; \"heatwork rehearse FILE --keep\" keeps one.\n"),
+                (("start", "nothing-like-it"), "The store keeps no firing \"nothing-like-it\"; rehearse it and keep it first.\n"),
                 (("start", "firing", "--at", "yesterday"), None),
                 (("end", "firing", "--piece", "crown-16=as wanted"),
                  "Firing firing is \"planned\" and cannot be ended; \"heatwork case start\" starts it first.\n"),

@@ -165,10 +165,10 @@ class Adding(Nouns):
         self.assertEqual(self.refusal("tray", "add", self.file_of("support")),
                          "support.toml holds a support; \"heatwork tray\" keeps a tray.")
         self.assertIn("none.toml", self.refusal("tray", "add", "none.toml"))
-        self.assertEqual(self.refusal("tray", "add", "light", "heavy"), "Give files that end in .toml, or one new name with --set KEY=VALUE.")
+        self.assertEqual(self.refusal("tray", "add", "light", "heavy"), "Give files that end in .toml, or one new name with its values.")
         self.assertEqual(self.refusal("tray", "add", self.file_of("tray"), "--set", "mass=1 g"),
-                         "--set goes with a new name, not with files; write the value into the file.")
-        self.assertEqual(self.refusal("tray", "add", "new", "--set", "mass"), "--set is \"mass\", but must be KEY=VALUE, as in drying_time=\"4 min\".")
+                         "Single values go with a new name, not with files; write the value into the file.")
+        self.assertEqual(self.refusal("tray", "add", "new", "--set", "mass"), "\"mass\" must be KEY=VALUE, as in drying_time=\"4 min\".")
 
 
 class Changing(Nouns):
@@ -208,7 +208,7 @@ class Changing(Nouns):
         before = self.versions()
         for words, sentence in [
             (("--set", "drying_time=4 min"), "heatwork program change: --reason is missing; \"heatwork program change --help\" shows how it is used."),
-            (("--reason", "x"), "Say what changes: --file FILE, or --set KEY=VALUE and --unset KEY."),
+            (("--reason", "x"), "Say what changes: a whole text, or values to set and keys to unset."),
             (("--set", "drying_time=2 min 35 s", "--reason", "x"),
              "That is what version 1 of program glaze-film says already; nothing was kept."),
             (("--set", "heating[1].hodl=1 min", "--reason", "x"), "a program has no \"heating[1].hodl\"; did you mean \"heating[1].hold\"?"),

@@ -3,6 +3,7 @@ import getpass
 import json
 import os
 import pathlib
+import re
 import sys
 import unittest
 
@@ -68,6 +69,10 @@ class Interface(unittest.TestCase):
     def test_each_request_is_answered_as_it_must_be(self):
         wrong = [(method, path, answer.status, answer.bytes[:300]) for _, method, path, status, answer in self.told if answer.status != status]
         self.assertEqual(wrong, [])
+
+    def test_no_answer_names_an_option_of_the_command_line(self):
+        option = re.compile(rb"(?<![\w-])--[a-z]")
+        self.assertEqual([(method, path, answer.bytes[:300]) for _, method, path, _, answer in self.told if option.search(answer.bytes)], [])
 
     def test_every_answer_is_as_described(self):
         schemas, documents, asked = {}, [], []

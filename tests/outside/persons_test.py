@@ -13,7 +13,7 @@ from records_store_test import BINARY, SERVER, Place  # noqa: E402
 
 NOT_SET_UP = 'Person "tom" may not set up; a person who may set up must do this.\n'
 NOT_RELEASE = 'Person "tom" may fire but not release; a person who may release must do this.\n'
-FIRST = ("The first person entered must be one who may set up (--may-set-up; in a file may_set_up = true); else nobody could enter the next. "
+FIRST = ("The first person entered must be one who may set up (may_set_up = true); else nobody could enter the next. "
          "Nothing was kept.\n")
 LAST = "Nobody could set up any more: one person at least has may_set_up = true and has not left. Nothing was kept.\n"
 
@@ -86,15 +86,15 @@ class Lab:
         self.enter_two()
         for words, said in (
                 (("add", "eve m", "--role", "look"), 'Code of a person: "eve m" is not a name; allowed are up to 60 letters a to z, digits, - and _\n'),
-                (("add", "eve", "--role", "boss"), '--role is "boss"; allowed are look, fire, release.\n'),
+                (("add", "eve", "--role", "boss"), 'The role is "boss"; allowed are look, fire, release.\n'),
                 (("add", "tom", "--role", "fire"), 'The person "tom" stands already, in version 1. Nothing was kept.\n'),
-                (("add", "eve", "--role", "look", "--name", "a\nb"), "--name must be one line of at most 200 bytes. Nothing was kept.\n"),
+                (("add", "eve", "--role", "look", "--name", "a\nb"), "The name must be one line of at most 200 bytes. Nothing was kept.\n"),
                 (("change", "eve", "--left", "--reason", "x"),
-                 'No person "eve" is entered. Nothing was kept; "heatwork person add eve --role ROLE" enters one.\n'),
+                 'No person "eve" is entered. Nothing was kept; enter the person first.\n'),
                 (("change", "tom", "--role", "fire", "--reason", "x"), 'Person "tom" is so already, in version 1. Nothing was kept.\n'),
-                (("change", "tom", "--may-set-up", "perhaps", "--reason", "x"), '--may-set-up is "perhaps"; allowed are yes, no.\n'),
+                (("change", "tom", "--may-set-up", "perhaps", "--reason", "x"), '"May set up" is "perhaps"; allowed are yes, no.\n'),
                 (("personal", "tom", "--name", "", "--contact", "", "--reason", "x"),
-                 'Neither name nor contact would be left. Nothing was kept; "heatwork person forget tom --reason TEXT" erases them.\n'),
+                 'Neither name nor contact would be left. Nothing was kept; both are erased where the person is forgotten.\n'),
                 (("forget", "eve", "--reason", "x"), "There is no personal data of eve to erase. Nothing was kept.\n"),
                 (("show", "eve"), 'No person "eve" is entered.\n')):
             self.assertEqual(self.refused("person", *words, "--as", "mara"), said)
@@ -160,7 +160,7 @@ class Lab:
         self.assertEqual(self.done("person", "whoami", "--as", "tom"),
                          "You are      tom, by --as\nYou may      fire: keeps firings, bench steps, checks and files; set up: no\n")
         self.assertEqual(self.done("person", "whoami", "--as", "eve"),
-                         "You are      eve, by --as\nYou may      only read: you are not entered in this store; --as names another\n")
+                         "You are      eve, by --as\nYou may      only read: you are not entered in this store; name a person who is\n")
         (settings / "settings.toml").write_text('format = 1\n\n[settings]\nperson = "mara"\n')
         self.assertEqual(self.done("person", "whoami"),
                          "You are      mara, by the setting\n"
@@ -177,8 +177,8 @@ class Lab:
         self.assertEqual((told["decision"], told["found_at"], told["found_by"], told["released_by"]), ("open", "2026-11-25T10:00:00Z", "tom", ""))
         decide = ("deviation", "decide", "d-1", "--decision", "use as it is", "--reason", "gloss as wanted", "--trial", "tab stood")
         self.assertEqual(self.refused("deviation", "release", "d-1", "--as", "mara"),
-                         'Nothing is decided of deviation d-1 yet, so nothing is released. Nothing was kept; "heatwork deviation decide d-1 '
-                         '--decision WORD --reason TEXT" comes first.\n')
+                         'Nothing is decided of deviation d-1 yet, so nothing is released. Nothing was kept; the decision '
+                         'comes first.\n')
         self.assertEqual(self.refused(*decide, "--as", "tom"), NOT_RELEASE)
         self.done(*decide, "--as", "mara")
         self.assertEqual(self.refused("deviation", "release", "d-1", "--as", "tom"), NOT_RELEASE)
@@ -199,7 +199,7 @@ class Lab:
         self.open()
         self.assertEqual(self.refused(*words), 'The deviation "d-1" stands already, in version 1. Nothing was kept.\n')
         self.assertEqual(self.refused("deviation", "decide", "d-1", "--decision", "use as is", "--reason", "x", "--as", "mara"),
-                         '--decision is "use as is"; allowed are open, use as it is, fire again, make again, reject (did you mean "use as it '
+                         'The decision is "use as is"; allowed are open, use as it is, fire again, make again, reject (did you mean "use as it '
                          'is"?). Nothing was kept.\n')
         self.assertEqual(self.refused("deviation", "release", "d-2", "--as", "mara"), 'No deviation "d-2" is kept. Nothing was kept.\n')
 

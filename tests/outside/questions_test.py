@@ -95,7 +95,7 @@ crown-2  k-7   2026-11-20 13:00  2026-11-22 13:00      2
         self.assertEqual(self.pieces("furnace", "pieces", "corner", "--from", "2026-11-21", "--to", "2026-11-21"), [("crown-1", 2), ("crown-2", 1)])
         self.assertEqual(self.ask("furnace", "pieces", "corner", "--from", "2026-13-01", code=2), '"2026-13-01" is no day such as 2026-11-25.\n')
         self.assertEqual(self.ask("furnace", "pieces", "corner", "--from", "2026-11-22", "--to", "2026-11-21", code=2),
-                         "The day 2026-11-21 is before 2026-11-22: --from is the earlier one.\n")
+                         "The day 2026-11-21 is before 2026-11-22: the first is the earlier one.\n")
         self.assertIn('No furnace "attik" is kept; none is kept yet', self.ask("furnace", "pieces", "attik", code=2))
 
     def test_pieces_since_the_last_good_check(self):

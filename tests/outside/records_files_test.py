@@ -84,7 +84,7 @@ class Files(Place):
 
     def test_roles_hold_once_a_person_is_entered(self):
         self.assertEqual(self.keep("one", self.person("mara", "release"), code=2),
-                         "The first person entered must be one who may set up (--may-set-up; in a file may_set_up = true); else nobody could "
+                         "The first person entered must be one who may set up (may_set_up = true); else nobody could "
                          "enter the next. Nothing was kept.\n")
         self.keep("one", self.person("mara", "release", may_set_up="true"))
         self.keep("two", self.person("tom", "fire"))

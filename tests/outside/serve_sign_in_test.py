@@ -68,7 +68,7 @@ class SignIn(unittest.TestCase):
                         {"Sec_Fetch_Site": "same-site"}):
             self.refused(tom.ask("DELETE", "/api/session", **headers), 403, "What changes something must come from the page of this server itself, not from another one.")
         for host in ("pages.example", "127.0.0.1.pages.example", ""):
-            self.refused(tom.ask("GET", "/api/today", Host=host), 403, 'This server does not answer to the name it was asked by; "heatwork serve --name NAME" adds one.')
+            self.refused(tom.ask("GET", "/api/today", Host=host), 403, 'This server does not answer to the name it was asked by; whoever starts it tells it its names.')
         self.assertEqual(tom.ask("GET", "/api/today", Host=f"LOCALHOST:{self.port}")[0], 200)
         self.refused(tom.ask("DELETE", "/api/session", Heatwork_Token="0" * 64), 403, TOKEN)
         other = Visitor(self.port)
@@ -174,7 +174,7 @@ class SignIn(unittest.TestCase):
                 ("ida/pin", "pin", "12a4", "A PIN is 4 to 12 digits. Nothing was kept."),
                 ("ida/pin", "pin", "4567", "A PIN of one digit throughout, or of digits in a row, " + guessed),
                 ("ida/pin", "pin", "", '"pin" of the body is empty. Nothing was kept.'),
-                ("nobody/pin", "pin", "4711", 'No person "nobody" is entered. Nothing was kept; "heatwork person add nobody --role ROLE" enters one.')):
+                ("nobody/pin", "pin", "4711", 'No person "nobody" is entered. Nothing was kept; enter the person first.')):
             status, said, _ = mara.ask("PUT", f"/api/persons/{path}", {key: typed})
             self.assertEqual((status // 100, said["sentence"]), (4, sentence))
         self.refused(mara.ask("PUT", "/api/persons/ida/pin", {"pim": "4711"}), 422, '"pim" is not a key of the body (did you mean "pin"?); its keys are pin, password, reason.')

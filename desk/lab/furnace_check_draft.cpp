@@ -14,6 +14,8 @@
 #include "desk/lab/kept_text.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_shelf.h"
+#include "quantity/read.h"
+#include "quantity/write.h"
 #include "trade/choice_words.h"
 #include "trade/mistake.h"
 #include "trade/writer.h"
@@ -46,6 +48,22 @@ std::string truth_of_melted(const std::string& typed) {
   if (typed == "whole" || typed == "not melted") return "false";
   throw Failure(ErrorWord::bad_value,
                 fmt::format("\"{}\" does not say how the wire came out; allowed are melted and whole.", trade::for_message(typed)));
+}
+
+/// A vacuum as typed, of a dial too: counted from the air at this furnace.
+std::string absolute_pressure(const trade::Furnace& furnace, const std::string& typed) {
+  const auto pressure = quantity::read_pressure(typed, ambient_of_altitude(furnace.altitude.value));
+  if (!pressure) throw Failure(ErrorWord::bad_value, fmt::format("wire.pressure: {}.", pressure.error()));
+  return quantity::write(quantity::canonical(*pressure));
+}
+
+/// Nobody typed the text, so that a mistake is told without the place in it.
+trade::Check read_answers(const std::string& text) {
+  try {
+    return read_kept<trade::Check>(trade::source_of("the check", text));
+  } catch (const trade::Mistake& mistake) {
+    throw Failure(ErrorWord::bad_value, mistake.sentence().ends_with('?') ? mistake.sentence() : fmt::format("{}.", mistake.sentence()));
+  }
 }
 
 /// The edits that add new readings behind those there are.
@@ -124,6 +142,7 @@ std::vector<Edit> edits_of_words(const FurnaceCheckDraft& draft, const FurnaceCh
   for (const Edit& answer : words.answers) {
     check_key(answer.key);
     edits.push_back(answer);
+    if (answer.key == "wire.pressure" && answer.value) edits.back().value = absolute_pressure(draft.furnace, *answer.value);
   }
   Readings readings(edits, draft.zone);
   readings.add(words.trials, draft.check.trials.size());
@@ -155,6 +174,20 @@ std::string text_of(records::Store& store, const StorePlace& place, const Furnac
   return trade::new_text<trade::Check>(name, edits);
 }
 
+/// The furnace with its new correction, and the error that the check leaves under it.
+trade::Furnace corrected(const FurnaceCheckDraft& draft) {
+  trade::Furnace furnace = draft.furnace;
+  furnace.correction_keyed.value = draft.check.keyed_after->value;
+  if (!draft.check.error || !draft.check.standard_uncertainty) return furnace;
+  trade::DisplayError left;
+  left.error.value = quantity::canonical(quantity::kelvins(furnace_care::error_with_keyed_K(
+      furnace.correction_convention.value, draft.check.error->value.si(), keyed_K(draft), furnace.correction_keyed.value.si())));
+  left.standard_uncertainty.value = draft.check.standard_uncertainty->value;
+  left.checked = fmt::format("check {}, corrected after it", draft.check.name);
+  furnace.display_error = left;
+  return furnace;
+}
+
 }  // namespace
 
 FurnaceCheckDraft draft_of(const StorePlace& place, records::Store& store, const FurnaceCheckWords& words, CheckOf of) {
@@ -170,9 +203,7 @@ FurnaceCheckDraft draft_of(const StorePlace& place, records::Store& store, const
     draft.version = document.version;
     check_goes_on(draft.check, words, of);
   }
-  const std::string text = text_of(store, place, draft, words, of);
-  const std::string name = words.go_on.empty() ? "the check" : titled(Noun::check, words.go_on);
-  draft.check = read_kept<trade::Check>(trade::source_of(name, text));
+  draft.check = read_answers(text_of(store, place, draft, words, of));
   draft.earlier = checks_since_repair(store, words.furnace);
   draft.earlier.erase(std::remove_if(draft.earlier.begin(), draft.earlier.end(),
                                      [&](const KeptCheck& kept) { return kept.check.name == draft.check.name; }),
@@ -196,12 +227,7 @@ records::Kept keep_draft(const StorePlace& place, records::Store& store, Furnace
   records::Change change;
   change.documents = {version};
   if (draft.check.keyed_after && draft.check.keyed_after->value != draft.furnace.correction_keyed.value) {
-    trade::Furnace furnace = draft.furnace;
-    const double was_K = furnace.correction_keyed.value.si(), is_K = draft.check.keyed_after->value.si();
-    furnace.correction_keyed.value = draft.check.keyed_after->value;
-    if (furnace.display_error)
-      furnace.display_error->error.value = quantity::kelvins(
-          furnace_care::error_with_keyed_K(furnace.correction_convention.value, furnace.display_error->error.value.si(), was_K, is_K));
+    const trade::Furnace furnace = corrected(draft);
     change.documents.push_back({"furnace",
                                 furnace.name,
                                 draft.furnace_version,

@@ -1,0 +1,249 @@
+"""A furnace is checked by the real binary, as at the bench: asked one thing at a time, wires fired at the display it says, kept on the way,
+corrected and confirmed; compared with a thermocouple; mapped. And all that is no check is refused by one sentence, with nothing kept."""
+import json
+import pathlib
+import re
+import subprocess
+import sys
+import unittest
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "house"))
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent))
+import house  # noqa: E402
+from records_store_test import BINARY, Place  # noqa: E402
+
+WIRE = ("--wire", "silver", "--purity", "99.99 %", "--gas", "vacuum", "--pressure", "50 mbar", "--vented-hot", "false",
+        "--diameter", "0.25 mm", "--hold", "2 min", "--criterion", "edges rounded")
+PROBE = ("--type", "S", "--use", "new", "--class", "1")
+
+
+class Lab(Place):
+    def setUp(self):
+        super().setUp()
+        self.environment |= {"TZ": "Europe/Berlin", "HEATWORK_STORE": "lab.sqlite"}
+        for name in ("window", "corner"):
+            (self.place / f"{name}.toml").write_text(house.text(f"data/demo/furnace-{name}.toml"))
+        self.ask("store", "create")
+        self.ask("furnace", "add", "window.toml", "corner.toml")
+
+    def run_it(self, *words):
+        return subprocess.run([str(BINARY), *words], cwd=self.place, env=self.environment, stdin=subprocess.DEVNULL, capture_output=True, text=True)
+
+    def ask(self, *words, code=0):
+        answer = self.run_it(*words)
+        self.assertEqual((answer.returncode, answer.stderr), (code, ""), answer.stdout + answer.stderr)
+        return answer.stdout
+
+    def check(self, of, *words, furnace="window", code=0):
+        told = json.loads(self.ask("furnace", "check", of, furnace, *words, "--json", code=code))
+        self.assertEqual(list(told)[:3], ["format", "furnace", "check"])
+        return told
+
+    def refusal(self, of, *words, furnace="window", code=2):
+        answer = self.run_it("furnace", "check", of, furnace, "--keep", *words)
+        self.assertEqual((answer.returncode, answer.stdout), (code, ""), answer.stderr)
+        self.assertEqual(answer.stderr.count("\n"), 1, answer.stderr)
+        self.assertEqual(self.kept(), [], "nothing is kept of it")
+        return answer.stderr.rstrip("\n")
+
+    def kept(self):
+        return json.loads(self.ask("check", "list", "--json"))["rows"]
+
+
+class Temperature(Lab):
+    def test_it_asks_one_thing_at_a_time_and_keeps_nothing_unasked(self):
+        answers = dict(zip(WIRE[::2], WIRE[1::2]))
+        option_of = {"wire.metal": "--wire"} | {f"wire.{name}": f"--{name.replace('_', '-')}" for name in
+                                                ("purity", "gas", "pressure", "vented_hot", "diameter", "hold", "criterion")}
+        words, asked = [], []
+        told = self.check("temperature")
+        while told["question"]:
+            asked.append(told["question"]["key"])
+            self.assertTrue(told["question"]["sentence"].endswith("?"))
+            self.assertTrue(told["question"]["why"]["sentence"])
+            option = option_of[asked[-1]]
+            words += [option, answers[option]]
+            told = self.check("temperature", *words)
+        self.assertEqual(asked, list(option_of))
+        self.assertEqual((told["next"]["display_C"], told["kept"], told["level"]), (960, False, "going on"))
+        self.assertEqual(self.kept(), [])
+
+    def fire(self, name, true_error, melting=959.65):
+        """A wire that melts where the chamber is hot enough, at the display asked for, until no further one is asked for."""
+        told = self.check("temperature", "--go-on", name)
+        while told["next"]:
+            display = told["next"]["display_C"]
+            how = "melted" if display - true_error >= melting else "whole"
+            code = 0
+            answer = self.run_it("furnace", "check", "temperature", "window", "--go-on", name, "--keep", "--trial", f"{display:.0f} °C {how}", "--json")
+            self.assertIn(answer.returncode, (0, 1), answer.stderr)
+            code = answer.returncode
+            told = json.loads(answer.stdout)
+            self.assertEqual(code, 1 if told["level"] == "not good" else 0)
+        return told
+
+    def test_a_check_goes_on_until_it_knows_then_is_corrected_and_confirmed(self):
+        first = self.check("temperature", *WIRE, "--keep", "--name", "autumn")
+        self.assertEqual((first["version"], first["finished"]), (1, False))
+        self.assertIn("going on", self.ask("check", "list"))
+        told = self.fire("autumn", 13.2)
+        self.assertLessEqual(len(told["trials"]), 5)
+        self.assertEqual((told["level"], told["finished"]), ("not good", True))
+        self.assertAlmostEqual(told["found"]["error_K"], 13.2, delta=5)
+        parts = {part["sentence"]: part for part in told["budget"]}
+        self.assertEqual(list(parts), ["melting point of the wire", "purity and melting kinetics", "step of the display", "ripple of the hold",
+                                       "place in the chamber", "threshold from these wires"])
+        squares = sum(part["standard_uncertainty_K"] ** 2 for part in parts.values())
+        self.assertAlmostEqual(squares ** 0.5, told["found"]["standard_uncertainty_K"], places=2)
+        self.assertTrue(all(part["standing"] and part["source"] for part in parts.values()))
+        to_key = told["keying"]["to_key_K"]
+        self.assertAlmostEqual(to_key, -told["found"]["error_K"], delta=0.51)
+        self.assertEqual([way["decision"] for way in told["ways"]], ["corrected", "allowed for"])
+        self.assertTrue(any("white tab" in then["sentence"] for then in told["then"]))
+        self.assertEqual(told["fired_since_good"]["count"], 0)
+
+        decided = self.check("temperature", "--go-on", "autumn", "--decide", "corrected", "--keep", code=1)
+        self.assertEqual([document["kind"] for document in decided["documents"]], ["check", "furnace"])
+        furnace = self.ask("furnace", "show", "window")
+        self.assertIn(f'correction_keyed = "{to_key:.0f} K"', furnace)
+        self.assertIn('checked = "check autumn, corrected after it"', furnace)
+        self.assertIn(f'keyed_after = "{to_key:.0f} K"', self.ask("check", "show", "autumn"))
+
+        self.check("temperature", *WIRE, "--keep", "--name", "confirmed", "--as-left", "true")
+        after = self.fire("confirmed", 13.2 + to_key)
+        self.assertEqual(after["level"], "good")
+        self.assertLess(after["before"]["sd_K"], 6.1)
+        self.assertLess(abs(after["before"]["error_K"]), 1)
+        self.assertEqual(after["keying"], None)
+
+    def test_a_finished_check_takes_no_more_and_another_furnace_has_its_own(self):
+        self.check("temperature", *WIRE, "--keep", "--name", "one")
+        self.fire("one", 1)
+        for words, sentence in (
+                (("window", "--go-on", "one", "--trial", "960 °C melted"), "Check one is finished and takes no more readings; begin a new one."),
+                (("corner", "--go-on", "one", "--trial", "960 °C melted"), "Check one is of furnace window, not of corner."),
+                (("window", *WIRE, "--name", "one", "--keep"), "Check one is kept already; give another name, or go on with it."),
+                (("window", "--go-on", "one", "--decide", "corrected", "--keep"), "This check found no error of the display that a correction could mend."),
+                (("window", *WIRE, "--decide", "left"), "The check still goes on; it is decided once it is finished.")):
+            answer = self.run_it("furnace", "check", "temperature", *words)
+            self.assertEqual((answer.returncode, answer.stderr), (2, sentence + "\n"))
+
+    def test_the_procedures_own_melting_value_and_gold(self):
+        stated = self.check("temperature", "--wire", "silver", "--melting", "957.4 °C", "--melting-u", "0.8 K", "--stated-in", "sheet of the wire",
+                            "--diameter", "0.25 mm", "--hold", "2 min", "--criterion", "balled")
+        self.assertEqual((stated["melting"]["temperature_C"], stated["melting"]["source"]), (957.4, "sheet of the wire"))
+        gold = self.check("temperature", "--wire", "gold", "--purity", "99.99 %", "--diameter", "0.2 mm", "--hold", "2 min", "--criterion", "edges rounded")
+        self.assertEqual(gold["next"]["display_C"], 1064)
+        air = self.check("temperature", "--wire", "silver", "--purity", "99.99 %", "--gas", "air", "--diameter", "0.25 mm", "--hold", "2 min",
+                         "--criterion", "edges rounded")
+        self.assertAlmostEqual(air["melting"]["temperature_C"], 952, delta=0.5)
+        vented = self.check("temperature", *WIRE[:8], "--vented-hot", "true", *WIRE[10:])
+        self.assertAlmostEqual(vented["melting"]["temperature_C"], 952, delta=0.5)
+
+    def test_a_contradiction_is_said(self):
+        told = self.check("temperature", *WIRE, "--trial", "957 °C melted", "--trial", "959 °C whole")
+        self.assertTrue(told["found"]["contradictory"])
+        self.assertEqual(told["remarks"][-1]["sentence"], "A wire stayed whole at a display of 959 °C though one melted at 957 °C: look at both again, "
+                                                          "one reading may be wrong.")
+
+    def test_what_is_no_test_is_refused_and_nothing_kept(self):
+        for words, sentence in (
+                (("--wire", "silver", "--purity", "92.5 %"), "The wire is 92.5 % pure: a melt test needs 99.5 % or more, since an alloy (sterling silver "
+                                                             "is 92.5 %) begins to melt far lower."),
+                (("--wire", "brass"), 'metal: "brass" is not known; allowed are silver, gold.'),
+                ((*WIRE, "--trial", "870 °C melted"), "A silver wire does not melt at a display of 870 °C, 90 K under its melting point: it is another "
+                                                      "metal or an alloy, or the display was misread."),
+                ((*WIRE, "--trial", "1040 °C whole"), "A silver wire does not stay whole at a display of 1040 °C, 80 K over its melting point: it is "
+                                                      "another metal, or the display was misread."),
+                ((*WIRE, "--trial", "960 °C molten"), '"molten" does not say how the wire came out; allowed are melted and whole.'),
+                ((*WIRE, "--trial", "960 °C melted at 2026-11-09T06:31:00Z", "--trial", "951 °C whole at 2026-11-09T06:13:00Z"),
+                 "at: 2026-11-09T06:13:00Z lies before the reading above it, 2026-11-09T06:31:00Z: the clock went back; readings stand in the order of "
+                 "their time."),
+                ((*WIRE, "--trial", "960 °C melted at 2026-11-09T06:31:00Z", "--trial", "951 °C whole at 2026-11-09T06:31:00Z"),
+                 "at: 2026-11-09T06:31:00Z is the moment of the reading above it too; two readings take two moments."),
+                ((*WIRE[:6], "--pressure", "760 mmHg"), None),
+                ((*WIRE[:10], "--diameter", "1.5 mm", "--hold", "30 s", "--criterion", "balled"), None),
+                (("--wire", "silver", "--trial", "960 °C melted"), "A wire was fired before it is known how: first answer wire.purity.")):
+            said = self.refusal("temperature", *words)
+            if sentence:
+                self.assertEqual(said, sentence)
+        self.assertIn("ambient", self.refusal("temperature", *WIRE[:6], "--pressure", "760 mmHg"))
+
+    def test_a_dial_counts_from_the_air_at_this_furnace(self):
+        told = self.check("temperature", *WIRE[:6], "--pressure", "700 mmHg", *WIRE[8:])
+        self.assertIn("in a vacuum of 58 mbar", told["melting"]["sentence"])
+
+    def test_unknown_furnace(self):
+        self.assertEqual(self.refusal("temperature", furnace="windoww"), 'No furnace "windoww" is kept; did you mean "window"?')
+
+
+class Thermocouple(Lab):
+    def test_at_two_temperatures_and_with_the_wire_it_is_a_line(self):
+        told = self.check("thermocouple", *PROBE, "--reading", "800 °C reads 788 °C", "--reading", "950 °C reads 935 °C", "--keep", code=1)
+        self.assertEqual((told["level"], told["finished"]), ("not good", True))
+        self.assertTrue(told["line"]["is_line"])
+        self.assertEqual([round(found["error_K"], 6) for found in told["found"]], [12, 15])
+        self.check("temperature", *WIRE, "--keep", "--name", "wire")
+        for display, how in ((972, "whole"), (978, "melted"), (974, "whole"), (976, "melted"), (975, "melted")):
+            told = json.loads(self.run_it("furnace", "check", "temperature", "window", "--go-on", "wire", "--keep", "--trial", f"{display} °C {how}", "--json").stdout)
+            if told["finished"]:
+                break
+        self.assertEqual(told["line"]["findings"], 3, "both readings of the probe and the wire")
+
+    def test_a_voltage_is_read_with_its_cold_junction(self):
+        told = self.check("thermocouple", *PROBE, "--reading", "962 °C reads 9.000 mV from 25 °C")
+        self.assertAlmostEqual(told["found"][0]["probe_C"], 961.273, delta=0.002)
+        self.assertEqual(told["level"], "good")
+
+    def test_more_may_follow(self):
+        told = self.check("thermocouple", *PROBE, "--reading", "800 °C reads 801 °C", "--more", "--keep", "--name", "probe")
+        self.assertEqual((told["level"], told["finished"]), ("going on", False))
+        told = self.check("thermocouple", "--go-on", "probe", "--reading", "900 °C reads 901 °C", "--keep")
+        self.assertEqual((told["level"], len(told["found"]), told["version"]), ("good", 2, 2))
+
+    def test_what_is_no_reference_is_refused_and_nothing_kept(self):
+        for words, sentence in (
+                (("--type", "K", "--use", "used", "--class", "1"),
+                 "A type K thermocouple that was hot before cannot be the reference of furnace window, whose own sensor is of type S: use changes type K "
+                 "by up to 5 K and no class or certificate covers that; take a new one, or one of type S."),
+                ((*PROBE, "--reading", "800 °C reads 20 °C"), "Display 800 °C and thermocouple 20 °C are too far apart for an error of a furnace: reversed "
+                                                              "or wrong wires, another type, or two places; look at the probe first."),
+                ((*PROBE, "--reading", "800 °C reads 12 °C"), "The thermocouple reads 12 °C while the display shows 800 °C: its wires look reversed."),
+                ((*PROBE, "--reading", "800 °C reads 7.2 mV"), 'emf: a voltage needs the temperature of the cold junction; add cold_junction, such as '
+                                                              'cold_junction = "23 °C".')):
+            self.assertEqual(self.refusal("thermocouple", *words), sentence)
+        self.assertIn("look reversed", self.refusal("thermocouple", *PROBE, "--reading", "800 °C reads -7.2 mV from 23 °C"))
+        self.assertIn("cannot give this voltage", self.refusal("thermocouple", *PROBE, "--reading", "800 °C reads 40 mV from 23 °C"))
+
+
+class Map(Lab):
+    def test_five_tabs(self):
+        tabs = [word for tab in ("middle 0 K", "front -4 K", "back 3 K", "left 0 K") for word in ("--tab", tab)]
+        told = self.check("map", *tabs, "--keep", "--name", "map")
+        self.assertEqual(told["question"]["sentence"], "How did the tab look that was fired at the right?")
+        told = self.check("map", "--go-on", "map", "--tab", "right 9 K", "--keep", code=1)
+        self.assertEqual((told["spread_K"], told["level"], told["finished"]), (13, "not good", True))
+        self.assertIn('spread = "13 K"', self.ask("check", "show", "map"))
+        wide = self.check("map", *tabs, "--tab", "right 9 K", "--limit", "15 K")
+        self.assertEqual((wide["level"], wide["limit_from"]), ("good", "lab"))
+
+    def test_by_colour(self):
+        tabs = [word for tab in ("middle 71 1 18", "front 71 1 18.4", "back 71 1 17", "left 70.8 1 18", "right 66 2 24") for word in ("--tab", tab)]
+        told = self.check("map", *tabs, code=1)
+        self.assertGreater(told["colour_difference"], 3.48)
+
+    def test_a_place_has_one_tab(self):
+        self.assertEqual(self.refusal("map", "--tab", "middle 0 K", "--tab", "middle 1 K"), 'where: "middle" has a tab already; each place has one.')
+        self.assertEqual(self.refusal("map", "--tab", "midle 0 K"),
+                         'where: "midle" is not known; allowed are middle, front, back, left, right; did you mean "middle"?')
+
+
+class Shape(Lab):
+    def test_answers_are_at_most_a_hundred_columns_and_quick(self):
+        text = self.ask("furnace", "check", "temperature", "window", *WIRE, "--trial", "960 °C whole", "--trial", "969 °C melted")
+        self.assertLessEqual(max(len(line) for line in text.split("\n")), 100)
+        self.assertTrue(re.search(r"^Next +Fire a fresh wire at a display of \d+ °C\.$", text, re.M), text)
+
+
+if __name__ == "__main__":
+    house.main()

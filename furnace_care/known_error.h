@@ -27,7 +27,7 @@ struct ErrorBefore {
 [[nodiscard]] double error_with_keyed_K(trade::CorrectionConvention convention, double error_K, double keyed_then_K, double keyed_now_K);
 
 /// Standard deviation of an error found with `sd_K` so many days ago [K]: level and slope wander (10.2's rates). Range: days from 0.
-/// Standing: assumed. source: chosen-here
+/// Standing: assumed. source: chosen-here theory: (melt-test.8)
 [[nodiscard]] double grown_by_drift_K(double sd_K, double days);
 
 /// Never checked 12 K about 0, or about the error its file states; else 6 K about the last error, grown by drift, 12 K at most.

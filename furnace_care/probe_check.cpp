@@ -149,6 +149,9 @@ std::vector<std::string> remarks_on(const ProbeAsked& asked) {
 void judge(ProbeTold& told) {
   const auto worst = std::max_element(told.found.begin(), told.found.end(),
                                       [](const auto& a, const auto& b) { return std::abs(a.error_K) < std::abs(b.error_K); });
+  const auto [least, most] =
+      std::minmax_element(told.found.begin(), told.found.end(), [](const auto& a, const auto& b) { return a.error_K < b.error_K; });
+  told.mend_K = 0.5 * (least->error_K + most->error_K);
   told.worst_C = worst->true_C;
   told.worst_K = worst->error_K;
   const double size_K = std::abs(worst->error_K), U_K = coverage * worst->standard_uncertainty_K;
@@ -157,6 +160,11 @@ void judge(ProbeTold& told) {
   told.correct = !told.stop_use && size_K > told.limit_K && size_K > U_K;
   if (told.stop_use || told.correct) {
     told.level = CheckLevel::not_good;
+    if (told.found.size() > 1)
+      told.remarks.push_back(
+          fmt::format("One correction serves every temperature: that of {:+.1f} K, in the middle of what was found, leaves up to "
+                      "{:.1f} K.",
+                      told.mend_K, most->error_K - told.mend_K));
     told.sentence = fmt::format("At {:.0f} °C the display reads {:.1f} K (± {:.1f} K) {}; allowed are {:.1f} K.", worst->true_C, size_K,
                                 U_K, side, told.limit_K);
   } else if (size_K > told.limit_K) {

@@ -42,6 +42,7 @@ struct ProbeTold {
   bool stop_use = false;
   std::string sentence;
   double worst_C = 0, worst_K = 0;  ///< the largest error and the true temperature it was found at
+  double mend_K = 0;                ///< middle of the errors found: what one correction mends best
   std::vector<std::string> remarks;
 };
 

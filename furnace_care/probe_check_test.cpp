@@ -101,6 +101,10 @@ TEST(ProbeCheck, SaysWhatItCanAndCannotTell) {
   const ProbeTold bad = tell(fresh, {read(800, 791), read(950, 941)});
   EXPECT_EQ(bad.level, CheckLevel::not_good);
   EXPECT_TRUE(bad.correct);
+  const ProbeTold leaning = tell(fresh, {read(800, 803), read(950, 961)});
+  EXPECT_NEAR(leaning.mend_K, -7, 1e-9) << "one correction for all: in the middle";
+  EXPECT_EQ(leaning.remarks.back(),
+            "One correction serves every temperature: that of -7.0 K, in the middle of what was found, leaves up to 4.0 K.");
   trade::Furnace old = own_furnace();
   old.sensor_type = "K";
   const auto told = tell_probe_check({old, probe("K", trade::ProbeUse::used, 2), {read(850, 843)}, std::nullopt, std::nullopt});

@@ -62,7 +62,7 @@ struct WireTold {
 
 /// One answer is worked out whole from the readings, each time anew.
 /// Errors: std::domain_error for what is no melt test: an alloy, a wire that melts or stays whole far from where its metal could,
-/// a display this furnace cannot reach. source: kontsevich-tyler-1999, gum-2008
+/// a display this furnace cannot reach. source: kontsevich-tyler-1999, gum-2008 theory: (melt-test.7)
 [[nodiscard]] WireTold tell_wire_test(const WireAsked& asked);
 
 /// Where such a wire counts as melted. Needs metal and gas, or a stated melting temperature. Errors: std::domain_error.

@@ -35,7 +35,7 @@ struct ErrorLine {
 
 /// Generalised least squares of all findings with their shared uncertainties; scatter beyond them widens it.
 /// Findings less than 20 K apart make no line. Errors: std::domain_error without a finding or with an uncertainty of 0.
-/// source: gum-2008 theory: (display-offset.3) (display-offset.5)
+/// source: gum-2008 theory: (display-offset.3) (display-offset.10)
 [[nodiscard]] ErrorLine line_of(std::vector<ErrorFound> found);
 
 }  // namespace heatwork::furnace_care

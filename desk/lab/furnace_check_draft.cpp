@@ -53,7 +53,7 @@ std::string truth_of_melted(const std::string& typed) {
 /// A vacuum as typed, of a dial too: counted from the air at this furnace.
 std::string absolute_pressure(const trade::Furnace& furnace, const std::string& typed) {
   const auto pressure = quantity::read_pressure(typed, ambient_of_altitude(furnace.altitude.value));
-  if (!pressure) throw Failure(ErrorWord::bad_value, fmt::format("wire.pressure: {}.", pressure.error()));
+  if (!pressure) throw Failure(ErrorWord::bad_value, fmt::format("pressure: {}", pressure.error()));
   return quantity::write(quantity::canonical(*pressure));
 }
 
@@ -62,7 +62,7 @@ trade::Check read_answers(const std::string& text) {
   try {
     return read_kept<trade::Check>(trade::source_of("the check", text));
   } catch (const trade::Mistake& mistake) {
-    throw Failure(ErrorWord::bad_value, mistake.sentence().ends_with('?') ? mistake.sentence() : fmt::format("{}.", mistake.sentence()));
+    throw Failure(ErrorWord::bad_value, mistake.sentence());
   }
 }
 

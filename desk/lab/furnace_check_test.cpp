@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <exception>
 #include <string>
 #include <vector>
 
@@ -108,6 +109,22 @@ TEST_P(FurnaceCheckTest, OfThermocoupleAndMapTooIsEverySentenceSaidInGerman) {
   for (const char* where : {"middle", "front", "back", "left", "right"}) {
     map.tabs.push_back({where, map.tabs.empty() ? "0 K" : "13 K", "", "", ""});
     expect_german(check_chamber_map(asked_, map));
+  }
+}
+
+TEST_P(FurnaceCheckTest, AWrongAnswerIsSaidInGermanToo) {
+  const std::vector<trade::Edit> wrong = {
+      {"wire.metal", "brass"}, {"wire.pressure", "1400 mbar"}, {"wire.pressure", "760 mmHg"}, {"wire.hold", "2"}};
+  for (const trade::Edit& answer : wrong) {
+    FurnaceCheckWords words;
+    words.furnace = "window";
+    words.answers = {answer};
+    try {
+      (void)check_temperature(asked_, words);
+      ADD_FAILURE() << answer.key << " was taken";
+    } catch (const Failure& refused) {
+      EXPECT_NE(explain_in(std::current_exception(), trade::Language::german).sentence, refused.what());
+    }
   }
 }
 

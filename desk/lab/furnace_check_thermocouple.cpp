@@ -69,7 +69,7 @@ std::optional<furnace_care::ErrorLine> line_of_all(const FurnaceCheckDraft& draf
 /// What a correction would mend; nothing where none is advised.
 std::optional<double> error_to_mend(const ProbeTold& told) {
   std::optional<double> error_K;
-  if (told.level == CheckLevel::not_good) error_K = told.worst_K;
+  if (told.level == CheckLevel::not_good) error_K = told.mend_K;
   return error_K;
 }
 

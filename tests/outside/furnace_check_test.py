@@ -150,7 +150,7 @@ class Temperature(Lab):
         for words, sentence in (
                 (("--wire", "silver", "--purity", "92.5 %"), "The wire is 92.5 % pure: a melt test needs 99.5 % or more, since an alloy (sterling silver "
                                                              "is 92.5 %) begins to melt far lower."),
-                (("--wire", "brass"), 'metal: "brass" is not known; allowed are silver, gold.'),
+                (("--wire", "brass"), 'metal: "brass" is not known; allowed are silver, gold'),
                 ((*WIRE, "--trial", "870 °C melted"), "A silver wire does not melt at a display of 870 °C, 90 K under its melting point: it is another "
                                                       "metal or an alloy, or the display was misread."),
                 ((*WIRE, "--trial", "1040 °C whole"), "A silver wire does not stay whole at a display of 1040 °C, 80 K over its melting point: it is "
@@ -158,9 +158,9 @@ class Temperature(Lab):
                 ((*WIRE, "--trial", "960 °C molten"), '"molten" does not say how the wire came out; allowed are melted and whole.'),
                 ((*WIRE, "--trial", "960 °C melted at 2026-11-09T06:31:00Z", "--trial", "951 °C whole at 2026-11-09T06:13:00Z"),
                  "at: 2026-11-09T06:13:00Z lies before the reading above it, 2026-11-09T06:31:00Z: the clock went back; readings stand in the order of "
-                 "their time."),
+                 "their time"),
                 ((*WIRE, "--trial", "960 °C melted at 2026-11-09T06:31:00Z", "--trial", "951 °C whole at 2026-11-09T06:31:00Z"),
-                 "at: 2026-11-09T06:31:00Z is the moment of the reading above it too; two readings take two moments."),
+                 "at: 2026-11-09T06:31:00Z is the moment of the reading above it too; two readings take two moments"),
                 ((*WIRE[:6], "--pressure", "760 mmHg"), None),
                 ((*WIRE[:10], "--diameter", "1.5 mm", "--hold", "30 s", "--criterion", "balled"), None),
                 (("--wire", "silver", "--trial", "960 °C melted"), "A wire was fired before it is known how: first answer wire.purity.")):
@@ -210,7 +210,7 @@ class Thermocouple(Lab):
                                                               "or wrong wires, another type, or two places; look at the probe first."),
                 ((*PROBE, "--reading", "800 °C reads 12 °C"), "The thermocouple reads 12 °C while the display shows 800 °C: its wires look reversed."),
                 ((*PROBE, "--reading", "800 °C reads 7.2 mV"), 'emf: a voltage needs the temperature of the cold junction; add cold_junction, such as '
-                                                              'cold_junction = "23 °C".')):
+                                                              'cold_junction = "23 °C"')):
             self.assertEqual(self.refusal("thermocouple", *words), sentence)
         self.assertIn("look reversed", self.refusal("thermocouple", *PROBE, "--reading", "800 °C reads -7.2 mV from 23 °C"))
         self.assertIn("cannot give this voltage", self.refusal("thermocouple", *PROBE, "--reading", "800 °C reads 40 mV from 23 °C"))
@@ -233,7 +233,7 @@ class Map(Lab):
         self.assertGreater(told["colour_difference"], 3.48)
 
     def test_a_place_has_one_tab(self):
-        self.assertEqual(self.refusal("map", "--tab", "middle 0 K", "--tab", "middle 1 K"), 'where: "middle" has a tab already; each place has one.')
+        self.assertEqual(self.refusal("map", "--tab", "middle 0 K", "--tab", "middle 1 K"), 'where: "middle" has a tab already; each place has one')
         self.assertEqual(self.refusal("map", "--tab", "midle 0 K"),
                          'where: "midle" is not known; allowed are middle, front, back, left, right; did you mean "middle"?')
 

@@ -112,8 +112,8 @@ void conditions_of_firing_record(Conditions& conditions) {
 
 /// Two values of which exactly one is given.
 void either(Conditions& conditions, const char* one, const char* other) {
-  conditions.when(fmt::format(R"({{"required": ["{}"]}})", one).c_str(), fmt::format(R"({{"properties": {{"{}": false}}}})", other).c_str(),
-                  fmt::format(R"({{"required": ["{}"]}})", other).c_str());
+  const auto given = [](const char* key) { return fmt::format(R"({{"properties": {{"{0}": true}}, "required": ["{0}"]}})", key); };
+  conditions.when(given(one).c_str(), fmt::format(R"({{"properties": {{"{}": false}}}})", other).c_str(), given(other).c_str());
 }
 
 void conditions_of_check(Conditions& conditions) {
@@ -128,11 +128,15 @@ void conditions_of_check(Conditions& conditions) {
     conditions.when(R"({"properties": {"correction": false}})", R"({"properties": {"correction_u": false}})");
   if (conditions.has({"probe", "emf", "cold_junction"})) {
     either(conditions, "probe", "emf");
-    conditions.when(R"({"required": ["emf"]})", R"({"required": ["cold_junction"]})", R"({"properties": {"cold_junction": false}})");
+    conditions.when(R"({"properties": {"emf": true}, "required": ["emf"]})",
+                    R"({"properties": {"cold_junction": true}, "required": ["cold_junction"]})",
+                    R"({"properties": {"cold_junction": false}})");
   }
   if (conditions.has({"looked_like", "lightness", "redness", "yellowness"}))
-    conditions.when(R"({"required": ["looked_like"]})", R"({"properties": {"lightness": false, "redness": false, "yellowness": false}})",
-                    R"({"required": ["lightness", "redness", "yellowness"]})");
+    conditions.when(
+        R"({"properties": {"looked_like": true}, "required": ["looked_like"]})",
+        R"({"properties": {"lightness": false, "redness": false, "yellowness": false}})",
+        R"({"properties": {"lightness": true, "redness": true, "yellowness": true}, "required": ["lightness", "redness", "yellowness"]})");
 }
 
 void conditions_of_records(Conditions& conditions) {

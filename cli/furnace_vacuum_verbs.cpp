@@ -29,8 +29,8 @@ void shared(Verb& verb, desk::AskedLab& lab, desk::FurnaceCheckWords& words, Bes
   verb.option("--after-repair", "TEXT", beside.after_repair, "what was repaired before it; what was before is no measure then");
   verb.flag("--as-left", beside.as_left, "checked after an adjustment, not as it was found");
   verb.option("--note", "TEXT", beside.note, "in words");
-  verb.flag("--keep", words.keep, "keep the check, with its readings");
-  verb.option("--name", "NAME", words.name, "to keep it under; else furnace, kind and day");
+  verb.flag("--keep", words.keep, "keep the check; else nothing is kept");
+  verb.option("--name", "NAME", words.name, "of the check; else furnace, kind and day");
   verb.reason(words.reason);
   verb.store(lab);
   verb.json(beside.json);
@@ -56,8 +56,7 @@ int check_vacuum(const VacuumRequest& request) {
 
 void add_vacuum(Verb& check) {
   Verb verb = check.verb("vacuum", "Pump and tightness, from readings of the furnace's own gauge",
-                         "furnace check vacuum corner --pump-down-from pump.csv --rise-from rise.csv\n"
-                         "      --room \"21 \u00b0C\" --barometer \"991 mbar\" --keep");
+                         "furnace check vacuum corner --pump-down-from pump.csv --barometer \"991 mbar\" --keep");
   const auto request = std::make_shared<VacuumRequest>();
   desk::VacuumCheckWords& words = request->words;
   verb.value("FURNACE", words.furnace, "one that is kept");

@@ -283,9 +283,9 @@ void judge(const HeatingAsked& asked, const DisplayRecord& record, HeatingTold& 
   }
   refuse_another_muffle(asked, told);
   take_times(told);
-  look_at_water(record, told);
-  look_at_mains(told);
   if (!told.when_new) {
+    look_at_water(record, told);
+    look_at_mains(told);
     told.findings.push_back(
         {"element", CheckLevel::cannot_tell,
          fmt::format("There is nothing to compare with yet: {}. Kept, this run is what later ones are compared with.", gain_words(told))});
@@ -297,6 +297,8 @@ void judge(const HeatingAsked& asked, const DisplayRecord& record, HeatingTold& 
   else
     look_at_element_unread(told);
   look_at_lining(told);
+  look_at_water(record, told);
+  look_at_mains(told);
   foresee(asked, told);
 }
 

@@ -69,7 +69,7 @@ TEST(HeatingCheck, ElementMainsLiningAndACappedRateAreToldApart) {
   const HeatingTold low = tell(run_of({.mains_V = 209}));
   EXPECT_EQ(low.level, CheckLevel::good);
   EXPECT_EQ(low.verdict, "heats as it did, mains low");
-  EXPECT_NE(low.sentence.find("That is the mains, not the element."), std::string::npos);
+  EXPECT_NE(low.findings.back().sentence.find("That is the mains, not the element."), std::string::npos);
   EXPECT_EQ(tell(run_of({.power = 0.89})).verdict, "element ageing");
   EXPECT_EQ(tell(run_of({.power = 0.78})).verdict, "element worn");
   EXPECT_EQ(tell(run_of({.power = 0.78})).level, CheckLevel::not_good);

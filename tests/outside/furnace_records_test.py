@@ -143,6 +143,31 @@ class FurnaceRecords(unittest.TestCase):
             self.assertRegex(text, rf'(?m)^{key} = "[0-9.e-]+ ')
         self.assertIn("corner-vacuum", self.ask("furnace", "check", "vacuum", "corner", "--pump-down-from", "pump.csv", "--keep", "--as", "kr"))
 
+    def test_a_wet_pump_is_known_by_its_warm_repeat(self):
+        (self.place / "cold.csv").write_text(table("mbar", [(t, AIR_MBAR - mbar) for t, mbar in pumping(7, 46)]))
+        (self.place / "warm.csv").write_text(table("mbar", [(t, AIR_MBAR - mbar) for t, mbar in pumping(7, 34)]))
+        check = ("furnace", "check", "vacuum", "window", "--json", "--as", "kr")
+        cold = json.loads(self.ask(*check, "--pump-down-from", "cold.csv", "--keep", code=1))
+        self.assertEqual((cold["verdict"], cold["pump"]["change"]), ("leak or water", "leak or water"))
+        self.assertIn("check again the same day with the pump warm", cold["then"][0]["sentence"])
+        warm = json.loads(self.ask(*check, "--pump-down-from", "warm.csv", "--pump-warm", code=1))
+        self.assertEqual((warm["verdict"], warm["pump"]["change"]), ("wet pump", "wet pump"))
+        self.assertEqual(json.loads(self.ask(*check, "--pump-down-from", "cold.csv", "--pump-warm", code=1))["verdict"], "leak or water")
+
+    def test_what_slows_down_is_foreseen(self):
+        for number, (month, seconds) in enumerate((("05", 7.0), ("07", 7.3), ("09", 7.6), ("11", 7.9))):
+            (self.place / f"slow-{number}.toml").write_text(
+                'format = 1\n\n[check]\n' + f'name = "slow-{number}"\nfurnace = "window-leaking"\nof = "vacuum"\ngood = true\n'
+                f'at = "2026-{month}-01T06:00:00Z"\npump_time_constant = "{seconds} s"\nultimate = "35 mbar"\n')
+            self.ask("check", "add", f"slow-{number}.toml", "--as", "kr")
+        (self.place / "slow.csv").write_text(table("mbar", [(t, AIR_MBAR - mbar) for t, mbar in pumping(8.1, 35)]))
+        told = json.loads(self.ask("furnace", "check", "vacuum", "window-leaking", "--pump-down-from", "slow.csv", "--json"))
+        self.assertEqual((told["level"], told["pump"]["usual"]["time_constant_s"]), ("good", 7.45))
+        self.assertGreater(told["forecast"]["days"], 90)
+        self.assertLess(told["forecast"]["earliest_days"], told["forecast"]["days"])
+        self.assertRegex(told["forecast"]["day"], r"^20\d\d-\d\d-\d\d$")
+        self.assertIn("The pump slows down", told["remarks"][-1]["sentence"])
+
     def test_bad_input_is_one_sentence_and_keeps_nothing(self):
         self.assertEqual(self.refused("vacuum", "corner", "--pump-down", "0 s, 1013 mbar"),
                          "pump-down, 0 s: 1013 mbar below the air leaves no pressure at all: at 187 m the air has about 991 mbar; the unit, the altitude or "

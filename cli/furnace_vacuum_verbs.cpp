@@ -10,8 +10,8 @@ namespace {
 
 /// What stands beside a record, as typed.
 struct Beside {
-  std::string room, note, after_repair;
-  bool as_left = false, json = false;
+  std::string room, note, after_repair, as_left;
+  bool json = false;
 };
 
 void answer(desk::FurnaceCheckWords& words, const std::string& key, const std::string& typed) {
@@ -21,14 +21,14 @@ void answer(desk::FurnaceCheckWords& words, const std::string& key, const std::s
 void answer_beside(desk::FurnaceCheckWords& words, const Beside& beside) {
   answer(words, "note", beside.note);
   answer(words, "after_repair", beside.after_repair);
-  if (beside.as_left) answer(words, "as_left", "true");
+  answer(words, "as_left", beside.as_left);
 }
 
 void shared(Verb& verb, desk::AskedLab& lab, desk::FurnaceCheckWords& words, Beside& beside) {
   verb.option("--room", "TEMP", beside.room, "of the room, \"21 \u00b0C\"");
-  verb.option("--after-repair", "TEXT", beside.after_repair, "what was repaired before it; what was before is no measure then");
-  verb.flag("--as-left", beside.as_left, "checked after an adjustment, not as it was found");
-  verb.option("--note", "TEXT", beside.note, "in words");
+  verb.option("--after-repair", "TEXT", beside.after_repair, "what was repaired or exchanged before");
+  verb.option("--as-left", "YES", beside.as_left, "checked after an adjustment, not as found");
+  verb.option("--note", "TEXT", beside.note, "anything worth keeping");
   verb.flag("--keep", words.keep, "keep the check; else nothing is kept");
   verb.option("--name", "NAME", words.name, "of the check; else furnace, kind and day");
   verb.reason(words.reason);
@@ -39,8 +39,7 @@ void shared(Verb& verb, desk::AskedLab& lab, desk::FurnaceCheckWords& words, Bes
 struct VacuumRequest : Beside {
   desk::AskedLab lab;
   desk::VacuumCheckWords words;
-  std::string gauge, barometer, chamber;
-  bool pump_warm = false;
+  std::string gauge, barometer, chamber, pump_warm;
 };
 
 int check_vacuum(const VacuumRequest& request) {
@@ -50,7 +49,7 @@ int check_vacuum(const VacuumRequest& request) {
   answer(words, "vacuum.barometer", request.barometer);
   answer(words, "vacuum.room", request.room);
   answer(words, "vacuum.chamber", request.chamber);
-  if (request.pump_warm) answer(words, "vacuum.pump_warm", "true");
+  answer(words, "vacuum.pump_warm", request.pump_warm);
   return show(desk::check_vacuum(request.lab, words), request.json);
 }
 
@@ -67,7 +66,7 @@ void add_vacuum(Verb& check) {
   verb.flag("--cannot-be-shut", words.cannot_be_shut, "this furnace does not hold its vacuum with the pump off");
   verb.option("--gauge", "KIND", request->gauge, "absolute, below ambient, percent of ambient; else as it is kept");
   verb.option("--barometer", "PRESSURE", request->barometer, "of the place, \"991 mbar\"; else by the altitude");
-  verb.flag("--pump-warm", request->pump_warm, "the pump had run warm before");
+  verb.option("--pump-warm", "YES", request->pump_warm, "yes: the pump had run warm before; no");
   verb.option("--chamber", "TEMP", request->chamber, "of the chamber, \"60 \u00b0C\"");
   shared(verb, request->lab, words, *request);
   verb.does([request] { return check_vacuum(*request); });
@@ -76,8 +75,7 @@ void add_vacuum(Verb& check) {
 struct HeatingRequest : Beside {
   desk::AskedLab lab;
   desk::HeatingCheckWords words;
-  std::string mains, asked_rate;
-  bool capped = false;
+  std::string mains, asked_rate, capped;
 };
 
 int check_heating(const HeatingRequest& request) {
@@ -86,7 +84,7 @@ int check_heating(const HeatingRequest& request) {
   answer(words, "heating_run.mains", request.mains);
   answer(words, "heating_run.room", request.room);
   answer(words, "heating_run.asked_rate", request.asked_rate);
-  if (request.capped) answer(words, "heating_run.capped", "true");
+  answer(words, "heating_run.capped", request.capped);
   return show(desk::check_heating(request.lab, words), request.json);
 }
 
@@ -100,7 +98,7 @@ void add_heat_up(Verb& check) {
   verb.option("--run-from", "FILE", words.run.file, "the same as a table: time, temperature");
   verb.option("--mains", "VOLTAGE", request->mains, "under load, \"228 V\"");
   verb.option("--asked-rate", "RATE", request->asked_rate, "that the program asked for");
-  verb.flag("--capped", request->capped, "program or panel held the rate down");
+  verb.option("--capped", "YES", request->capped, "yes: program or panel held the rate down; no");
   shared(verb, request->lab, words, *request);
   verb.does([request] { return check_heating(*request); });
 }

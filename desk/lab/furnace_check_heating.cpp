@@ -113,7 +113,7 @@ CareAnswer check_heating(const AskedLab& asked, const HeatingCheckWords& words) 
     FurnaceCheckWords answers = words;
     add_record(answers, "heating_run.samples", words.run);
     records::Store store = opened(place, words.keep ? Reading::and_writing : Reading::only);
-    FurnaceCheckDraft draft = draft_of_record(place, store, answers, trade::CheckOf::heating);
+    FurnaceCheckDraft draft = draft_of(place, store, answers, trade::CheckOf::heating);
     const trade::HeatingRunTest test = draft.check.heating_run.value_or(trade::HeatingRunTest{});
     const HeatingTold told = furnace_care::tell_heating({draft.furnace, test, muffles_seen(draft), day_of(draft.now_ms)});
     put_outcome(draft.check, told);

@@ -129,7 +129,7 @@ CareAnswer check_vacuum(const AskedLab& asked, const VacuumCheckWords& words) {
     add_record(answers, "vacuum.pump_down", words.pump_down);
     add_record(answers, "vacuum.rise", words.rise);
     records::Store store = opened(place, words.keep ? Reading::and_writing : Reading::only);
-    FurnaceCheckDraft draft = draft_of_record(place, store, answers, trade::CheckOf::vacuum);
+    FurnaceCheckDraft draft = draft_of(place, store, answers, trade::CheckOf::vacuum);
     const trade::VacuumTest test = draft.check.vacuum.value_or(trade::VacuumTest{});
     const VacuumTold told =
         furnace_care::tell_vacuum({draft.furnace, test, pumps_seen(draft), day_of(draft.now_ms), !words.cannot_be_shut});

@@ -38,16 +38,6 @@ void add_record(FurnaceCheckWords& words, std::string_view key, const RecordType
   if (!samples.empty()) words.answers.push_back({std::string(key), fmt::format("{}", fmt::join(samples, "; "))});
 }
 
-FurnaceCheckDraft draft_of_record(const StorePlace& place, records::Store& store, const FurnaceCheckWords& words, trade::CheckOf of) {
-  try {
-    return draft_of(place, store, words, of);
-  } catch (const trade::Mistake& mistake) {
-    const bool is_typed = mistake.place().source && mistake.place().source->name == "the check";
-    if (!is_typed) throw;
-    throw Failure(ErrorWord::bad_value, fmt::format("{}.", mistake.sentence()));
-  }
-}
-
 double day_of(std::int64_t at_ms) {
   return static_cast<double>(at_ms) / ms_a_day;
 }

@@ -1,6 +1,8 @@
 // What checks from a record have in common: the record brought into a check's draft, and what its answer tells. Theirs alone.
 #pragma once
 
+#include <array>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -15,9 +17,6 @@ namespace heatwork::desk {
 /// The readings of a record as an answer of a check, under this key; nothing where none are given. Errors: Failure, also where a table says
 /// that it is of another furnace; trade::Mistake where its file cannot be read.
 void add_record(FurnaceCheckWords& words, std::string_view key, const RecordTyped& record);
-
-/// As draft_of, with mistakes in what was typed told by their sentence alone.
-FurnaceCheckDraft draft_of_record(const StorePlace& place, records::Store& store, const FurnaceCheckWords& words, trade::CheckOf of);
 
 /// Days since 1970 as the models count them.
 double day_of(std::int64_t at_ms);

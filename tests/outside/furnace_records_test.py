@@ -150,9 +150,9 @@ class FurnaceRecords(unittest.TestCase):
         cold = json.loads(self.ask(*check, "--pump-down-from", "cold.csv", "--keep", code=1))
         self.assertEqual((cold["verdict"], cold["pump"]["change"]), ("leak or water", "leak or water"))
         self.assertIn("check again the same day with the pump warm", cold["then"][0]["sentence"])
-        warm = json.loads(self.ask(*check, "--pump-down-from", "warm.csv", "--pump-warm", code=1))
+        warm = json.loads(self.ask(*check, "--pump-down-from", "warm.csv", "--pump-warm", "true", code=1))
         self.assertEqual((warm["verdict"], warm["pump"]["change"]), ("wet pump", "wet pump"))
-        self.assertEqual(json.loads(self.ask(*check, "--pump-down-from", "cold.csv", "--pump-warm", code=1))["verdict"], "leak or water")
+        self.assertEqual(json.loads(self.ask(*check, "--pump-down-from", "cold.csv", "--pump-warm", "true", code=1))["verdict"], "leak or water")
 
     def test_what_slows_down_is_foreseen(self):
         for number, (month, seconds) in enumerate((("05", 7.0), ("07", 7.3), ("09", 7.6), ("11", 7.9))):

@@ -1,4 +1,5 @@
-// Judging a record of a shut chamber, a pump-down and a run at full power, as a check does when somebody waits at the furnace.
+// Answering after a wire of a melt test, judging a record of a shut chamber, a pump-down and a run at full power, as a check does when
+// somebody waits at the furnace.
 #include <benchmark/benchmark.h>
 
 #include <cmath>
@@ -6,6 +7,7 @@
 #include <vector>
 
 #include "metrology/heating_run.h"
+#include "metrology/melting_threshold.h"
 #include "metrology/pump_down.h"
 #include "metrology/rate_of_rise.h"
 
@@ -73,6 +75,14 @@ void judging_a_heating_run(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(judge_heating_run(record.times_s, record.values, 21, 228, 230, when_new).verdict);
 }
 BENCHMARK(judging_a_heating_run)->Unit(benchmark::kMillisecond);
+
+/// As after the third wire, with the next level still to be sought.
+void answering_after_a_wire(benchmark::State& state) {
+  const MeltPrior prior{959.65, 959.65, 12, std::nullopt, 0.02};
+  const std::vector<MeltTrial> trials{{960, false}, {969, false}, {976, true}};
+  for (auto _ : state) benchmark::DoNotOptimize(estimate_melt_threshold(prior, trials).next_display_C);
+}
+BENCHMARK(answering_after_a_wire)->Unit(benchmark::kMillisecond);
 
 }  // namespace
 

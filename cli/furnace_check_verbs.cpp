@@ -143,7 +143,7 @@ const std::vector<Option>& of_any_check() {
       {"--keyed", "K", "correction_keyed", "correction on the panel now; else as the furnace is kept"},
       {"--reference", "NAME", "reference", "what it is checked with, as it is kept"},
       {"--after-repair", "TEXT", "after_repair", "what was repaired or exchanged before"},
-      {"--as-left", "true", "as_left", "checked after an adjustment, not as found"},
+      {"--as-left", "YES", "as_left", "checked after an adjustment, not as found"},
       {"--note", "TEXT", "note", "anything worth keeping"},
   };
   return all;
@@ -159,7 +159,7 @@ void add_temperature(Verb& check) {
                           {"--purity", "SHARE", "wire.purity", "\"99.99 %\""},
                           {"--gas", "GAS", "wire.gas", "around it while held: air, vacuum, inert, unknown"},
                           {"--pressure", "PRESSURE", "wire.pressure", "of the vacuum, absolute"},
-                          {"--vented-hot", "TRUTH", "wire.vented_hot", "true: air comes in while the wire is hot; false"},
+                          {"--vented-hot", "YES", "wire.vented_hot", "yes: air comes in while the wire is hot; no"},
                           {"--diameter", "LENGTH", "wire.diameter", "\"0.25 mm\""},
                           {"--hold", "DURATION", "wire.hold", "at the display value, \"2 min\""},
                           {"--rate", "RATE", "wire.rate", "of the last 20 K"},

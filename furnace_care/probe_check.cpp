@@ -26,6 +26,7 @@ constexpr double immersion_K = 1.5;  ///< heat led away along the probe
 constexpr double certified_drift_K = 0.1, noble_drift_K = 0.3;
 constexpr double base_half_width_K = 5.0;  ///< what a used base-metal wire may have drifted: 5 K / root 3
 constexpr double certificate_lasts_days = 365;
+constexpr double unstated_certificate_K = 0.5;
 constexpr double coverage = 2.0;
 
 ThermocoupleType type_of(const std::string& letter) {
@@ -68,12 +69,14 @@ std::optional<Question> next_question(const ProbeAsked& asked) {
 
 void check_probe(const ProbeAsked& asked) {
   const trade::Probe& probe = asked.probe;
-  if (probe.type == "K" && !probe.use) return;
-  if (probe.type == "K" && !is_new(probe) && asked.furnace.sensor_type == "S")
-    throw std::domain_error(
-        fmt::format("A type K thermocouple that was hot before cannot be the reference of furnace {}, whose own sensor is of type S: "
-                    "use changes type K by up to 5 K and no class or certificate covers that; take a new one, or one of type S.",
-                    asked.furnace.name));
+  if (asked.certificate_age_days && *asked.certificate_age_days < 0)
+    throw std::domain_error(fmt::format("The day of the certificate, {}, is still to come.", probe.certified));
+  const bool was_hot = probe.use && !is_new(probe);
+  if (probe.type == "K" && was_hot && !is_base_metal(asked.furnace.sensor_type))
+    throw std::domain_error(fmt::format(
+        "A type K thermocouple that was hot before cannot be the reference of furnace {}, whose own sensor is of type {}: use changes "
+        "type K by up to 5 K and no class or certificate covers that; take a new one, or one of type S.",
+        asked.furnace.name, asked.furnace.sensor_type));
 }
 
 double probe_reading_C(const trade::Probe& probe, const trade::ProbeReading& reading) {
@@ -101,16 +104,23 @@ void check_apart(double display_C, double probe_C) {
 /// What the probe itself may be wrong by at a temperature.
 BudgetPart reference_part(const trade::Probe& probe, double temperature_C) {
   if (probe.correction)
-    return {"calibration of the thermocouple", probe.correction_u ? probe.correction_u->value.si() : 0.5, Standing::measured,
+    return {"calibration of the thermocouple", probe.correction_u ? probe.correction_u->value.si() : unstated_certificate_K,
+            probe.correction_u ? Standing::measured : Standing::assumed,
             probe.certified.empty() ? "its certificate" : fmt::format("its certificate of {}", probe.certified)};
   const double tolerance_K = metrology::thermocouple_tolerance_K(type_of(probe.type), probe.tolerance_class->value, temperature_C);
   return {"tolerance of the thermocouple's class", metrology::rectangular_uncertainty_K(tolerance_K), Standing::measured, "iec-60584-1"};
 }
 
-BudgetPart drift_part(const trade::Probe& probe) {
+bool is_out_of_date(const ProbeAsked& asked) {
+  return asked.certificate_age_days && *asked.certificate_age_days > certificate_lasts_days;
+}
+
+BudgetPart drift_part(const ProbeAsked& asked) {
+  const trade::Probe& probe = asked.probe;
   if (is_base_metal(probe.type) && !is_new(probe))
     return {"drift of the thermocouple", metrology::rectangular_uncertainty_K(base_half_width_K), Standing::memory, "chosen-here"};
-  return {"drift of the thermocouple", probe.correction ? certified_drift_K : noble_drift_K, Standing::assumed, "chosen-here"};
+  return {"drift of the thermocouple", probe.correction && !is_out_of_date(asked) ? certified_drift_K : noble_drift_K, Standing::assumed,
+          "chosen-here"};
 }
 
 ProbeFound compare(const ProbeAsked& asked, const trade::ProbeReading& reading) {
@@ -122,7 +132,7 @@ ProbeFound compare(const ProbeAsked& asked, const trade::ProbeReading& reading) 
   found.error_K = found.display_C - found.true_C;
   // What all readings of this probe share stands first; errors_of() parts them there.
   found.budget.push_back(reference_part(asked.probe, found.true_C));
-  found.budget.push_back(drift_part(asked.probe));
+  found.budget.push_back(drift_part(asked));
   found.budget.push_back({"indicator and cold junction", asked.probe.indicator_u ? asked.probe.indicator_u->value.si() : indicator_K,
                           asked.probe.indicator_u ? Standing::measured : Standing::assumed,
                           asked.probe.indicator_u ? "stated in the check" : "chosen-here"});
@@ -136,7 +146,7 @@ constexpr std::size_t shared_parts = 4;
 
 std::vector<std::string> remarks_on(const ProbeAsked& asked) {
   std::vector<std::string> remarks;
-  if (asked.certificate_age_days && *asked.certificate_age_days > certificate_lasts_days)
+  if (is_out_of_date(asked))
     remarks.push_back(
         fmt::format("The certificate is {:.0f} days old: have the thermocouple calibrated again.", *asked.certificate_age_days));
   if (asked.probe.correction && !asked.probe.correction_u)

@@ -92,6 +92,18 @@ TEST(ProbeCheck, WhatCannotBeAReferenceIsRefusedAndWhy) {
   EXPECT_EQ(refusal({}, {read(800, 801)}), "A thermocouple was read before it is known what it is: first answer probe.type.");
 }
 
+TEST(ProbeCheck, AnOldCertificateIsSaidAndOneOfTomorrowRefused) {
+  const trade::Furnace furnace = own_furnace();
+  trade::Probe with = probe("R", trade::ProbeUse::used, 1);
+  with.correction = given(kelvins(-0.4));
+  with.certified = "2024-01-01";
+  const auto told = [&](double age_days) { return tell_probe_check({furnace, with, {read(850, 852)}, age_days, std::nullopt}); };
+  EXPECT_EQ(told(1063).remarks.front(), "The certificate is 1063 days old: have the thermocouple calibrated again.");
+  EXPECT_GT(told(1063).found.front().standard_uncertainty_K, told(100).found.front().standard_uncertainty_K);
+  EXPECT_EQ(told(100).found.front().budget.front().standing, trade::Standing::assumed) << "its own uncertainty is not given";
+  EXPECT_THROW((void)told(-2), std::domain_error);
+}
+
 TEST(ProbeCheck, SaysWhatItCanAndCannotTell) {
   const auto fresh = probe("S", trade::ProbeUse::fresh, 1);
   const ProbeTold good = tell(fresh, {read(800, 802), read(950, 951)});

@@ -126,6 +126,21 @@ TEST(TemperatureCheck, WhatIsNoMeltTestIsRefused) {
   EXPECT_EQ(refusal(wire, {trial(960, true)}), "A wire was fired before it is known how: first answer wire.purity.");
 }
 
+TEST(TemperatureCheck, AFurnaceThatCannotGoThereIsToldToTakeSilver) {
+  trade::Furnace furnace = own_furnace();
+  furnace.maximum = given(quantity::Temperature::celsius(1040));
+  trade::WireTest wire = vacuum_wire();
+  wire.metal = given(TestWire::gold);
+  try {
+    (void)tell_wire_test({furnace, wire, {}, std::nullopt, 0, std::nullopt});
+    FAIL() << "gold was asked for at 1040 °C";
+  } catch (const std::domain_error& refused) {
+    EXPECT_STREQ(refused.what(),
+                 "The next wire would be fired at a display of 1064 °C, but furnace attic may go to 1040 °C only; take a "
+                 "silver wire.");
+  }
+}
+
 TEST(TemperatureCheck, AContradictionIsSaid) {
   const WireTold told = tell(vacuum_wire(), {trial(960, true), trial(955, false), trial(957, true), trial(956, false), trial(954, true)});
   ASSERT_TRUE(told.found);

@@ -16,7 +16,7 @@ Question value(std::string key, std::string sentence, std::string why, std::stri
 }
 
 Question truth(std::string key, std::string sentence, std::string why) {
-  return {std::move(key), std::move(sentence), std::move(why), {"true", "false"}, "false"};
+  return {std::move(key), std::move(sentence), std::move(why), {"yes", "no"}, "no"};
 }
 
 /// Only where nothing states where the wire melts.

@@ -52,6 +52,12 @@ CheckAnswer::CheckAnswer(const FurnaceCheckDraft& draft) : json_{{"format", 1}, 
   line("Furnace", draft.furnace.name);
   member("check", draft.check.name);
   member("of", trade::choice_word(draft.check.of.value));
+  JsonList going_on;
+  for (const std::string& name : draft.going_on) {
+    going_on.push_back(name);
+    line("Begun", fmt::format("check {}, not finished yet: go on with it, or finish this one", name));
+  }
+  member("going_on", std::move(going_on));
 }
 
 void CheckAnswer::line(std::string_view what, const std::string& says) {

@@ -142,6 +142,7 @@ std::vector<Edit> edits_of_words(const FurnaceCheckDraft& draft, const FurnaceCh
   for (const Edit& answer : words.answers) {
     check_key(answer.key);
     edits.push_back(answer);
+    if (answer.value == "yes" || answer.value == "no") edits.back().value = *answer.value == "yes" ? "true" : "false";
     if (answer.key == "wire.pressure" && answer.value) edits.back().value = absolute_pressure(draft.furnace, *answer.value);
   }
   Readings readings(edits, draft.zone);
@@ -208,6 +209,8 @@ FurnaceCheckDraft draft_of(const StorePlace& place, records::Store& store, const
   draft.earlier.erase(std::remove_if(draft.earlier.begin(), draft.earlier.end(),
                                      [&](const KeptCheck& kept) { return kept.check.name == draft.check.name; }),
                       draft.earlier.end());
+  draft.going_on = checks_going_on(store, words.furnace, of);
+  draft.going_on.erase(std::remove(draft.going_on.begin(), draft.going_on.end(), draft.check.name), draft.going_on.end());
   return draft;
 }
 

@@ -20,6 +20,7 @@ struct FurnaceCheckDraft {
   trade::Check check;
   int version = 0;  ///< of the kept check it goes on from; 0: a new one
   std::vector<KeptCheck> earlier;
+  std::vector<std::string> going_on;  ///< others of its kind that were begun and not finished
   std::int64_t now_ms = 0;
   std::string zone;
 };

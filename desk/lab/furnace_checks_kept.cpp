@@ -54,6 +54,16 @@ std::vector<KeptCheck> checks_since_repair(records::Store& store, const std::str
   }
 }
 
+std::vector<std::string> checks_going_on(records::Store& store, const std::string& furnace, CheckOf of) {
+  std::vector<std::string> names;
+  for (const records::FurnaceRow& row : store.of_furnace(furnace).rows) {
+    if (row.kind != "check" || row.state != "going on") continue;
+    const auto document = store.find(row.kind, row.id);
+    if (document && read_kept<trade::Check>(kept_source(*document)).of.value == of) names.push_back(row.id);
+  }
+  return names;
+}
+
 std::optional<furnace_care::EarlierError> earlier_error(const std::vector<KeptCheck>& checks, const trade::Furnace& furnace,
                                                         std::int64_t now_ms) {
   for (const KeptCheck& kept : checks) {

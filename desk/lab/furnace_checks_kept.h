@@ -22,6 +22,9 @@ struct KeptCheck {
 /// Finished ones, newest first, back to and with the newest that came after a repair: what was before tells nothing of it any more.
 std::vector<KeptCheck> checks_since_repair(records::Store& store, const std::string& furnace);
 
+/// Names of the checks of that kind that were begun and not finished, newest first.
+std::vector<std::string> checks_going_on(records::Store& store, const std::string& furnace, trade::CheckOf of);
+
 /// The newest that found an error of the display.
 std::optional<furnace_care::EarlierError> earlier_error(const std::vector<KeptCheck>& checks, const trade::Furnace& furnace,
                                                         std::int64_t now_ms);

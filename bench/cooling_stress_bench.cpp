@@ -1,5 +1,6 @@
 // Cooling stress: ours beside a plain implementation of the same equations, in one run. `--table` prints error and processor time of both
 // on the handbook's bilayer, on tempered float glass and on the sandwich seal, and of a set of variants over four forms on two threads.
+// `--elastic` prints the elastic cases of the finite-element peer; bench/peers/run puts the peer beside them.
 #include <benchmark/benchmark.h>
 
 #include <chrono>
@@ -9,6 +10,7 @@
 #include <thread>
 
 #include "../tests/reference/stress_glasses.h"
+#include "physics/layered_elastic.h"
 #include "plain_cooling.h"
 
 namespace {
@@ -153,6 +155,67 @@ void table() {
               std::chrono::duration<double>(std::chrono::steady_clock::now() - from).count(), (processor_ms() - spent) / 1e3);
 }
 
+double off_MPa(const LayeredStress& found, const std::vector<std::array<double, 2>>& exact_MPa) {
+  double most = 0;
+  for (std::size_t l = 0; l < exact_MPa.size(); ++l)
+    most = std::max({most, std::abs(found.layers[l].inner_hoop_Pa / 1e6 - exact_MPa[l][0]),
+                     std::abs(found.layers[l].outer_hoop_Pa / 1e6 - exact_MPa[l][1])});
+  return most;
+}
+
+/// The wall of the finite-element peer: 2 mm, Biot number 1, from 500 to 20 C, surface stress by our model against the series. [MPa]
+double shocked(const StressAccuracy& accuracy) {
+  StressLayer wall = solid(2, 65, 0.21, 9.5, 6050, 2.5, 500);
+  std::vector<double> times_s;
+  for (int i = 1; i <= 100; ++i) times_s.push_back(0.0242 * i);  // to a Fourier number of 2
+  double most = 0;
+  for (const CoolingReport& at : cooled(StressForm::plate_free, {wall}, 500, 20, 2500, 2500, 0, accuracy, times_s)) {
+    const double fourier = 2.5 / (6050 * 500.0) * at.time_s / 1e-6;
+    if (fourier > 2.01) break;
+    most = std::max(most, std::abs(at.layers[0].outer_hoop_Pa - 65e9 * 9.5e-6 * 480 / 0.79 * shock_stress(1, fourier)) / 1e6);
+  }
+  return most;
+}
+
+/// Cases of the finite-element peer, by its names: our closed forms against the printed digits, our model against the closed forms.
+void elastic_table() {
+  std::printf("%-58s %8s %-4s %8s\n", "", "off", "", "processor");
+  const std::array<ElasticLayer, 2> pair = {{{0.7e-3, 205e9, 0.30, 10.5e-6}, {1.5e-3, 65e9, 0.21, 9.5e-6}}};
+  const std::vector<StressLayer> layers = {solid(0.7, 205, 0.30, 10.5, 6050, 2.5, 580), solid(1.5, 65, 0.21, 9.5, 2400, 1.3, 1000)};
+  constexpr int times = 40;
+  struct Case {
+    const char* name;
+    ElasticForm form;
+    std::vector<std::array<double, 2>> printed_MPa;
+    StressForm model;
+  };
+  const std::vector<Case> cases = {{"bilayer-strip", ElasticForm::strip_free, {{-15.716, 40.110}, {-24.657, 13.273}}, StressForm::membrane},
+                                   {"bilayer-free", ElasticForm::plate_free, {{-24.06, 56.03}, {-31.57, 16.65}}, StressForm::plate_free},
+                                   {"bilayer-flat", ElasticForm::plate_flat, {{63.28, 63.28}, {-29.53, -29.53}}, StressForm::plate_flat},
+                                   {"sphere", ElasticForm::sphere, {}, StressForm::sphere}};
+  for (const Case& one : cases) {
+    const LayeredStress closed = layered_stress(one.form, 4e-3, pair, -575);
+    if (!one.printed_MPa.empty())
+      row((std::string(one.name) + ", closed form against the printed digits").c_str(), off_MPa(closed, one.printed_MPa), "MPa",
+          least_ms(times, [&] { return layered_stress(one.form, 4e-3, pair, -575); }));
+    if (one.model == StressForm::membrane) continue;  // the model knows no strip
+    CoolingCourse course;
+    course.time_s = {0, 1000};
+    course.temperature_K = {900, 325};
+    const auto run = [&] { return CoolingStress(one.model, 4e-3, layers, 900, {50, 9, 7}).run(course).back(); };
+    const CoolingReport found = run();
+    std::vector<std::array<double, 2>> model_MPa;
+    for (const LayerCooling& layer : found.layers) model_MPa.push_back({layer.inner_hoop_Pa / 1e6, layer.outer_hoop_Pa / 1e6});
+    row((std::string(one.name) + ", cooling model against the closed form").c_str(), off_MPa(closed, model_MPa), "MPa",
+        least_ms(times, run));
+  }
+  for (const double step_K : {4.0, 2.0, 1.0})
+    row((std::string("shock, steps of ") + std::to_string(static_cast<int>(step_K)) + " K, surface against the series").c_str(),
+        shocked({step_K, 9, 13}), "MPa", least_ms(times, [&] {
+          return shocked({step_K, 9, 13});
+        }));
+}
+
 void cooling_bilayer(benchmark::State& run, StressForm form) {
   for (auto _ : run) benchmark::DoNotOptimize(bilayer(form, 17, coarse));
 }
@@ -174,6 +237,10 @@ BENCHMARK(cooling_seal)->Unit(benchmark::kMillisecond);
 int main(int count, char** words) {
   if (count == 2 && std::strcmp(words[1], "--table") == 0) {
     table();
+    return 0;
+  }
+  if (count == 2 && std::strcmp(words[1], "--elastic") == 0) {
+    elastic_table();
     return 0;
   }
   benchmark::Initialize(&count, words);

@@ -50,6 +50,13 @@ TemperatureProperty TemperatureProperty::stepped(std::span<const double> below, 
   return made;
 }
 
+TemperatureProperty TemperatureProperty::raised(double by) const {
+  TemperatureProperty made = *this;
+  made.coefficient_[0] += by;
+  made.above_[0] += by;
+  return made;
+}
+
 double TemperatureProperty::stepped_at_C(double t, double below) const {
   if (t < step_C_) return below + inverse_square_ / ((t + zero_celsius_K) * (t + zero_celsius_K));
   double sum = 0.0;

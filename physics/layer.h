@@ -39,6 +39,9 @@ class TemperatureProperty {
   static TemperatureProperty stepped(std::span<const double> below, double inverse_square, double low_C, double step_C,
                                      std::span<const double> above);
 
+  /// The same with a constant added at every temperature. [unit of the property]
+  [[nodiscard]] TemperatureProperty raised(double by) const;
+
   /// The property at a temperature. [unit of the property]
   [[nodiscard]] double at_C(double temperature_C) const {
     const double t = std::min(std::max(temperature_C, low_C_), high_C_);

@@ -37,6 +37,8 @@ TEST(Layer, HasATermOverTheSquareOfTemperatureBelowItsStep) {
   double sum = 0;
   for (int i = 0; i < 70000; ++i) sum += 0.01 * cp.at_K(250.005 + 0.01 * i);
   EXPECT_NEAR(cp.integral_K(250, 950), sum, 1e-2);
+  EXPECT_NEAR(cp.raised(5).at_K(500) - cp.at_K(500), 5, 1e-12);
+  EXPECT_NEAR(cp.raised(5).at_K(900) - cp.at_K(900), 5, 1e-12);
   EXPECT_THROW(static_cast<void>(TemperatureProperty::stepped(below, 1, -273.15, 500, above)), std::invalid_argument);
 }
 

@@ -112,33 +112,29 @@ double frozen_fictive_K(const RelaxingGlass& glass, double start_K, double rate_
 }
 
 double reference_of_transition_K(const RelaxingGlass& glass, double transition_K, double rate_K_per_s) {
-  constexpr double widest_K = 400.0, close_K = 1e-6;
+  constexpr double widest_K = 400.0;
   if (!(transition_K >= 300.0 && transition_K <= 2000.0))
     throw std::domain_error("The measured transition is " + number(transition_K) + " K, but must be from 300 to 2000 K.");
   RelaxingGlass tried = glass;
-  const auto excess = [&](double reference) {
-    tried.reference_K = reference;
-    return frozen_fictive_K(tried, std::max(reference, transition_K) + above_transition_K, rate_K_per_s) - transition_K;
+  const auto excess = [&](double per_reference) {  // of the inverse temperatures: nearly a straight line
+    tried.reference_K = 1.0 / per_reference;
+    return 1.0 / frozen_fictive_K(tried, std::max(tried.reference_K, transition_K) + above_transition_K, rate_K_per_s) - 1.0 / transition_K;
   };
-  double low = std::max(200.0, transition_K - widest_K), high = transition_K + widest_K;
-  double low_excess = excess(low), high_excess = excess(high);
-  if (!(low_excess < 0.0 && high_excess > 0.0))
-    throw std::domain_error("No reference temperature within 400 K of the measured transition of " + number(transition_K) +
-                            " K freezes the glass there.");
-  double found = 0.5 * (low + high);
-  for (int i = 0; i < 60 && high - low > close_K; ++i) {  // regula falsi, halved where it creeps
-    found = i % 3 == 2 ? 0.5 * (low + high) : low - low_excess * (high - low) / (high_excess - low_excess);
+  constexpr double usually_above_K = 75.0, close_per_K = 1e-12;
+  double last = 1.0 / transition_K, last_excess = excess(last);
+  double found = 1.0 / (transition_K + usually_above_K);
+  for (int i = 0; i < 40; ++i) {
     const double now = excess(found);
-    if (std::abs(now) < close_K) break;
-    if (now < 0.0) {
-      low = found;
-      low_excess = now;
-    } else {
-      high = found;
-      high_excess = now;
-    }
+    if (std::abs(now) < close_per_K) return 1.0 / found;
+    const double next = found - now * (found - last) / (now - last_excess);
+    last = found;
+    last_excess = now;
+    found = std::clamp(next, 1.0 / (transition_K + widest_K), 1.0 / std::max(200.0, transition_K - widest_K));
+    if (std::abs(found - last) < 1e-15) break;
   }
-  return found;
+  if (std::abs(last_excess) < 1e-9) return 1.0 / last;
+  throw std::domain_error("No reference temperature within 400 K of the measured transition of " + number(transition_K) +
+                          " K freezes the glass there.");
 }
 
 }  // namespace heatwork::physics

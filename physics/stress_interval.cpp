@@ -1,0 +1,167 @@
+#include "physics/stress_interval.h"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+#include <string>
+
+namespace heatwork::physics {
+
+namespace {
+
+constexpr std::size_t inputs = 4, highest = 4, radial = 5, transient = 6;  // the last three: places in layer_stresses
+constexpr double left_out = 0.05;                                          // of the set, at each end
+
+// Where reference temperatures lie over transition and activation: straight in the one, a parabola in the other. Stress hardly knows the
+// transition, so that a tenth of a kelvin is more than enough.
+class References {
+ public:
+  References(const RelaxingGlass& glass, const GlassRanges& ranges) : ranges_(ranges) {
+    for (std::size_t i = 0; i < 2; ++i) {
+      for (std::size_t j = 0; j < 3; ++j) {
+        const bool again = (i == 1 && one(ranges.transition_K)) || (j > 0 && one(ranges.activation_K));
+        RelaxingGlass tried = glass;
+        tried.activation_K = at(ranges.activation_K, 0.5 * static_cast<double>(j));
+        known_[i][j] = again
+                           ? known_[one(ranges.transition_K) ? 0 : i][one(ranges.activation_K) ? 0 : j]
+                           : reference_of_transition_K(tried, at(ranges.transition_K, static_cast<double>(i)), ranges.dilatometer_K_per_s);
+      }
+    }
+  }
+  static double at(const InputRange& range, double share) { return range.low + share * (range.high - range.low); }
+  double reference_K(double transition, double activation) const {
+    const auto along = [&](const std::array<double, 3>& k) {
+      return k[0] + activation * (4.0 * k[1] - 3.0 * k[0] - k[2]) + 2.0 * activation * activation * (k[0] - 2.0 * k[1] + k[2]);
+    };
+    return along(known_[0]) + transition * (along(known_[1]) - along(known_[0]));
+  }
+
+ private:
+  static bool one(const InputRange& range) { return range.low == range.high; }
+  const GlassRanges& ranges_;
+  std::array<std::array<double, 3>, 2> known_{};
+};
+
+void check(std::span<const SectionCase> forms, std::span<const StressLayer> layers, const GlassRanges& ranges, const SetSize& size) {
+  if (forms.empty()) throw std::domain_error("Bounds need one form of the section at least.");
+  if (ranges.layer >= layers.size() || !layers[ranges.layer].glass)
+    throw std::domain_error("The layer whose glass is open is none of the layers, or has no glass.");
+  for (const auto& [range, name] : {std::pair{&ranges.expansion_per_K, "expansion"},
+                                    {&ranges.liquid_ratio, "expansion of the liquid"},
+                                    {&ranges.activation_K, "activation"},
+                                    {&ranges.transition_K, "transition"}}) {
+    if (!(range->low <= range->high) || !std::isfinite(range->low) || !std::isfinite(range->high))
+      throw std::domain_error(std::string("The range of the ") + name + " must go from a lower to a higher number.");
+  }
+  if (size.first < 8 || size.largest < size.first)
+    throw std::domain_error("A set has 8 members at least, and its largest size is not below the first.");
+  if (!(size.close_Pa > 0.0)) throw std::domain_error("The move of an end that is small enough must be above 0 Pa.");
+}
+
+// The layers with their open glass at shares of its ranges.
+std::vector<StressLayer> layers_at(std::span<const StressLayer> layers, const GlassRanges& ranges, const References& references,
+                                   const std::array<double, inputs>& share) {
+  std::vector<StressLayer> out(layers.begin(), layers.end());
+  StressLayer& open = out[ranges.layer];
+  open.expansion_per_K = open.expansion_per_K.raised(References::at(ranges.expansion_per_K, share[0]));
+  StressGlass& glass = *open.glass;
+  glass.relaxing.activation_K = References::at(ranges.activation_K, share[2]);
+  glass.relaxing.reference_K = references.reference_K(share[3], share[2]);
+  // The solid's mean from 25 to 500 C, as expansions are told.
+  const double mean = open.expansion_per_K.integral_K(298.15, 773.15) / 475.0;
+  glass.liquid_expansion_per_K = References::at(ranges.liquid_ratio, share[1]) * mean;
+  return out;
+}
+
+double quantile(std::vector<double> values, double share) {
+  std::sort(values.begin(), values.end());
+  const double place = share * static_cast<double>(values.size() - 1);
+  const auto below = static_cast<std::size_t>(place);
+  const double part = place - static_cast<double>(below);
+  return below + 1 < values.size() ? values[below] + part * (values[below + 1] - values[below]) : values.back();
+}
+
+// All stresses told of all layers, member after member.
+struct Told {
+  std::vector<std::array<std::vector<double>, layer_stresses.size()>> layers;
+  void add(const CoolingReport& report) {
+    layers.resize(report.layers.size());
+    for (std::size_t l = 0; l < layers.size(); ++l)
+      for (std::size_t f = 0; f < layer_stresses.size(); ++f) layers[l][f].push_back(report.layers[l].*layer_stresses[f]);
+  }
+  StressIntervals intervals() const {
+    StressIntervals out;
+    for (const auto& layer : layers) {
+      auto& told = out.layers.emplace_back();
+      for (std::size_t f = 0; f < layer_stresses.size(); ++f)
+        told[f] = {quantile(layer[f], left_out), quantile(layer[f], 0.5), quantile(layer[f], 1.0 - left_out)};
+    }
+    return out;
+  }
+};
+
+// Largest move of an end that decides.
+double moved_Pa(const StressIntervals& one, const StressIntervals& other, std::size_t layer) {
+  double most = 0.0;
+  for (const std::size_t f : {highest, radial, transient})
+    most = std::max({most, std::abs(one.layers[layer][f].low_Pa - other.layers[layer][f].low_Pa),
+                     std::abs(one.layers[layer][f].high_Pa - other.layers[layer][f].high_Pa)});
+  return most;
+}
+
+}  // namespace
+
+UncertainInput StressIntervals::widest() const {
+  const auto most = std::max_element(swing_Pa.begin(), swing_Pa.end(), [](double a, double b) { return std::abs(a) < std::abs(b); });
+  return static_cast<UncertainInput>(most - swing_Pa.begin());
+}
+
+std::array<double, 4> spread_point(std::uint64_t seed, std::size_t i) {
+  constexpr double root = 1.1673039782614187;  // of g^5 = g + 1
+  std::array<double, 4> out{};
+  double step = 1.0;
+  for (std::size_t d = 0; d < out.size(); ++d) {
+    step /= root;
+    std::uint64_t bits = seed + 0x9e3779b97f4a7c15ULL * (d + 1);  // well mixed, one shift a dimension
+    bits = (bits ^ (bits >> 30)) * 0xbf58476d1ce4e5b9ULL;
+    bits = (bits ^ (bits >> 27)) * 0x94d049bb133111ebULL;
+    bits ^= bits >> 31;
+    const double place = static_cast<double>(bits >> 11) * 0x1p-53 + static_cast<double>(i + 1) * step;
+    out[d] = place - std::floor(place);
+  }
+  return out;
+}
+
+StressBounds stress_bounds(std::span<const SectionCase> forms, std::span<const StressLayer> layers, const GlassRanges& ranges,
+                           double start_K, const CoolingCourse& course, const SetSize& size, const StressAccuracy& accuracy) {
+  check(forms, layers, ranges, size);
+  const References references(layers[ranges.layer].glass->relaxing, ranges);
+  const auto cooled = [&](const SectionCase& one, const std::array<double, inputs>& share) {
+    const auto at = layers_at(layers, ranges, references, share);
+    return CoolingStress(one.form, one.inner_radius_m, at, start_K, accuracy).run(course).back();
+  };
+  StressBounds out;
+  std::vector<Told> told(forms.size());
+  for (std::size_t wanted = size.first; wanted <= size.largest && !out.settled; wanted *= 2) {
+    for (; out.count < wanted; ++out.count)
+      for (std::size_t f = 0; f < forms.size(); ++f) told[f].add(cooled(forms[f], spread_point(size.seed, out.count)));
+    std::vector<StressIntervals> now;
+    for (const Told& one : told) now.push_back(one.intervals());
+    out.settled = !out.forms.empty();
+    for (std::size_t f = 0; f < out.forms.size(); ++f)
+      out.settled = out.settled && moved_Pa(now[f], out.forms[f], ranges.layer) < size.close_Pa;
+    out.forms = now;
+  }
+  for (std::size_t f = 0; f < forms.size(); ++f) {
+    for (std::size_t d = 0; d < inputs; ++d) {
+      std::array<double, inputs> low{0.5, 0.5, 0.5, 0.5}, high = low;
+      low[d] = 0.0;
+      high[d] = 1.0;
+      out.forms[f].swing_Pa[d] =
+          cooled(forms[f], high).layers[ranges.layer].highest_hoop_Pa - cooled(forms[f], low).layers[ranges.layer].highest_hoop_Pa;
+    }
+  }
+  return out;
+}
+
+}  // namespace heatwork::physics

@@ -77,7 +77,8 @@ struct LayerCooling {
 };
 
 /// The stresses of a layer that are told.
-inline constexpr std::array<double LayerCooling::*, 7> layer_stresses = {
+inline constexpr std::size_t stress_figures = 7;
+inline constexpr std::array<double LayerCooling::*, stress_figures> layer_stresses = {
     &LayerCooling::inner_hoop_Pa,   &LayerCooling::outer_hoop_Pa,      &LayerCooling::middle_hoop_Pa,      &LayerCooling::lowest_hoop_Pa,
     &LayerCooling::highest_hoop_Pa, &LayerCooling::radial_at_inner_Pa, &LayerCooling::transient_highest_Pa};
 

@@ -83,17 +83,17 @@ double quantile(std::vector<double> values, double share) {
 
 // All stresses told of all layers, member after member.
 struct Told {
-  std::vector<std::array<std::vector<double>, layer_stresses.size()>> layers;
+  std::vector<std::array<std::vector<double>, stress_figures>> layers;
   void add(const CoolingReport& report) {
     layers.resize(report.layers.size());
     for (std::size_t l = 0; l < layers.size(); ++l)
-      for (std::size_t f = 0; f < layer_stresses.size(); ++f) layers[l][f].push_back(report.layers[l].*layer_stresses[f]);
+      for (std::size_t f = 0; f < stress_figures; ++f) layers[l][f].push_back(report.layers[l].*layer_stresses[f]);
   }
   StressIntervals intervals() const {
     StressIntervals out;
     for (const auto& layer : layers) {
       auto& told = out.layers.emplace_back();
-      for (std::size_t f = 0; f < layer_stresses.size(); ++f)
+      for (std::size_t f = 0; f < stress_figures; ++f)
         told[f] = {quantile(layer[f], left_out), quantile(layer[f], 0.5), quantile(layer[f], 1.0 - left_out)};
     }
     return out;
@@ -116,18 +116,34 @@ UncertainInput StressIntervals::widest() const {
   return static_cast<UncertainInput>(most - swing_Pa.begin());
 }
 
+// Sobol's sequence by the first primitive polynomials and the direction numbers of Joe and Kuo, all digits of a dimension shifted alike.
 std::array<double, 4> spread_point(std::uint64_t seed, std::size_t i) {
-  constexpr double root = 1.1673039782614187;  // of g^5 = g + 1
+  struct Dimension {
+    unsigned degree, polynomial;
+    std::array<std::uint32_t, 3> first;
+  };
+  constexpr std::array<Dimension, 4> dimensions = {{{0, 0, {}}, {1, 0, {1}}, {2, 1, {1, 3}}, {3, 1, {1, 3, 1}}}};
+  constexpr unsigned digits = 32;
   std::array<double, 4> out{};
-  double step = 1.0;
   for (std::size_t d = 0; d < out.size(); ++d) {
-    step /= root;
+    const Dimension& by = dimensions[d];
+    std::array<std::uint32_t, digits> direction{};
+    for (unsigned k = 0; k < digits; ++k) {
+      if (by.degree == 0 || k < by.degree) {
+        direction[k] = (by.degree == 0 ? 1U : by.first[k]) << (digits - 1 - k);
+        continue;
+      }
+      direction[k] = direction[k - by.degree] ^ (direction[k - by.degree] >> by.degree);
+      for (unsigned j = 1; j < by.degree; ++j)
+        if (((by.polynomial >> (by.degree - 1 - j)) & 1U) != 0U) direction[k] ^= direction[k - j];
+    }
     std::uint64_t bits = seed + 0x9e3779b97f4a7c15ULL * (d + 1);  // well mixed, one shift a dimension
     bits = (bits ^ (bits >> 30)) * 0xbf58476d1ce4e5b9ULL;
     bits = (bits ^ (bits >> 27)) * 0x94d049bb133111ebULL;
-    bits ^= bits >> 31;
-    const double place = static_cast<double>(bits >> 11) * 0x1p-53 + static_cast<double>(i + 1) * step;
-    out[d] = place - std::floor(place);
+    auto place = static_cast<std::uint32_t>((bits ^ (bits >> 31)) >> 32);
+    for (unsigned k = 0; k < digits && (i >> k) != 0; ++k)
+      if (((i >> k) & 1U) != 0U) place ^= direction[k];
+    out[d] = (static_cast<double>(place) + 0.5) * 0x1p-32;
   }
   return out;
 }
@@ -147,9 +163,9 @@ StressBounds stress_bounds(std::span<const SectionCase> forms, std::span<const S
       for (std::size_t f = 0; f < forms.size(); ++f) told[f].add(cooled(forms[f], spread_point(size.seed, out.count)));
     std::vector<StressIntervals> now;
     for (const Told& one : told) now.push_back(one.intervals());
-    out.settled = !out.forms.empty();
-    for (std::size_t f = 0; f < out.forms.size(); ++f)
-      out.settled = out.settled && moved_Pa(now[f], out.forms[f], ranges.layer) < size.close_Pa;
+    double moved = out.forms.empty() ? size.close_Pa : 0.0;
+    for (std::size_t f = 0; f < out.forms.size(); ++f) moved = std::max(moved, moved_Pa(now[f], out.forms[f], ranges.layer));
+    out.settled = moved < size.close_Pa;
     out.forms = now;
   }
   for (std::size_t f = 0; f < forms.size(); ++f) {

@@ -41,13 +41,14 @@ struct StressInterval {
 /// Of one form: all stresses told of each layer; and by how much the highest stress of the open layer moves as one input alone goes from
 /// the lower end of its range to the upper, the others in the middle of theirs [Pa].
 struct StressIntervals {
-  std::vector<std::array<StressInterval, layer_stresses.size()>> layers;
+  std::vector<std::array<StressInterval, stress_figures>> layers;
   std::array<double, 4> swing_Pa{};
   /// The input that moves it most.
   [[nodiscard]] UncertainInput widest() const;
 };
 
-/// Over all forms; settled where doubling the set moved no end of the open layer's highest, transient or radial stress by as much as asked.
+/// Over all forms; settled where the last doubling of the set moved no end of the open layer's highest, transient or radial stress by as
+/// much as asked.
 struct StressBounds {
   std::vector<StressIntervals> forms;
   std::size_t count = 0;
@@ -57,12 +58,12 @@ struct StressBounds {
 /// How the set is drawn: its seed, first and largest size, and the move of an end that is small enough [1, Pa]. source: chosen-here
 struct SetSize {
   std::uint64_t seed = 1;
-  std::size_t first = 32, largest = 1024;
+  std::size_t first = 64, largest = 1024;
   double close_Pa = 1e6;
 };
 
 /// Point i of an evenly spread sequence in four dimensions, each from 0 to 1, shifted by a seed [1].
-/// source: chosen-here theory: (cooling-stress.15)
+/// source: sobol-1967, joe-kuo-2008 theory: (cooling-stress.15)
 std::array<double, 4> spread_point(std::uint64_t seed, std::size_t i);
 
 /// Bounds of the stresses of one cooling over the ranges. Range: the open layer is a glass; no range has its ends the wrong way round.

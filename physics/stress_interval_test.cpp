@@ -62,14 +62,14 @@ TEST(StressInterval, SpreadPointsFillTheirSpaceEvenly) {
       }
       ++corner[at];
     }
-    for (const int found : corner) EXPECT_NEAR(found, count / 16, 12);
+    for (const int found : corner) EXPECT_EQ(found, count / 16);
   }
   EXPECT_EQ(spread_point(5, 9), spread_point(5, 9));
   EXPECT_NE(spread_point(5, 9), spread_point(6, 9));
 }
 
 TEST(StressInterval, WithoutRangesIsTheOneRun) {
-  const StressBounds bounds = stress_bounds(forms, layers, known(), 1123, course(), {1, 8, 16, 1e6});
+  const StressBounds bounds = stress_bounds(forms, layers, known(), 1123, course(), {1, 8, 64, 1e6});
   EXPECT_TRUE(bounds.settled);
   EXPECT_EQ(bounds.count, 16u);
   std::vector<StressLayer> at = layers;
@@ -82,7 +82,7 @@ TEST(StressInterval, WithoutRangesIsTheOneRun) {
         EXPECT_NEAR(bounds.forms[f].layers[l][s].high_Pa, found.layers[l].*layer_stresses[s], 1);
       }
     }
-    for (const double swing : bounds.forms[f].swing_Pa) EXPECT_EQ(swing, 0);
+    for (const double swing : bounds.forms[f].swing_Pa) EXPECT_NEAR(swing, 0, 1);
   }
 }
 
@@ -93,14 +93,14 @@ TEST(StressInterval, SettlesWhateverTheSeed) {
   ranges.activation_K = {6e4, 8e4};
   ranges.transition_K = {840, 880};
   const std::vector<SectionCase> one = {{StressForm::sphere, 4e-3}};
-  const StressBounds first = stress_bounds(one, layers, ranges, 1173, course(), {1, 32, 1024, 1e6});
-  const StressBounds other = stress_bounds(one, layers, ranges, 1173, course(), {2, 32, 1024, 1e6});
+  const StressBounds first = stress_bounds(one, layers, ranges, 1173, course(), {1, 64, 1024, 1e6});
+  const StressBounds other = stress_bounds(one, layers, ranges, 1173, course(), {2, 64, 1024, 1e6});
   EXPECT_TRUE(first.settled);
   EXPECT_TRUE(other.settled);
   EXPECT_NEAR(first.forms[0].layers[1][4].low_Pa, other.forms[0].layers[1][4].low_Pa, 2e6);
   EXPECT_NEAR(first.forms[0].layers[1][4].high_Pa, other.forms[0].layers[1][4].high_Pa, 2e6);
   EXPECT_EQ(first.forms[0].widest(), UncertainInput::expansion);
-  const StressBounds again = stress_bounds(one, layers, ranges, 1173, course(), {1, 32, 1024, 1e6});
+  const StressBounds again = stress_bounds(one, layers, ranges, 1173, course(), {1, 64, 1024, 1e6});
   EXPECT_EQ(again.forms[0].layers[1][4].low_Pa, first.forms[0].layers[1][4].low_Pa);
   EXPECT_FALSE(stress_bounds(one, layers, ranges, 1173, course(), {1, 8, 16, 1}).settled);
 }

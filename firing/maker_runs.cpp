@@ -54,6 +54,10 @@ std::string maker_hash(const trade::ResolvedFiring& request, std::size_t piece, 
   alone.firing.after.clear();
   alone.earlier.clear();
   alone.lab_trays.clear();
+  // The true furnace has a true display: what is known of this one's leaves the maker's firing as it is.
+  alone.furnace.display_error.reset();
+  alone.furnace.correction_keyed = {};
+  alone.furnace_known = {};
   return inputs_hash(alone, start != nullptr ? std::vector<PieceState>{*start} : std::vector<PieceState>{}) +
          trade::blake2b_256(trade::write_noun(request.pieces[piece]));
 }

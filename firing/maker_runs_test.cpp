@@ -75,6 +75,10 @@ TEST(MakerRuns, AnotherPieceTrayOrInstructionIsAnotherRun) {
   other.pieces[0].sections.front().name = "elsewhere";
   EXPECT_NE(maker_hash(other, 0, nullptr), hash) << "results carry the name";
   other = firing;
+  other.furnace.display_error->error.value = quantity::kelvins(-3);
+  other.furnace_known.leak_u = quantity::PressureRate::si(1);
+  EXPECT_EQ(maker_hash(other, 0, nullptr), hash) << "the true furnace has a true display";
+  other = firing;
   other.furnace.altitude.value = quantity::Length::si(1600);
   EXPECT_NE(maker_hash(other, 0, nullptr), hash);
 }

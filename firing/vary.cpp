@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 #include <set>
 #include <stdexcept>
 
@@ -121,6 +122,29 @@ double* scaled_by(Ingredients& ingredients, const std::string& name) {
   return nullptr;
 }
 
+/// How sure a check of the furnace is of an input; nothing where none decides it.
+std::optional<double> checked_u(const trade::FurnaceKnown& known, const std::string& name) {
+  const auto si = [](const auto& uncertainty) { return uncertainty ? std::optional<double>(uncertainty->si()) : std::nullopt; };
+  if (name == "heating_gain") return si(known.gain_u);
+  if (name == "pump_time_constant") return si(known.pump_time_constant_u);
+  if (name == "pump_ultimate" || name == "pump_ultimate_by_dial") return si(known.ultimate_u);
+  if (name == "leak") return si(known.leak_u);
+  return std::nullopt;
+}
+
+/// Taken to twice the standard uncertainty of its check; a range that would end below nothing is cut.
+bool vary_checked(Ingredients& ingredients, const std::string& name, double share, double uncertainty, const trade::Furnace& furnace) {
+  constexpr double covered = 2, least_share = 0.05;
+  double& value = *scaled_by(ingredients, name);
+  const double before = value;
+  // The gain is known at nominal mains and stands here at the present ones.
+  const double scale = name == "heating_gain" ? before / furnace.heating.gain.value.si() : 1;
+  const double least = name == "leak" ? 0 : least_share * before;
+  value = std::max(least, before + share * covered * scale * uncertainty);
+  ingredients.cut = value != before + share * covered * scale * uncertainty;
+  return value != before;
+}
+
 bool thicken(std::vector<trade::Piece>& pieces, double factor) {
   bool changed = false;
   for (trade::Piece& piece : pieces) {
@@ -175,6 +199,8 @@ bool vary(Ingredients& ingredients, const DecidingInput& input, const std::strin
   if (input.name == "display_error") return vary_display(ingredients, input, share, request, unchecked_display_K);
   const bool absolute = request.furnace.pump.gauge.value == trade::GaugeKind::absolute;
   if (input.name == (absolute ? "pump_ultimate_by_dial" : "pump_ultimate")) return false;
+  if (const auto uncertainty = checked_u(request.furnace_known, input.name))
+    return vary_checked(ingredients, input.name, share, *uncertainty, request.furnace);
   const double change = std::abs(share) * (share < 0 ? input.low : input.high);
   if (double* value = scaled_by(ingredients, input.name)) return scale(*value, 1 + change / 100);
   if (input.name == "build_up_thickness") return thicken(ingredients.pieces, 1 + change / 100);

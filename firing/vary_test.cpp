@@ -65,6 +65,35 @@ TEST(Vary, TheDisplayGoesBySoManyStandardUncertainties) {
   EXPECT_DOUBLE_EQ(with.conditions.display_error_K, 12 + 0.5 * 24);
 }
 
+TEST(Vary, WhatACheckDecidesGoesToTwiceItsUncertainty) {
+  trade::ResolvedFiring checked = request(3);
+  checked.furnace.heating.gain.value = quantity::HeatingRate::si(2.5);
+  checked.furnace_known.gain_u = quantity::HeatingRate::si(0.05);
+  checked.furnace_known.leak_u = quantity::PressureRate::si(2);
+  checked.furnace_known.pump_time_constant_u = quantity::seconds(9);
+  const auto gain = input("heating_gain", trade::InputOf::furnace, -20, 20), leak = input("leak", trade::InputOf::furnace, -20, 20),
+             pump = input("pump_time_constant", trade::InputOf::furnace, -20, 20);
+  Ingredients with = ingredients();
+  EXPECT_TRUE(vary(with, gain, "", 1, checked, 24));
+  EXPECT_DOUBLE_EQ(with.conditions.gain_K_per_s, 2 + 2 * 0.05 * 2 / 2.5) << "known at nominal mains, varied at the present ones";
+  EXPECT_TRUE(vary(with, gain, "", -0.5, request(3), 24)) << "without a check the range of the file";
+  EXPECT_DOUBLE_EQ(with.conditions.gain_K_per_s, 2.08 * 0.9);
+  with = ingredients();
+  with.conditions.leak_Pa_per_s = 3;
+  EXPECT_TRUE(vary(with, leak, "", -1, checked, 24));
+  EXPECT_DOUBLE_EQ(with.conditions.leak_Pa_per_s, 0) << "nothing leaks out";
+  EXPECT_TRUE(with.cut);
+  with = ingredients();
+  with.conditions.pump_time_constant_s = 10;
+  EXPECT_TRUE(vary(with, pump, "", 1, checked, 24));
+  EXPECT_DOUBLE_EQ(with.conditions.pump_time_constant_s, 28);
+  EXPECT_FALSE(with.cut);
+  with.conditions.pump_time_constant_s = 10;
+  EXPECT_TRUE(vary(with, pump, "", -1, checked, 24));
+  EXPECT_DOUBLE_EQ(with.conditions.pump_time_constant_s, 0.5);
+  EXPECT_TRUE(with.cut);
+}
+
 TEST(Vary, PercentagesScaleAndThicknessChangesGreenLayersOnly) {
   Ingredients with = ingredients();
   EXPECT_TRUE(vary(with, input("tray_mass", trade::InputOf::load, -3, 4), "", 1, request(3), 24));

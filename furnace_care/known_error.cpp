@@ -3,19 +3,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
+
+#include "metrology/control_chart.h"
 
 namespace heatwork::furnace_care {
 namespace {
 
-// Spread of furnaces that nobody checked, and of one just checked. Standing: assumed (no field statistics were found). source: chosen-here
-constexpr double never_checked_K = 12.0;
+// Spread of furnaces just checked. Standing: assumed (no field statistics were found). source: chosen-here
 constexpr double just_checked_K = 6.0;
-
-// How level and slope of an error wander in a month. Standing: assumed. source: chosen-here
-constexpr double level_K2_per_month = 0.5;
-constexpr double slope_K2_per_month3 = 0.05;
-constexpr double days_a_month = 30.4375;
 
 }  // namespace
 
@@ -24,17 +19,12 @@ double error_with_keyed_K(trade::CorrectionConvention convention, double error_K
   return convention == trade::CorrectionConvention::added_to_display ? error_K + more_K : error_K - more_K;
 }
 
-double grown_by_drift_K(double sd_K, double days) {
-  const double months = std::max(0.0, days) / days_a_month;
-  return std::sqrt(sd_K * sd_K + level_K2_per_month * months + slope_K2_per_month3 * months * months * months / 3.0);
-}
-
 ErrorBefore error_before(const trade::Furnace& furnace, const std::optional<EarlierError>& earlier, double keyed_now_K) {
   const auto convention = furnace.correction_convention.value;
   if (earlier) {
     const double error_K = error_with_keyed_K(convention, earlier->error_K, earlier->keyed_K, keyed_now_K);
     const double found_K = std::max(just_checked_K, earlier->standard_uncertainty_K);
-    const double sd_K = std::min(never_checked_K, grown_by_drift_K(found_K, earlier->days_ago));
+    const double sd_K = std::min(never_checked_K, metrology::uncertainty_after_K(found_K, std::max(0.0, earlier->days_ago)));
     return {
         error_K, sd_K,
         fmt::format("The last check, {:.0f} days ago, lets expect an error of {:+.1f} K under what is keyed now, give or take {:.1f} K.",

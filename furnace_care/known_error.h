@@ -8,6 +8,10 @@
 
 namespace heatwork::furnace_care {
 
+/// Spread of furnaces that nobody checked, as a standard uncertainty of the display's error [K].
+/// Standing: assumed (no field statistics were found). source: chosen-here
+inline constexpr double never_checked_K = 12.0;
+
 /// The last check that found an error, and what stood on the panel then.
 struct EarlierError {
   double error_K = 0;  ///< display - true
@@ -24,13 +28,11 @@ struct ErrorBefore {
 };
 
 /// The error under another keyed correction, by the furnace's convention [K].
+/// source: computed-here theory: (display-offset.12)
 [[nodiscard]] double error_with_keyed_K(trade::CorrectionConvention convention, double error_K, double keyed_then_K, double keyed_now_K);
 
-/// Standard deviation of an error found with `sd_K` so many days ago [K]: level and slope wander (10.2's rates). Range: days from 0.
-/// Standing: assumed. source: chosen-here theory: (melt-test.8)
-[[nodiscard]] double grown_by_drift_K(double sd_K, double days);
-
 /// Never checked 12 K about 0, or about the error its file states; else 6 K about the last error, grown by drift, 12 K at most.
+/// source: chosen-here theory: (melt-test.8)
 [[nodiscard]] ErrorBefore error_before(const trade::Furnace& furnace, const std::optional<EarlierError>& earlier, double keyed_now_K);
 
 }  // namespace heatwork::furnace_care

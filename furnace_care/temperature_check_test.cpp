@@ -100,7 +100,7 @@ TEST(TemperatureCheck, GoesOnUntilItKnowsAndNamesEveryPartOfWhatIsUnsure) {
 TEST(TemperatureCheck, AnEarlierCheckIsTheStartingPointMovedByWhatIsKeyed) {
   const trade::WireTest wire = vacuum_wire();
   const WireTold told = tell(wire, {}, EarlierError{7, 2, 0, 30});
-  EXPECT_NEAR(told.before.sd_K, std::sqrt(36 + 0.5 * 30 / 30.4375 + 0.05 / 3 * std::pow(30 / 30.4375, 3)), 1e-9);
+  EXPECT_NEAR(told.before.sd_K, std::sqrt(36 + 0.5 * 30 / 30.4375 + 0.0025 / 3 * std::pow(30 / 30.4375, 3)), 1e-9);
   EXPECT_EQ(told.next_display_C, 967);
   EXPECT_DOUBLE_EQ(error_with_keyed_K(trade::CorrectionConvention::added_to_display, 7, 0, -7), 0);
   EXPECT_DOUBLE_EQ(error_with_keyed_K(trade::CorrectionConvention::added_to_setting, 7, 0, 7), 0);

@@ -150,4 +150,12 @@ DriftForecast forecast_drift(std::span<const DriftPoint> points, double limit_K)
   return out;
 }
 
+double uncertainty_after_K(double uncertainty_K, double days) {
+  if (!(uncertainty_K >= 0.0 && std::isfinite(uncertainty_K))) throw std::domain_error("An uncertainty must be 0 K or more.");
+  if (!(days >= 0.0 && std::isfinite(days))) throw std::domain_error("The days since a check must be 0 or more.");
+  const double months = days / days_per_month;
+  const double walked = level_variance_K2_per_month * months + slope_variance_per_month * months * months * months / 3.0;
+  return std::sqrt(uncertainty_K * uncertainty_K + walked);
+}
+
 }  // namespace heatwork::metrology

@@ -78,4 +78,9 @@ struct DriftForecast {
 /// limit above 0; else std::domain_error. source: chosen-here theory: (control-chart.6)
 DriftForecast forecast_drift(std::span<const DriftPoint> points, double limit_K);
 
+/// Standard uncertainty of an offset so many days after the check that found it [K].
+/// u^2 + 0.5 m + 0.0025 m^3 / 3 over m months: the same random walks, from a slope of 0. Range: both 0 or more, else std::domain_error.
+/// source: chosen-here theory: (display-offset.11)
+double uncertainty_after_K(double uncertainty_K, double days);
+
 }  // namespace heatwork::metrology

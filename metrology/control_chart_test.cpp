@@ -4,6 +4,7 @@
 
 #include <array>
 #include <chrono>
+#include <cmath>
 #include <stdexcept>
 #include <vector>
 
@@ -70,6 +71,23 @@ TEST(Charts, Refuse) {
   EXPECT_THROW(ewma_chart(values, 0, 1, 0, 3), std::domain_error);
   EXPECT_THROW(average_run_length({ChartKind::cusum, 0}, 0), std::domain_error);
   EXPECT_THROW(average_run_length({ChartKind::shewhart, 15}, 0), std::domain_error);
+}
+
+TEST(Forecast, AnUncertaintyGrowsWithTheDaysSinceTheCheck) {
+  EXPECT_DOUBLE_EQ(uncertainty_after_K(2, 0), 2);
+  EXPECT_NEAR(uncertainty_after_K(2, 30.4375), std::sqrt(4.5 + 0.0025 / 3), 1e-12);
+  // The walks of the filter behind a forecast, in many small steps from a known slope.
+  double level = 4, cross = 0, slope = 0;
+  constexpr int steps = 24'000;
+  constexpr double month = 24.0 / steps;
+  for (int i = 0; i < steps; ++i) {
+    level += 2 * month * cross + month * month * slope + 0.5 * month;
+    cross += month * slope;
+    slope += 0.0025 * month;
+  }
+  EXPECT_NEAR(uncertainty_after_K(2, 24 * 30.4375), std::sqrt(level), 1e-3);
+  EXPECT_THROW((void)uncertainty_after_K(-1, 1), std::domain_error);
+  EXPECT_THROW((void)uncertainty_after_K(1, -1), std::domain_error);
 }
 
 }  // namespace

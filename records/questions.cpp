@@ -81,6 +81,28 @@ std::vector<Document> Store::newest(std::string_view kind, const std::vector<std
   return all;
 }
 
+std::map<std::string, std::string> Store::kept_at(std::string_view kind, const std::vector<std::string>& ids) {
+  constexpr std::size_t at_a_stroke = 250;
+  const std::string of_kind(kind);
+  const ReadingView view(*inside_);
+  std::map<std::string, std::string> all;
+  for (std::size_t from = 0; from < ids.size(); from += at_a_stroke) {
+    const std::size_t to = std::min(ids.size(), from + at_a_stroke);
+    std::string marks = "(?)";
+    for (std::size_t i = from + 1; i < to; ++i) marks += ", (?)";
+    Statement statement(*inside_,
+                        fmt::format("with sought(name) as (values {}) select t.id, t.at_utc from sought join heads h on h.kind = ? "
+                                    "and h.id = sought.name join trail t on t.kind = h.kind and t.id = h.id and "
+                                    "t.version = h.version",
+                                    marks));
+    for (std::size_t i = from; i < to; ++i) statement.bind(ids[i]);
+    std::string id, at_utc;
+    statement.bind(of_kind).into(id).into(at_utc);
+    while (statement.next()) all.emplace(id, at_utc);
+  }
+  return all;
+}
+
 std::vector<Document> Store::versions(std::string_view kind, std::string_view id) {
   const std::string of_kind(kind), of_id(id);
   Statement statement(*inside_, "select kind, id, version, body, typed, hash from documents where kind = ? and id = ? order by version");

@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -179,6 +180,8 @@ class Store {
   [[nodiscard]] std::optional<Document> find(std::string_view kind, std::string_view id, std::optional<int> version = std::nullopt);
   /// The newest versions of several documents of a kind, at one stroke and in no order; names of which there is none are passed over.
   [[nodiscard]] std::vector<Document> newest(std::string_view kind, const std::vector<std::string>& ids);
+  /// When the newest versions of several documents of a kind were kept, by name; names of which there is none are passed over. UTC.
+  [[nodiscard]] std::map<std::string, std::string> kept_at(std::string_view kind, const std::vector<std::string>& ids);
   /// Every version, oldest first.
   [[nodiscard]] std::vector<Document> versions(std::string_view kind, std::string_view id);
   /// How many documents of each kind there are, in order of kind.

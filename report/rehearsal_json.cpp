@@ -188,6 +188,21 @@ Json traces_json(const Rehearsal& rehearsal) {
   return traces;
 }
 
+Json checks_json(const trade::FurnaceKnown& known, const trade::Words& reader) {
+  Json all = Json::array();
+  for (const trade::SaidOfCheck& said : known.said) {
+    all.push_back({{"of", said.of},
+                   {"check", said.check},
+                   {"day", said.day},
+                   {"used", said.used},
+                   {"value", number(said.value, "value")},
+                   {"standard_uncertainty", number(said.standard_uncertainty, "standard_uncertainty")},
+                   {"unit", words(said.unit)},
+                   {"sentence", trade::in_language(said.sentence, reader)}});
+  }
+  return all;
+}
+
 Json head(const Rehearsal& rehearsal, const MadeBy& made_by, const trade::Words& reader) {
   const trade::ResolvedFiring& request = rehearsal.request;
   Json out = {{"format", 1},
@@ -205,6 +220,7 @@ Json head(const Rehearsal& rehearsal, const MadeBy& made_by, const trade::Words&
   out["reference"] = {{"tray", words(rehearsal.reference_tray)}, {"assumptions", Json::array()}};
   for (const std::string& assumption : rehearsal.assumptions)
     out["reference"]["assumptions"].push_back(trade::in_language(assumption, reader));
+  if (!request.furnace_known.said.empty()) out["checks"] = checks_json(request.furnace_known, reader);
   return out;
 }
 

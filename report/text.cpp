@@ -169,6 +169,10 @@ std::string rehearsal_text(const Rehearsal& rehearsal, const verdict::Verdict& v
   std::vector<std::string> from_shape;
   for (const std::string& taken : rehearsal.taken_from_shape) from_shape.push_back(trade::in_language(taken, words));
   add_list(sheet, numbers.say("text.from_shape"), from_shape);
+  std::vector<std::string> from_checks;
+  for (const trade::SaidOfCheck& said : rehearsal.request.furnace_known.said)
+    from_checks.push_back(trade::in_language(said.sentence, words));
+  add_list(sheet, numbers.say("text.from_checks"), from_checks);
   std::vector<std::string> places;
   for (const auto& [name, place] : rehearsal.request.came_from) places.push_back(name + ": " + place);
   add_list(sheet, numbers.say("text.came_from"), places);

@@ -6,6 +6,7 @@
 #include <set>
 #include <utility>
 
+#include "quantity/write.h"
 #include "trade/field.h"
 #include "trade/writer.h"
 
@@ -94,6 +95,19 @@ std::string calibrated_here(const ResolvedFiring& firing, const Hashes& hashes) 
   return fmt::format("{}", fmt::join(lines, ""));
 }
 
+/// How sure the checks of the furnace are: that sets the ranges of its deciding inputs. Nothing where none of them is kept.
+std::string known_of(const FurnaceKnown& known) {
+  std::string text;
+  const auto line = [&text](std::string_view what, const auto& uncertainty) {
+    if (uncertainty) text += fmt::format("furnace_known.{}={}\n", what, quantity::write(*uncertainty));
+  };
+  line("gain_u", known.gain_u);
+  line("pump_time_constant_u", known.pump_time_constant_u);
+  line("ultimate_u", known.ultimate_u);
+  line("leak_u", known.leak_u);
+  return text;
+}
+
 }  // namespace
 
 std::string blake2b_256(std::string_view bytes) {
@@ -113,7 +127,7 @@ std::string canonical_text(const ResolvedFiring& firing) {
   add(hashes, Noun::tray, firing.tray);
   add(hashes, Noun::furnace, firing.furnace);
   add(hashes, Noun::program, firing.program);
-  std::string text = calibrated_here(firing, hashes);
+  std::string text = calibrated_here(firing, hashes) + known_of(firing.furnace_known);
   // The maker's program and tray may go by the names of this firing's and yet be other versions: they have hashes of their own.
   Hashes of_maker = hashes;
   if (firing.instruction_program) add(of_maker, Noun::program, *firing.instruction_program);

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "trade/furnace.h"
+#include "trade/furnace_known.h"
 #include "trade/instruction.h"
 #include "trade/material.h"
 #include "trade/piece.h"
@@ -52,7 +53,8 @@ struct ResolvedFiring {
   std::vector<Piece> pieces;  ///< in the order of firing.pieces
   std::vector<PlaceOnTray> places;
   Tray tray;
-  Furnace furnace;
+  Furnace furnace;             ///< where its checks are kept, as they know it
+  FurnaceKnown furnace_known;  ///< what of it rests on checks
   Program program;
   std::optional<Instruction> instruction;
   std::optional<Program> instruction_program;

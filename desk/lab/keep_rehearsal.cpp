@@ -69,12 +69,12 @@ Plan planned(records::Store& store, const trade::Firing& firing, int from, const
   return plan;
 }
 
-Rehearsed rehearsed_as_kept(records::Store& store, const Plan& plan, TextsToKeep& texts, const trade::ResolvedFiring& found,
-                            const std::string& file) {
+Rehearsed rehearsed_as_kept(records::Store& store, const RehearsedAt& at, const Plan& plan, TextsToKeep& texts,
+                            const trade::ResolvedFiring& found, const std::string& file) {
   const trade::Firing firing = firing_of({std::string(firing_kind), found.firing.name, plan.version, plan.body, "", ""});
   Rehearsed out;
   try {
-    trade::ResolvedFiring as_kept = with_kept_texts(store, firing, texts, found);
+    trade::ResolvedFiring as_kept = with_kept_texts(store, at, firing, texts, found);
     out = file.empty() ? rehearse_by_limits(std::move(as_kept), limits_kept_with(store, firing.name))
                        : rehearse_found(std::move(as_kept), file, {});
   } catch (const trade::Mistake&) {
@@ -120,7 +120,7 @@ KeptRehearsal keep_found(const StorePlace& place, records::Store& store, const F
   Plan plan = planned(store, found.firing, firing.from, firing.reason);  // what cannot be kept is said before anything is computed
   TextsToKeep texts;
   for (const trade::TextUsed& text : found.used) take(store, text, texts);
-  out.rehearsed = rehearsed_as_kept(store, plan, texts, found, firing.file);
+  out.rehearsed = rehearsed_as_kept(store, rehearsed_at(place), plan, texts, found, firing.file);
   report::KeptAs& kept = out.kept;
   kept.firing = found.firing.name;
   kept.version = plan.version;

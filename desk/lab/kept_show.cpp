@@ -9,6 +9,7 @@
 
 #include "desk/columns.h"
 #include "desk/errors.h"
+#include "desk/lab/before_check.h"
 #include "desk/lab/kept_difference.h"
 #include "desk/lab/kept_names.h"
 #include "desk/lab/list_columns.h"
@@ -58,6 +59,7 @@ std::vector<std::string> locked_names(records::Store& store) {
 struct Row {
   std::string name, state, label;
   bool locked = false;
+  std::string mark;  ///< of its kept rehearsal; may be empty
 };
 
 std::string as_table(const std::vector<Row>& rows) {
@@ -68,12 +70,31 @@ std::string as_table(const std::vector<Row>& rows) {
   }
   std::string text;
   for (const Row& row : rows) {
-    std::string line = fmt::format("{:<{}}  {:<{}}{}{}{}", row.name, name, row.state, state, state > 0 ? "  " : "", row.label,
-                                   row.locked ? (row.label.empty() ? "locked" : ", locked") : "");
+    std::string says = row.label;
+    const auto also = [&says](const std::string& more) { says += (says.empty() ? "" : ", ") + more; };
+    if (row.locked) also("locked");
+    if (!row.mark.empty()) also("rehearsal " + row.mark);
+    std::string line = fmt::format("{:<{}}  {:<{}}{}{}", row.name, name, row.state, state, state > 0 ? "  " : "", says);
     line.erase(line.find_last_not_of(' ') + 1);
     text += line + "\n";
   }
   return text;
+}
+
+/// The firings of a page whose kept rehearsals were made before a check of their furnace.
+std::map<std::string, BeforeCheck> marks_of(records::Store& store, Noun noun, const std::string& zone,
+                                            const std::vector<records::Head>& rows) {
+  if (noun != Noun::firing || rows.empty() || store.heads({std::string(trade::word(Noun::check)), "", "", 1}).count == 0) return {};
+  std::vector<std::string> names;
+  for (const auto& head : rows) names.push_back(head.id);
+  std::vector<trade::Firing> firings;
+  for (const auto& document : store.newest(trade::word(noun), names)) firings.push_back(firing_of(document));
+  return made_before_check(store, zone, firings);
+}
+
+std::optional<BeforeCheck> mark_in(const std::map<std::string, BeforeCheck>& marks, const std::string& firing) {
+  const auto mark = marks.find(firing);
+  return mark == marks.end() ? std::nullopt : std::optional(mark->second);
 }
 
 /// One side of a difference, with what it is called.
@@ -109,6 +130,11 @@ CareAnswer show_kept(const AskedLab& asked, Noun noun, const std::string& name) 
       for (auto& member : entry_as_json(entry->second)) json.push_back(std::move(member));
     }
     if (locked) text += care_line("Locked", *locked);
+    if (noun == Noun::firing) {
+      const auto mark = mark_in(made_before_check(store, place.zone, {firing_of(document)}), document.id);
+      if (mark) text += care_line("Rehearsal", mark->in_words());
+      for (auto& member : as_json(mark)) json.push_back(std::move(member));
+    }
     json.push_back({"locked_because", or_null(locked)});
     json.push_back({"text", document.body});
     json.push_back({"values", values_of(noun, document)});
@@ -125,16 +151,19 @@ CareAnswer list_kept(const AskedLab& asked, Noun noun, const ListWords& words) {
     const std::vector<std::string> locked = locked_names(store);
     std::vector<Row> rows;
     JsonList json;
+    const auto marks = marks_of(store, noun, place.zone, page.rows);
     auto columns = words.more ? columns_of(store, noun, page.rows) : Columns{};
     for (const auto& head : page.rows) {
       const bool is_locked = std::binary_search(locked.begin(), locked.end(), trade::lock_name(head.kind, head.id));
-      rows.push_back({fmt::format("{}@{}", head.id, head.version), head.state, head.label, is_locked});
+      const auto mark = mark_in(marks, head.id);
+      rows.push_back({fmt::format("{}@{}", head.id, head.version), head.state, head.label, is_locked, mark ? mark->in_words() : ""});
       json.push_back(JsonObject{{"name", head.id},
                                 {"version", head.version},
                                 {"label", head.label},
                                 {"state", head.state},
                                 {"at", head.at_ms == 0 ? Json() : Json(utc_text(head.at_ms))},
                                 {"locked", is_locked}});
+      if (noun == Noun::firing) json.back() = with_columns(json.back(), as_json(mark));
       if (const auto also = columns.find(head.id); also != columns.end()) json.back() = with_columns(json.back(), std::move(also->second));
     }
     std::string text = as_table(rows);

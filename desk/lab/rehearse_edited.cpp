@@ -9,6 +9,7 @@
 
 #include "desk/errors.h"
 #include "desk/lab/check_draft.h"
+#include "desk/lab/furnace_in_lab.h"
 #include "desk/lab/kept_firing.h"
 #include "desk/lab/kept_names.h"
 #include "desk/lab/kept_text.h"
@@ -93,6 +94,7 @@ class Resolving {
     library.add(trade::shipped_shelf());
     try {
       out_.request = library.resolve(firing_, fired_before(store_));
+      know(*out_.request);
     } catch (const trade::Mistake& mistake) {
       out_.mistakes.push_back(told(mistake));
     }
@@ -109,6 +111,15 @@ class Resolving {
     firing_text_ = trade::write_noun(firing_);
   }
 
+  /// The furnace as its checks know it; what was typed over it stands.
+  void know(trade::ResolvedFiring& found) {
+    const RehearsedAt at = rehearsed_at(place_);
+    if (started_)
+      know_furnaces_by(store_, at, base_.used, found, furnace_typed_);
+    else
+      know_furnaces(store_, at, found, furnace_typed_);
+  }
+
   trade::Firing kept_or_started() {
     auto [name, version] = read_asked_version(Noun::firing, asked_.firing);
     for (const TypedOver& each : asked_.typed)
@@ -118,7 +129,7 @@ class Resolving {
     out_.firing_from = document->version;
     trade::Firing firing = firing_of(*document);
     started_ = was_started(firing);
-    if (started_) base_ = as_started(store_, firing);
+    if (started_) base_ = as_started(store_, firing, place_.zone);
     return firing;
   }
 
@@ -190,6 +201,7 @@ class Resolving {
         const std::string before = text_typed_over(each, library);
         const auto text = edited(each.noun, before, each.name, each.edits, each.of);
         if (!text) continue;
+        if (each.noun == Noun::furnace) furnace_typed_ = FurnaceTyped{each.name, each.from};
         each.source = trade::source_of(fmt::format("{} {} as typed", trade::word(each.noun), each.name), *text);
       } catch (const trade::Mistake& mistake) {
         out_.mistakes.push_back({each.of, "", mistake.sentence()});
@@ -267,6 +279,7 @@ class Resolving {
   trade::Firing firing_;
   std::string firing_text_;
   bool started_ = false;
+  std::optional<FurnaceTyped> furnace_typed_;
   std::vector<Typed> typed_;
   ResolvedEdit out_;
 };

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "desk/errors.h"
+#include "desk/lab/furnace_in_lab.h"
 #include "desk/lab/kept_firing.h"
 #include "desk/lab/kept_names.h"
 #include "desk/lab/store_shelf.h"
@@ -48,21 +49,27 @@ std::string file_of_firing(const std::string& firing) {
   return firing.find_first_of("./") == std::string::npos ? "" : firing;
 }
 
-trade::ResolvedFiring found_in_lab(const std::string& firing, const StorePlace& place, records::Store* store) {
+trade::ResolvedFiring found_in_lab(const std::string& firing, const StorePlace& place, records::Store* store,
+                                   std::optional<std::int64_t> starts_ms) {
   trade::Library library(ambient_of_altitude);
   const std::string file = file_of_firing(firing);
   trade::Firing asked;
   if (file.empty()) {
     const records::Document document = document_of(firing, place, store);
     asked = firing_of(document);
-    if (was_started(asked)) return as_started(*store, asked);
+    if (was_started(asked)) return as_started(*store, asked, place.zone);
   } else {
     asked = trade::read_noun<trade::Firing>(trade::source_from_file(file), {});
     library.add(trade::folder_shelf(fs::path(file).parent_path()));
   }
   if (store != nullptr) library.add(store_shelf(*store));
   library.add(trade::shipped_shelf());
-  return library.resolve(asked, store != nullptr ? fired_before(*store) : trade::FiringOfThePast{});
+  if (store == nullptr) return library.resolve(asked);
+  trade::ResolvedFiring found = library.resolve(asked, fired_before(*store));
+  RehearsedAt at = rehearsed_at(place);
+  if (starts_ms) at.now_ms = *starts_ms;
+  know_furnaces(*store, at, found);
+  return found;
 }
 
 Rehearsed rehearse_in_lab(const std::string& firing, const AskedLab& asked, const Manner& manner) {

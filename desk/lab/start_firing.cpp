@@ -8,6 +8,7 @@
 #include "desk/lab/keep.h"
 #include "desk/lab/keep_rehearsal.h"
 #include "desk/lab/kept_firing.h"
+#include "desk/lab/local_time.h"
 #include "desk/lab/rehearse_in_lab.h"
 #include "desk/lab/store_shelf.h"
 #include "trade/mistake.h"
@@ -65,6 +66,12 @@ void note_changes(const std::vector<TextStoodFor>& before, const std::vector<Tex
           (was.name.version != text.name.version || was.name.snapshot != text.name.snapshot))
         notes.push_back(fmt::format("{} {} was {} when the firing was rehearsed and is {} now.", text.name.kind, text.name.name,
                                     stood_for(was), stood_for(text)));
+  for (const TextStoodFor& text : now) {
+    const auto same = [&](const TextStoodFor& was) { return was.name.kind == text.name.kind && was.name.name == text.name.name; };
+    if (text.name.kind == trade::word(trade::Noun::check) && std::none_of(before.begin(), before.end(), same))
+      notes.push_back(
+          fmt::format("Check {} was not known when the firing was rehearsed and kept; it is started with what it tells.", text.name.name));
+  }
 }
 
 /// Firings of a piece that this one does not name are not in its state: that is said, never left out silently.
@@ -90,7 +97,8 @@ struct Started {
 };
 
 void rehearse_as_started(records::Store& store, const StorePlace& place, const trade::Firing& plan, Started& started) {
-  const trade::ResolvedFiring found = found_in_lab(plan.name, place, &store);
+  const RehearsedAt at{utc_ms(plan.record->started), place.zone};
+  const trade::ResolvedFiring found = found_in_lab(plan.name, place, &store, at.now_ms);
   for (const trade::TextUsed& text : found.used) take_text(store, text, started.texts);
   std::shared_ptr<const trade::Source> limits;
   if (const auto kept = store.find(rehearsal_kind, plan.name)) {
@@ -98,7 +106,7 @@ void rehearse_as_started(records::Store& store, const StorePlace& place, const t
     limits = limits_of(store, before);
     note_changes(before, started.texts.used, started.notes);
   }
-  started.rehearsed = rehearse_by_limits(with_kept_texts(store, plan, started.texts, found), limits);
+  started.rehearsed = rehearse_by_limits(with_kept_texts(store, at, plan, started.texts, found), limits);
   started.firing = plan;
   for (const TextStoodFor& text : started.texts.used) started.firing.record->used.push_back(text.name);
   for (const trade::TextUsed& text : started.rehearsed.rehearsal.request.used)

@@ -5,6 +5,8 @@
 #include <vector>
 
 #include "desk/errors.h"
+#include "desk/lab/clock.h"
+#include "desk/lab/furnace_in_lab.h"
 #include "desk/lab/kept_firing.h"
 #include "desk/lab/piece_history.h"
 #include "desk/lab/store_shelf.h"
@@ -49,7 +51,9 @@ trade::ResolvedFiring found_now(records::Store& store, const trade::Firing& firi
   trade::Library library(ambient_of_altitude);
   library.add(store_shelf(store));
   library.add(trade::shipped_shelf());
-  return library.resolve(firing, fired_before(store));
+  trade::ResolvedFiring found = library.resolve(firing, fired_before(store));
+  know_furnaces(store, {clock_of_machine().now_ms()}, found);
+  return found;
 }
 
 StateAfter computed_again(records::Store& store, const trade::Firing& firing, const std::string& piece, const std::string& why) {

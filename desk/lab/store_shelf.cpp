@@ -6,7 +6,9 @@
 #include <utility>
 
 #include "desk/errors.h"
+#include "desk/lab/furnace_in_lab.h"
 #include "desk/lab/kept_text.h"
+#include "desk/lab/local_time.h"
 #include "trade/writer.h"
 
 namespace heatwork::desk {
@@ -75,6 +77,13 @@ class PinnedShelf : public trade::Shelf {
   }
 
   [[nodiscard]] std::string_view in_words() const override { return "among what the firing was started with"; }
+
+  [[nodiscard]] std::vector<trade::TextUsed> checks() const {
+    std::vector<trade::TextUsed> all;
+    for (const NameUsed& used : used_)
+      if (used.kind == trade::word(Noun::check)) all.push_back({used.kind, used.name, text_of(used).source, used.version});
+    return all;
+  }
 
  private:
   [[nodiscard]] Found text_of(const NameUsed& used) const {
@@ -151,13 +160,17 @@ bool same_texts_used(const trade::FiringRecord& one, const trade::FiringRecord& 
   });
 }
 
-trade::ResolvedFiring as_started(records::Store& store, const trade::Firing& firing) {
+trade::ResolvedFiring as_started(records::Store& store, const trade::Firing& firing, const std::string& zone) {
   trade::Library library(ambient_of_altitude);
-  library.add(std::make_unique<PinnedShelf>(store, firing));
-  return library.resolve(firing, [&store](const trade::Firing& earlier) -> std::optional<trade::ResolvedFiring> {
+  auto pinned = std::make_unique<PinnedShelf>(store, firing);
+  const std::vector<trade::TextUsed> checks = pinned->checks();
+  library.add(std::move(pinned));
+  auto found = library.resolve(firing, [&store](const trade::Firing& earlier) -> std::optional<trade::ResolvedFiring> {
     if (!was_started(earlier)) return std::nullopt;
     return as_started(store, earlier);
   });
+  if (!checks.empty()) know_furnaces_by(store, {utc_ms(firing.record->started), zone}, checks, found);
+  return found;
 }
 
 trade::FiringOfThePast fired_before(records::Store& store) {

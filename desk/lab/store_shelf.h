@@ -36,8 +36,9 @@ bool was_started(const trade::Firing& firing);
 
 bool same_texts_used(const trade::FiringRecord& one, const trade::FiringRecord& other);
 
-/// A firing that was started, with the very texts it was started with. Errors: Failure store_damaged where one of them is not there.
-trade::ResolvedFiring as_started(records::Store& store, const trade::Firing& firing);
+/// A firing that was started, with the very texts it was started with, its furnace as the checks among them know it; days as in `zone`.
+/// Errors: Failure store_damaged where one of them is not there.
+trade::ResolvedFiring as_started(records::Store& store, const trade::Firing& firing, const std::string& zone = "UTC");
 
 /// Firings of the past that the store knows: found as above. One whose text beside the file says another than the store's is not known.
 /// The store must live as long.

@@ -116,12 +116,14 @@ void take_typed(records::Store& store, const trade::TextUsed& text, int from, co
   Taking(store, text, into).take_typed(from, reason);
 }
 
-trade::ResolvedFiring with_kept_texts(records::Store& store, const trade::Firing& firing, const TextsToKeep& texts,
+trade::ResolvedFiring with_kept_texts(records::Store& store, const RehearsedAt& at, const trade::Firing& firing, const TextsToKeep& texts,
                                       const trade::ResolvedFiring& found) {
   trade::Library library(ambient_of_altitude);
   library.add(shelf_of_texts(texts.texts));
   trade::ResolvedFiring exact = library.resolve(firing, fired_before(store));
+  know_furnaces_by(store, at, texts.texts, exact);
   exact.came_from = found.came_from;
+  exact.furnace_known.said = found.furnace_known.said;
   return exact;
 }
 

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "desk/lab/furnace_in_lab.h"
 #include "desk/lab/rehearsal_document.h"
 #include "records/store.h"
 #include "trade/firing.h"
@@ -27,8 +28,8 @@ void take_text(records::Store& store, const trade::TextUsed& text, TextsToKeep& 
 void take_typed(records::Store& store, const trade::TextUsed& text, int from, const std::string& reason, TextsToKeep& into);
 
 /// The firing with all it names read from the texts as they are kept: only then can the same be computed again to the last bit, as what
-/// was typed is kept in canonical values. `found`: what it was found with, for the places told.
-trade::ResolvedFiring with_kept_texts(records::Store& store, const trade::Firing& firing, const TextsToKeep& texts,
+/// was typed is kept in canonical values. `found`: what it was found with, for the places told and what is told of checks.
+trade::ResolvedFiring with_kept_texts(records::Store& store, const RehearsedAt& at, const trade::Firing& firing, const TextsToKeep& texts,
                                       const trade::ResolvedFiring& found);
 
 }  // namespace heatwork::desk

@@ -88,6 +88,8 @@ export interface KeptDocument {
   action: string;
   reason: string;
   locked_because: string | null;
+  /** Of a firing alone: its kept rehearsal was made before this check of its furnace. */
+  made_before_check?: { check: string; day: string } | null;
   text: string;
   values: DocumentValue[];
 }

@@ -3,7 +3,7 @@ import type { KeptDocument } from "../api/types";
 import { Heading, Notice } from "../parts";
 import { pathOf } from "../shell/routes";
 import type { Kind } from "../api/types";
-import { momentInFull, t } from "../words";
+import { day, momentInFull, t } from "../words";
 
 export function labelOf(document: KeptDocument): string {
   return document.values.find((value) => value.key === "label")?.text || document.name;
@@ -29,6 +29,11 @@ export function Head({ document, children }: { document: KeptDocument; children?
         </Notice>
       ) : null}
       {document.locked_because !== null ? <Notice title={t("kept.locked")}><p>{document.locked_because}</p></Notice> : null}
+      {document.made_before_check ? (
+        <Notice title={t("kept.made_before_check")}>
+          <p>{t("kept.made_before_check_of", { check: document.made_before_check.check, day: day(document.made_before_check.day) })}</p>
+        </Notice>
+      ) : null}
       {children}
     </>
   );

@@ -49,6 +49,18 @@ export interface PieceReadings {
   end: { water_left_g: number | null; porosity_percent: number | null; heat_work: number | null; rounding_um: number | null; crystallised_fraction: number | null; crystal_um: number | null };
 }
 
+/** What a kept check of the furnace says to this rehearsal. */
+export interface CheckSaid {
+  of: string;
+  check: string;
+  day: string;
+  used: boolean;
+  value: number | null;
+  standard_uncertainty: number | null;
+  unit: string | null;
+  sentence: string;
+}
+
 export interface Rehearsal {
   program_version: string;
   model_version: number;
@@ -58,6 +70,8 @@ export interface Rehearsal {
   program: string;
   instruction: string | null;
   reference: { tray: string | null; assumptions: string[] } | null;
+  /** Absent where no check of the furnace is kept. */
+  checks?: CheckSaid[];
   pieces: PieceReadings[];
   moments: Moment[];
   findings: FoundFinding[];

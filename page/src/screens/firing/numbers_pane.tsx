@@ -1,7 +1,7 @@
 // The numbers of the picture as tables: the moments that decide, and what each piece reaches. For screen readers, small screens and paper.
 import { Table, type Column } from "../../parts";
 import { number, t, units } from "../../words";
-import type { Moment, PieceReadings, Rehearsal } from "./answers";
+import type { CheckSaid, Moment, PieceReadings, Rehearsal } from "./answers";
 import { useDesk } from "./desk_context";
 import { difference, duration, rounded, temperature, withItsUnit } from "./quantities";
 import { useIsOfOtherValues } from "./standing_line";
@@ -16,11 +16,25 @@ export function NumbersPane() {
   ) : null;
 }
 
+function FromChecks({ checks }: { checks: readonly CheckSaid[] }) {
+  return (
+    <section>
+      <h2>{t("firing.numbers.from_checks")}</h2>
+      <ul class="numbers-assumptions">
+        {checks.map((said) => (
+          <li key={said.sentence}>{said.sentence}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
 export function NumbersTables({ rehearsal }: { rehearsal: Rehearsal }) {
   return (
     <>
       <Moments moments={rehearsal.moments} />
       <Readings pieces={rehearsal.pieces} />
+      {rehearsal.checks ? <FromChecks checks={rehearsal.checks} /> : null}
       {rehearsal.reference ? (
         <section>
           <h2>{t("firing.numbers.compared_with")}</h2>

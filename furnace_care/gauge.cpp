@@ -4,8 +4,10 @@
 
 #include <cmath>
 #include <stdexcept>
+#include <vector>
 
 #include "metrology/atmosphere.h"
+#include "metrology/rate_of_rise.h"
 #include "quantity/write.h"
 #include "trade/choice_words.h"
 
@@ -80,6 +82,15 @@ double absolute_mbar(const trade::GaugeSample& sample, GaugeKind gauge, const Ai
                     moment_of(sample, record), air_words(air)));
   return metrology::absolute_of_dial_Pa(unit.word == "Pa" ? sample.reading / 100.0 : sample.reading, unit.dial, 100.0 * air.pressure_mbar) /
          100.0;
+}
+
+double step_mbar(std::span<const trade::GaugeSample> samples, const AirAround& air) {
+  if (samples.empty()) return 0.0;
+  std::vector<double> readings;
+  for (const trade::GaugeSample& sample : samples) readings.push_back(sample.reading);
+  const UnitOfGauge unit = unit_of(samples.front().unit);
+  const double one_mbar = unit.dial == DialUnit::percent_of_ambient ? air.pressure_mbar / 100.0 : unit.mbar;
+  return metrology::resolution_of(readings) * one_mbar;
 }
 
 double air_doubt_mbar(double absolute_mbar, GaugeKind gauge, const AirAround& air) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string_view>
 
 #include "trade/check.h"
@@ -23,6 +24,9 @@ struct AirAround {
 /// Absolute pressure of a reading [mbar]. `record`: what it is of, "pump-down", for the sentence.
 /// Errors: std::domain_error where the gauge cannot show that: another unit than its kind has, or no pressure or more than the air left.
 [[nodiscard]] double absolute_mbar(const trade::GaugeSample& sample, trade::GaugeKind gauge, const AirAround& air, std::string_view record);
+
+/// The step the gauge is read in, which shows no more in absolute pressures [mbar].
+[[nodiscard]] double step_mbar(std::span<const trade::GaugeSample> samples, const AirAround& air);
 
 /// Standard deviation that the air not being known brings into a pressure this gauge shows [mbar].
 [[nodiscard]] double air_doubt_mbar(double absolute_mbar, trade::GaugeKind gauge, const AirAround& air);

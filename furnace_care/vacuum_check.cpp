@@ -18,8 +18,9 @@ using metrology::RiseVerdict;
 constexpr double in_95_percent = 3.92;  ///< standard deviations from end to end of a 95 % range
 
 /// The record with all pressures moved as another air would move them; nothing where that leaves none.
-std::optional<GaugeRecord> record_of(const VacuumTold& told, double deviations) {
+std::optional<GaugeRecord> record_of(const VacuumTold& told, double step_mbar, double deviations) {
   GaugeRecord record;
+  record.step_mbar = step_mbar;
   for (const auto& [time_s, pressure_mbar] : told.rise) {
     const double moved_mbar = pressure_mbar + deviations * air_doubt_mbar(pressure_mbar, told.gauge, told.air);
     if (moved_mbar < 0.0) return std::nullopt;
@@ -30,10 +31,12 @@ std::optional<GaugeRecord> record_of(const VacuumTold& told, double deviations) 
 }
 
 /// False where gas and water would change places in another weather.
-bool holds_in_any_weather(const VacuumTold& told, RiseVerdict verdict, double room_C) {
+bool holds_in_any_weather(const VacuumTold& told, const GaugeRecord& record, double room_C) {
   for (const double deviations : {-2.0, 2.0}) {
-    const auto moved = record_of(told, deviations);
-    if (moved && metrology::judge_rise(moved->times_s, moved->pressures_mbar, room_C).verdict != verdict) return false;
+    const auto moved = record_of(told, record.step_mbar, deviations);
+    if (!moved) continue;
+    if (metrology::judge_rise(moved->times_s, moved->pressures_mbar, room_C, moved->step_mbar).verdict != told.chamber->verdict)
+      return false;
   }
   return true;
 }
@@ -42,8 +45,8 @@ void take_leak(const Rise& rise, const GaugeRecord& record, VacuumTold& told) {
   if (!rise.leak_mbar_per_s) return;
   told.leak_mbar_per_s = std::max(0.0, *rise.leak_mbar_per_s);
   const double length_s = record.times_s.back() - record.times_s.front();
-  told.leak_sd_mbar_per_s = rise.leak_low_mbar_per_s ? (*rise.leak_high_mbar_per_s - *rise.leak_low_mbar_per_s) / in_95_percent
-                                                     : metrology::resolution_of(record.pressures_mbar) / length_s;
+  told.leak_sd_mbar_per_s =
+      rise.leak_low_mbar_per_s ? (*rise.leak_high_mbar_per_s - *rise.leak_low_mbar_per_s) / in_95_percent : record.step_mbar / length_s;
 }
 
 CareFinding leak_finding(const VacuumAsked& asked, const Rise& rise, bool with_gas, VacuumTold& told) {
@@ -105,7 +108,7 @@ CareFinding chamber_finding(const VacuumAsked& asked, const Rise& rise, const Ga
     case RiseVerdict::undecided:
       return undecided_finding(rise, record, told);
   }
-  if (!holds_in_any_weather(told, rise.verdict, room_C)) {
+  if (!holds_in_any_weather(told, record, room_C)) {
     told.next.emplace_back("Read a barometer with the gauge, then the end of the rise tells water from gas.");
     return {"chamber", CheckLevel::cannot_tell,
             fmt::format(
@@ -208,13 +211,13 @@ void look_at_chamber(const VacuumAsked& asked, VacuumTold& told) {
   if (!asked.test.room)
     throw std::domain_error("The temperature of the room is needed to tell water from gas in the rise; add room, such as \"22 °C\".");
   const double room_C = asked.test.room->value.celsius();
-  const GaugeRecord record = *record_of(told, 0.0);
+  const GaugeRecord record = *record_of(told, step_mbar(asked.test.rise, told.air), 0.0);
   if (record.times_s.size() < 2) {
     told.findings.push_back(undecided_finding({}, record, told));
     return;
   }
   told.saturation_mbar = metrology::water_saturation_Pa(std::max(0.0, room_C)) / 100.0;
-  told.chamber = metrology::judge_rise(record.times_s, record.pressures_mbar, room_C);
+  told.chamber = metrology::judge_rise(record.times_s, record.pressures_mbar, room_C, record.step_mbar);
   take_leak(*told.chamber, record, told);
   told.findings.push_back(chamber_finding(asked, *told.chamber, record, room_C, told));
 }

@@ -163,6 +163,13 @@ TEST(VacuumCheck, WithoutABarometerADialDoesNotTellWaterFromGas) {
   EXPECT_EQ(tell_vacuum({furnace, test, {}, 0, true}).verdict, "water");
 }
 
+TEST(VacuumCheck, TheStepOfAGaugeIsItsOwnWhateverItIsBroughtTo) {
+  const AirAround air = air_around(std::nullopt, 187);
+  EXPECT_EQ(step_mbar(gauge_record(10, 100, "mbar", 1, [](double t) { return 900 + t; }), air), 10);
+  EXPECT_NEAR(step_mbar(gauge_record(7, 100, "mmHg", 1, [](double t) { return 600 + t; }), air), 1.33322, 1e-4);
+  EXPECT_NEAR(step_mbar(gauge_record(7, 100, "%", 0.1, [](double t) { return 90 + 0.03 * t; }), air), 0.991, 1e-3);
+}
+
 TEST(VacuumCheck, ADialWithoutABarometerStillTellsASlowPump) {
   const auto dial = [](double time_constant_s) {
     return readings(gauge_record(2, 120, "mbar", 1, [=](double t) { return (954.61 - 20) * (1 - std::exp(-t / time_constant_s)); }));
@@ -173,6 +180,7 @@ TEST(VacuumCheck, ADialWithoutABarometerStillTellsASlowPump) {
   EXPECT_EQ(slow.verdict, "weak pump");
   const VacuumTold as_before = tell_vacuum({furnace, dial(10), usual, 90, true});
   EXPECT_EQ(as_before.level, CheckLevel::cannot_tell);
+  EXPECT_NE(as_before.sentence.find("The pump is as fast as it was"), std::string::npos);
   EXPECT_EQ(without_german(as_before), "");
 }
 

@@ -10,6 +10,7 @@ namespace heatwork::furnace_care {
 /// A record of a gauge in columns, absolute.
 struct GaugeRecord {
   std::vector<double> times_s, pressures_mbar;
+  double step_mbar = 0;  ///< of the gauge
 };
 
 /// Pump, its lowest pressure, its history: fills what it finds, and adds findings and advice.

@@ -29,18 +29,23 @@ double median(std::vector<double> values) {
   return values.size() % 2 == 1 ? values[half] : 0.5 * (values[half - 1] + values[half]);
 }
 
+struct ComparedWith {
+  std::vector<PumpDown> pumps;
+  bool when_new = false;
+};
+
 /// Cold pumps of earlier checks, or twice the pump when new where there are fewer than two.
-std::vector<PumpDown> compared_with(const VacuumAsked& asked, std::size_t but_for_last) {
+ComparedWith compared_with(const VacuumAsked& asked, std::size_t but_for_last) {
   std::vector<PumpDown> pumps;
   for (std::size_t i = 0; i + but_for_last < asked.earlier.size(); ++i) {
     const PumpSeen& seen = asked.earlier[i];
     if (!seen.warm) pumps.push_back({seen.time_constant_s, seen.ultimate_mbar});
   }
-  if (pumps.size() >= 2) return pumps;
+  if (pumps.size() >= 2) return {pumps, false};
   const trade::Pump& pump = asked.furnace.pump;
   if (!pump.time_constant_when_new || !pump.ultimate_when_new) return {};
   const PumpDown when_new{pump.time_constant_when_new->value.si(), pump.ultimate_when_new->value.si() / 100.0};
-  return {when_new, when_new};
+  return {{when_new, when_new}, true};
 }
 
 PumpDown usual_of(const std::vector<PumpDown>& pumps) {
@@ -65,7 +70,7 @@ bool fitted(const GaugeRecord& record, VacuumTold& told) {
   }
   try {
     told.pump = metrology::fit_pump_down(record.times_s, record.pressures_mbar);
-    const auto doubt = metrology::pump_down_doubt(record.times_s, record.pressures_mbar, *told.pump);
+    const auto doubt = metrology::pump_down_doubt(record.times_s, record.pressures_mbar, *told.pump, record.step_mbar);
     if (doubt) {
       told.time_constant_sd_s = doubt->time_constant_sd_s;
       told.ultimate_sd_mbar = std::hypot(doubt->ultimate_sd_mbar, air_doubt_mbar(told.pump->ultimate_mbar, told.gauge, told.air));
@@ -140,28 +145,46 @@ void advise(PumpChange change, bool rise_recorded, VacuumTold& told) {
         "milky.");
 }
 
-/// What the change is for all that the doubt of the fit and of the air allows; nothing where that is not one thing.
-std::optional<PumpChange> sure_change(const VacuumTold& told, const std::vector<PumpDown>& pumps) {
+/// What the doubt of the fit and of the air leaves of a change.
+struct SureOf {
+  std::optional<PumpChange> change;  ///< absent: not one thing
+  bool as_fast = false;
+};
+
+SureOf sure_of(const VacuumTold& told, const std::vector<PumpDown>& pumps) {
   const PumpChange change = metrology::pump_change(*told.pump, pumps, std::nullopt);
-  bool same = true, slower = true;
+  bool same = true, slower = true, as_fast = true;
   for (const double sign_s : {-1.0, 1.0}) {
     for (const double sign_mbar : {-1.0, 1.0}) {
       const PumpDown other{told.pump->time_constant_s + sign_s * *told.time_constant_sd_s,
                            told.pump->ultimate_mbar + sign_mbar * *told.ultimate_sd_mbar};
       const PumpChange there = metrology::pump_change(other, pumps, std::nullopt);
+      const bool slower_there = there == PumpChange::weak_pump || there == PumpChange::weak_and_leaking;
       same = same && there == change;
-      slower = slower && (there == PumpChange::weak_pump || there == PumpChange::weak_and_leaking);
+      slower = slower && slower_there;
+      as_fast = as_fast && !slower_there;
     }
   }
-  if (same) return change;
-  return slower ? std::optional(PumpChange::weak_pump) : std::nullopt;
+  if (same) return {change, as_fast};
+  return {slower ? std::optional(PumpChange::weak_pump) : std::nullopt, as_fast};
+}
+
+std::string unsure_sentence(const VacuumTold& told, const PumpDown& usual, bool as_fast) {
+  const std::string lowest = fmt::format("{:.0f} mbar ± {:.0f} mbar, beside {:.0f} mbar", told.pump->ultimate_mbar,
+                                         2.0 * *told.ultimate_sd_mbar, usual.ultimate_mbar);
+  if (as_fast)
+    return fmt::format(
+        "The pump is as fast as it was, time constant {:.1f} s beside {:.1f} s; whether it still gets as low is not sure: {}.",
+        told.pump->time_constant_s, usual.time_constant_s, lowest);
+  return fmt::format("Whether the pump changed is not sure: time constant {:.1f} s ± {:.1f} s, beside {:.1f} s; {}.",
+                     told.pump->time_constant_s, 2.0 * *told.time_constant_sd_s, usual.time_constant_s, lowest);
 }
 
 void look_at_change(const VacuumAsked& asked, VacuumTold& told) {
   const bool warm = asked.test.pump_warm && asked.test.pump_warm->value;
   const bool repeats =
       warm && !asked.earlier.empty() && !asked.earlier.back().warm && asked.day - asked.earlier.back().day <= warm_repeat_days;
-  std::vector<PumpDown> pumps = compared_with(asked, repeats ? 1 : 0);
+  const auto [pumps, when_new] = compared_with(asked, repeats ? 1 : 0);
   if (pumps.size() < 2) {
     told.remarks.emplace_back(
         "There is nothing to compare the pump with yet: two kept checks of this furnace, or its figures when new, tell "
@@ -175,22 +198,17 @@ void look_at_change(const VacuumAsked& asked, VacuumTold& told) {
                     "pump gets so much quicker: the readings are of another furnace, or it was repaired (then say so).",
                     told.pump->time_constant_s, asked.furnace.name, usual.time_constant_s));
   told.usual = usual;
-  const auto sure = sure_change(told, pumps);
-  told.change = sure.value_or(PumpChange::unknown);
+  const SureOf sure = sure_of(told, pumps);
+  told.change = sure.change.value_or(PumpChange::unknown);
   if (repeats) {
     const PumpDown cold{asked.earlier.back().time_constant_s, asked.earlier.back().ultimate_mbar};
     if (metrology::pump_change(cold, pumps, *told.pump) == PumpChange::wet_pump) told.change = PumpChange::wet_pump;
   }
-  const bool when_new = asked.earlier.size() < 2;
   CareFinding finding{"pump", CheckLevel::not_good, change_sentence(told.change, *told.pump, usual, when_new)};
   if (told.change == PumpChange::as_before) finding.level = CheckLevel::good;
   if (told.change == PumpChange::unknown) {
     finding.level = CheckLevel::cannot_tell;
-    finding.sentence = fmt::format(
-        "Whether the pump changed is not sure: {:.1f} s ± {:.1f} s and {:.0f} mbar ± {:.0f} mbar, beside {:.1f} s and "
-        "{:.0f} mbar.",
-        told.pump->time_constant_s, 2.0 * *told.time_constant_sd_s, told.pump->ultimate_mbar, 2.0 * *told.ultimate_sd_mbar,
-        usual.time_constant_s, usual.ultimate_mbar);
+    finding.sentence = unsure_sentence(told, usual, sure.as_fast);
     if (!told.air.by_barometer && told.gauge == trade::GaugeKind::below_ambient)
       told.next.emplace_back("Read a barometer with the gauge: the weather moves what this gauge shows.");
     else
@@ -234,6 +252,7 @@ void look_at_pump(const VacuumAsked& asked, VacuumTold& told) {
     return;
   }
   GaugeRecord record;
+  record.step_mbar = step_mbar(asked.test.pump_down, told.air);
   for (const auto& [time_s, pressure_mbar] : told.pump_down) {
     record.times_s.push_back(time_s);
     record.pressures_mbar.push_back(pressure_mbar);

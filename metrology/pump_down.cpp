@@ -102,7 +102,8 @@ PumpDown fit_pump_down(std::span<const double> times_s, std::span<const double> 
   return {time_constant_s, fit.ultimate_mbar};
 }
 
-std::optional<PumpDownDoubt> pump_down_doubt(std::span<const double> times_s, std::span<const double> pressures_mbar, const PumpDown& fit) {
+std::optional<PumpDownDoubt> pump_down_doubt(std::span<const double> times_s, std::span<const double> pressures_mbar, const PumpDown& fit,
+                                             std::optional<double> step_mbar) {
   const std::size_t from = fitted_from(pressures_mbar);
   const auto times = times_s.subspan(from), pressures = pressures_mbar.subspan(from);
   if (times.size() < enough_samples) return std::nullopt;
@@ -115,7 +116,7 @@ std::optional<PumpDownDoubt> pump_down_doubt(std::span<const double> times_s, st
   }
   const std::array<std::span<const double>, 3> columns = {one, decay, bends};
   const LinearFit linear = fit_columns(columns, pressures);
-  const double resolution = resolution_of(pressures), n = static_cast<double>(times.size());
+  const double resolution = step_mbar ? *step_mbar : resolution_of(pressures), n = static_cast<double>(times.size());
   const double variance = std::max(trial.squares / (n - 3.0), resolution * resolution / 12.0);
   return PumpDownDoubt{std::sqrt(variance * linear.variances[2]), std::sqrt(variance * linear.variances[0])};
 }

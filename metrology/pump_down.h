@@ -36,9 +36,10 @@ struct PumpDownDoubt {
   double ultimate_sd_mbar;
 };
 
-/// Doubt of a fit to the record it was made of; nothing with fewer than 4 samples in what was fitted [s, mbar].
-/// source: jousten-vacuum theory: (vacuum.3)
-std::optional<PumpDownDoubt> pump_down_doubt(std::span<const double> times_s, std::span<const double> pressures_mbar, const PumpDown& fit);
+/// Doubt of a fit to the record it was made of, `step_mbar` that of the display (absent: found in the record); nothing with fewer than 4
+/// samples in what was fitted [s, mbar]. source: jousten-vacuum theory: (vacuum.3)
+std::optional<PumpDownDoubt> pump_down_doubt(std::span<const double> times_s, std::span<const double> pressures_mbar, const PumpDown& fit,
+                                             std::optional<double> step_mbar = std::nullopt);
 
 enum class PumpChange { as_before, weak_pump, leak_or_water, wet_pump, weak_and_leaking, unknown };
 

@@ -239,12 +239,12 @@ double resolution_of(std::span<const double> values) {
   return 0.00001;
 }
 
-Rise judge_rise(std::span<const double> times_s, std::span<const double> pressures_mbar, double room_C) {
+Rise judge_rise(std::span<const double> times_s, std::span<const double> pressures_mbar, double room_C, std::optional<double> step_mbar) {
   check_record(times_s, pressures_mbar, room_C);
   Rise out;
   if (times_s.size() < fewest_samples) return out;
   const Record record(times_s, pressures_mbar);
-  const double n = record.count(), resolution = resolution_of(pressures_mbar);
+  const double n = record.count(), resolution = step_mbar ? *step_mbar : resolution_of(pressures_mbar);
   const double floor = resolution * resolution / 12.0;
   const auto bic = [&](const RiseFit& fit, double unknowns) {
     return n * std::log(std::max(fit.squares / n, floor)) + unknowns * std::log(n);

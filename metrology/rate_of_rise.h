@@ -20,10 +20,11 @@ struct Rise {
 };
 
 /// Fits p0 + s t + A (1 - exp(-t / tau)) or fewer of its terms, chosen by BIC, and judges [s, mbar].
-/// `room_C` is that of the coldest wet surface. Range: 2 samples or more, times that rise, pressures from 0, room 0 to 60 °C; else
-/// std::domain_error. source: jousten-vacuum
+/// `room_C` is that of the coldest wet surface; `step_mbar` that of the display, else found in the record.
+/// Range: 2 samples or more, times that rise, pressures from 0, room 0 to 60 °C; else std::domain_error. source: jousten-vacuum
 /// theory: (vacuum.4) (vacuum.5) (vacuum.6) (vacuum.7) (vacuum.8)
-Rise judge_rise(std::span<const double> times_s, std::span<const double> pressures_mbar, double room_C);
+Rise judge_rise(std::span<const double> times_s, std::span<const double> pressures_mbar, double room_C,
+                std::optional<double> step_mbar = std::nullopt);
 
 /// The step a record is written in: the largest of 10, 5, 2, 1, 0.5 ... that all its values are multiples of [mbar].
 /// source: computed-here

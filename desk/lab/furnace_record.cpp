@@ -48,7 +48,7 @@ Json number_or_null(const std::optional<double>& number) {
 
 Json points_json(const std::vector<std::array<double, 2>>& points) {
   JsonList list;
-  for (const auto& [time_s, value] : points) list.push_back(JsonList{time_s, value});
+  for (const auto& [time_s, value] : points) list.push_back(JsonList{time_s, std::round(1000.0 * value) / 1000.0});
   return list;
 }
 

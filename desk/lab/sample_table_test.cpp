@@ -53,7 +53,7 @@ TEST(SampleTable, RefusesWithTheLine) {
             "pump.csv, line 3: the clock went back before the first reading; rows stand in the order of time.");
   EXPECT_EQ(refusal("time (s),pressure (mbar),furnace\n0,950,corner\n2,700,window\n"),
             "pump.csv, line 3: the furnace is \"window\" here and \"corner\" above; a record is of one furnace.");
-  EXPECT_EQ(refusal("time (s),a,b\n0,950,1\n").substr(0, 40), "pump.csv, line 1: \"b\" is one column too m");
+  EXPECT_EQ(refusal("time (s),a,b\n0,950,1\n").substr(0, 40), "pump.csv, line 1: \"b\" is one column too ");
 }
 
 }  // namespace

@@ -248,6 +248,9 @@ WireTold tell_wire_test(const WireAsked& asked) {
     told.sentence = "The check still goes on.";
     return told;
   }
+  if (estimate.poor_spread_share > 0.5)
+    told.remarks.emplace_back(
+        "These wires scattered more than a good test does: fresh wire of one reel, the same place and the same hold make it surer.");
   judge(told, estimate, melting_C);
   return told;
 }

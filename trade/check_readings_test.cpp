@@ -1,6 +1,8 @@
 #include <gtest/gtest.h>
 
 #include "trade/check.h"
+#include "trade/edit.h"
+#include "trade/keyed_values.h"
 #include "trade/reader.h"
 #include "trade/samples.h"
 #include "trade/writer.h"
@@ -123,6 +125,15 @@ TEST(CheckReadings, ACheckWithoutAnyIsReadAndWrittenAsItStood) {
 
 TEST(CheckReadings, OfEveryKindAreReadAndWrittenTheSame) {
   EXPECT_EQ(write_noun(read(plain + readings)), plain + readings);
+}
+
+TEST(CheckReadings, AreTypedOnOneLineAsTheyAreShownOnOne) {
+  const Check check = read(plain + "\n[check.vacuum]\nrise = [\"0 s, 20 mbar\", \"1 min 30 s, 23.04 mbar\"]\n");
+  std::string shown;
+  for (const auto& value : keyed_values(check))
+    if (value.key == "vacuum.rise") shown = value.text;
+  EXPECT_EQ(shown, "0 s, 20 mbar; 1 min 30 s, 23.04 mbar");
+  EXPECT_EQ(write_noun(read(edited_text(check, {{"vacuum.rise", shown}}))), write_noun(check));
 }
 
 TEST(CheckReadings, KeepASampleAsItWasReadWhateverItsSpelling) {

@@ -9,8 +9,8 @@
 namespace heatwork::trade {
 namespace {
 
-/// A literal of a file as an edit takes it: "a \"b\"" without its quotes, ["x", "y"] as x, y.
-std::string plain(std::string_view literal) {
+/// A literal of a file as an edit takes it: "a \"b\"" without its quotes, ["x", "y"] as x, y, with what stands between the items there.
+std::string plain(std::string_view literal, char between) {
   std::string out;
   bool quoted = false;
   for (std::size_t i = 0; i < literal.size(); ++i) {
@@ -26,7 +26,7 @@ std::string plain(std::string_view literal) {
         out += next == 'n' ? '\n' : next;
       }
     } else if (quoted || (c != '[' && c != ']')) {
-      out += c;
+      out += !quoted && c == ',' ? between : c;
     }
   }
   return out;
@@ -38,7 +38,7 @@ class ValueList : public Fields {
 
   void value(const FieldInfo& info, Slot& slot) override {
     if (!slot.present()) return;
-    KeyedValue one{before_ + std::string(info.key), slot.typed(), plain(slot.literal()), slot.si()};
+    KeyedValue one{before_ + std::string(info.key), slot.typed(), plain(slot.literal(), slot.nature().between), slot.si()};
     if (one.typed.empty()) one.typed = one.text;
     values_.push_back(std::move(one));
   }

@@ -46,7 +46,13 @@ struct FurnaceCheckWords {
 // Each call works out the whole check: what to ask next with its choices, the next display value, at the end the error with its budget,
 // which way to key, the two ways on, and what was fired since the last good check. Nothing is kept but where `keep` says so; a check that
 // was decided to be "corrected" also keeps the furnace with its new correction. Wrong where the furnace is not good.
-// Errors: Failure, std::domain_error, trade::Mistake, records::StoreError; then nothing was kept.
+// As JSON, of all: furnace, check (its name), of, going_on (others begun), level ("going on", "good", "not good", "cannot tell"), sentence,
+// found, budget [{sentence, standard_uncertainty_K, standing, source}], limit_K and limit_from, question (null, or key, sentence, why,
+// choices, example), remarks, line (the error at temperatures), keying, ways [{word, decision, sentences}], then, fired_since_good (as
+// pieces_since_good_check), kept, version, finished, documents. Of a wire also before, melting, trials, next {display_C, sentence}. Of a
+// map spread_K, colour_difference, limit. What people read stands under "sentence", so that told_in says it in their language; an answer's
+// key and choices are those of the form of a check. Errors: Failure, std::domain_error, trade::Mistake, records::StoreError; then nothing
+// was kept.
 
 CareAnswer check_temperature(const AskedLab& asked, const FurnaceCheckWords& words);
 CareAnswer check_thermocouple(const AskedLab& asked, const FurnaceCheckWords& words);

@@ -111,7 +111,7 @@ void CheckAnswer::then(const std::vector<std::string>& sentences) {
   for (std::size_t i = 0; i < sentences.size(); ++i) line(i == 0 ? "Then" : "", sentences[i]);
 }
 
-void CheckAnswer::correction(const FurnaceCheckDraft& draft, std::optional<double> error_K) {
+void CheckAnswer::correction(const FurnaceCheckDraft& draft, std::optional<double> error_K, bool is_beyond_use) {
   if (!error_K) {
     member("keying", Json());
     member("ways", JsonList{});
@@ -125,6 +125,7 @@ void CheckAnswer::correction(const FurnaceCheckDraft& draft, std::optional<doubl
                               {"sentence", keying.sentence}});
   JsonList ways;
   for (const auto& way : furnace_care::ways_with(draft.furnace, keyed_K(draft), *error_K)) {
+    if (is_beyond_use && way.decision != "corrected") continue;
     ways.push_back(JsonObject{{"word", way.word}, {"decision", way.decision}, {"sentences", sentences_json(way.sentences)}});
     for (std::size_t i = 0; i < way.sentences.size(); ++i)
       line(i == 0 ? (way.decision == "corrected" ? "Correct it" : "Or allow") : "", way.sentences[i]);

@@ -32,8 +32,8 @@ class CheckAnswer {
   void remarks(const std::vector<std::string>& remarks);
   /// What to do, in order.
   void then(const std::vector<std::string>& sentences);
-  /// Keying and the two ways; null where no correction is advised.
-  void correction(const FurnaceCheckDraft& draft, std::optional<double> error_K);
+  /// Keying and the two ways; null where no correction is advised. An error beyond use is not to be allowed for: one way is left.
+  void correction(const FurnaceCheckDraft& draft, std::optional<double> error_K, bool is_beyond_use);
   /// The error at temperatures of firings; null without a line.
   void errors_at(const std::optional<furnace_care::ErrorLine>& line);
   /// What was fired since the last good check; null where the furnace is good.

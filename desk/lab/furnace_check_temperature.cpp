@@ -130,7 +130,7 @@ CareAnswer answered(const AskedLab& asked, const FurnaceCheckDraft& draft, const
   tell_next(answer, told);
   answer.remarks(told.remarks);
   answer.errors_at(line_of_all(draft, told));
-  answer.correction(draft, error_to_mend(told));
+  answer.correction(draft, error_to_mend(told), told.stop_use);
   answer.then(what_follows(draft, told));
   answer.since_good(asked, draft, is_bad);
   answer.kept(kept, draft);

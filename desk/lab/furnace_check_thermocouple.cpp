@@ -84,7 +84,7 @@ CareAnswer answered(const AskedLab& asked, const FurnaceCheckDraft& draft, const
   answer.question(told.question);
   answer.remarks(told.remarks);
   answer.errors_at(line_of_all(draft, told));
-  answer.correction(draft, error_to_mend(told));
+  answer.correction(draft, error_to_mend(told), told.stop_use);
   answer.then(is_bad ? std::vector<std::string>{"Compare once more at the same temperatures, as left after the adjustment."}
                      : std::vector<std::string>{});
   answer.since_good(asked, draft, is_bad);

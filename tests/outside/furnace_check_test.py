@@ -74,12 +74,10 @@ class Temperature(Lab):
         while told["next"]:
             display = told["next"]["display_C"]
             how = "melted" if display - true_error >= melting else "whole"
-            code = 0
             answer = self.run_it("furnace", "check", "temperature", "window", "--go-on", name, "--keep", "--trial", f"{display:.0f} °C {how}", "--json")
             self.assertIn(answer.returncode, (0, 1), answer.stderr)
-            code = answer.returncode
             told = json.loads(answer.stdout)
-            self.assertEqual(code, 1 if told["level"] == "not good" else 0)
+            self.assertEqual(answer.returncode, 1 if told["level"] == "not good" else 0)
         return told
 
     def test_a_check_goes_on_until_it_knows_then_is_corrected_and_confirmed(self):
@@ -115,6 +113,21 @@ class Temperature(Lab):
         self.assertLess(after["before"]["sd_K"], 6.1)
         self.assertLess(abs(after["before"]["error_K"]), 1)
         self.assertEqual(after["keying"], None)
+
+    def test_beyond_use_it_is_corrected_and_not_allowed_for(self):
+        self.check("temperature", *WIRE, "--keep", "--name", "far")
+        told = self.fire("far", 31)
+        self.assertEqual([way["decision"] for way in told["ways"]], ["corrected"])
+        self.assertIn("Do not fire with it", told["sentence"])
+
+    def test_what_is_decided_to_be_allowed_for_leaves_the_panel_alone(self):
+        self.check("temperature", *WIRE, "--keep", "--name", "one")
+        self.fire("one", 13)
+        decided = self.check("temperature", "--go-on", "one", "--decide", "allowed for", "--keep", code=1)
+        self.assertEqual([document["kind"] for document in decided["documents"]], ["check"])
+        self.assertIn('correction_keyed = "0 K"', self.ask("furnace", "show", "window"))
+        self.check("temperature", *WIRE, "--keep", "--name", "begun")
+        self.assertEqual(self.check("temperature")["going_on"], ["begun"])
 
     def test_a_finished_check_takes_no_more_and_another_furnace_has_its_own(self):
         self.check("temperature", *WIRE, "--keep", "--name", "one")

@@ -77,6 +77,10 @@ Rehearsed rehearsed(trade::ResolvedFiring request, const LimitsText& of_lab, std
 
 }  // namespace
 
+std::optional<firing::OpenTime> open_time_of(const trade::ResolvedFiring& request) {
+  return firing::open_time_of(request, shipped_inputs(), shipped_limits().at("display_unchecked").first);
+}
+
 verdict::Verdict judged_for(const Manner& manner, const firing::Rehearsal& rehearsal, const trade::Limits& limits) {
   const bool fahrenheit = manner.scale == report::TemperatureScale::fahrenheit;
   return verdict::judge(rehearsal, limits, trade::words_of(manner.language),

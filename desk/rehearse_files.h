@@ -3,9 +3,11 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "firing/open_time.h"
 #include "firing/rehearsal.h"
 #include "report/number.h"
 #include "report/rehearsal_json.h"
@@ -55,6 +57,9 @@ Rehearsed rehearse_by_limits(trade::ResolvedFiring request, const std::shared_pt
 
 /// The same, as it is asked for. Errors: as above; firing::Stopped.
 Rehearsed rehearse_as_asked(trade::ResolvedFiring request, const std::shared_ptr<const trade::Source>& lab_limits, const HowRehearsed& how);
+
+/// When its chamber opens, by the shipped deciding inputs; absent where its furnace cannot run its program.
+std::optional<firing::OpenTime> open_time_of(const trade::ResolvedFiring& request);
 
 /// Pressure of the standard atmosphere, for furnaces whose barometer is not given.
 quantity::Pressure ambient_of_altitude(quantity::Length altitude);

@@ -3,9 +3,15 @@
 #include <cmath>
 
 #include "firing/column.h"
+#include "metrology/atmosphere.h"
 #include "metrology/water_saturation.h"
 
 namespace heatwork::firing {
+
+double ambient_Pa_of(const trade::ResolvedFiring& request) {
+  if (request.firing.barometer) return request.firing.barometer->value.si();
+  return metrology::standard_atmosphere_Pa(request.furnace.altitude.value.si());
+}
 
 double room_vapour_Pa(double room_C, double humidity) {
   return humidity * metrology::water_saturation_Pa(room_C);

@@ -44,6 +44,9 @@ FiringResult lived(const FiringSetup& setup, const Stock& stock, ChamberHistory 
 /// Fires a setup in a chamber with a solver that may be used again and again.
 FiringResult fire(const FiringSetup& setup, const Stock& stock, ChamberHistory chamber, physics::LoadSolver& solver);
 
+/// Pressure of the room's air: by the barometer where one was read, else by the altitude. [Pa]
+double ambient_Pa_of(const trade::ResolvedFiring& request);
+
 /// Vapour pressure of the room's air by its temperature and humidity. [Pa]
 double room_vapour_Pa(double room_C, double humidity);
 

@@ -14,7 +14,6 @@
 #include "firing/rehearsal.h"
 #include "firing/side_by_side.h"
 #include "firing/variants.h"
-#include "metrology/atmosphere.h"
 #include "trade/mistake.h"
 
 namespace heatwork::firing {
@@ -23,11 +22,6 @@ namespace {
 /// Errors: Stopped where the answer is wanted no more.
 void go_on(const RehearseOptions& options) {
   if (options.stop && options.stop()) throw Stopped();
-}
-
-double ambient_Pa_of(const trade::ResolvedFiring& request) {
-  if (request.firing.barometer) return request.firing.barometer->value.si();
-  return metrology::standard_atmosphere_Pa(request.furnace.altitude.value.si());
 }
 
 /// Instruction, its program and a tray of known mass, or why the comparison cannot be made.

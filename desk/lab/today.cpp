@@ -10,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "desk/lab/expected_open.h"
 #include "desk/lab/kept_firing.h"
 #include "desk/lab/kept_text.h"
 #include "desk/lab/local_time.h"
@@ -48,7 +49,12 @@ void keep_first(std::vector<T>& all) {
   if (all.size() > rows_of_today) all.resize(rows_of_today);
 }
 
-Json firing_as_json(const trade::Firing& firing) {
+Json open_as_json(const std::optional<ExpectedOpen>& open) {
+  if (!open) return {};
+  return JsonObject{{"expected", open->expected}, {"earliest", open->earliest}, {"latest", open->latest}};
+}
+
+Json firing_as_json(const trade::Firing& firing, const std::optional<ExpectedOpen>& open) {
   JsonList pieces;
   for (const auto& on : firing.pieces)
     pieces.push_back(JsonObject{{"piece", on.piece.value}, {"place", trade::choice_word(on.place.value)}});
@@ -65,11 +71,13 @@ Json firing_as_json(const trade::Firing& firing) {
                     {"started", text_or_null(record.started)},
                     {"started_by", text_or_null(record.started_by)},
                     {"interrupted", text_or_null(record.interrupted)},
-                    {"interruption", text_or_null(record.interruption)}};
+                    {"interruption", text_or_null(record.interruption)},
+                    {"open", open_as_json(open)}};
 }
 
 struct Firings {
   std::vector<trade::Firing> shown;
+  std::vector<std::optional<ExpectedOpen>> open;  ///< one each
   std::int64_t count = 0;
 };
 
@@ -86,6 +94,7 @@ Firings firings_of_today(records::Store& store) {
     std::move(found.all.begin(), found.all.end(), std::back_inserter(firings.shown));
   }
   keep_first(firings.shown);
+  for (const trade::Firing& firing : firings.shown) firings.open.push_back(expected_open(store, firing));
   return firings;
 }
 
@@ -144,13 +153,25 @@ Found<trade::Case> open_cases(records::Store& store) {
   return cases;
 }
 
-std::string in_words(const StorePlace& place, const std::vector<trade::Firing>& firings, const std::vector<trade::Case>& cases) {
+/// ", expected open between 14:32 and 14:38"; with the days where either is another than the start's.
+std::string open_in_words(const StorePlace& place, const std::string& started, const std::optional<ExpectedOpen>& open) {
+  if (!open) return "";
+  const auto told = [&](const std::string& utc) {
+    const std::string text = local_text(utc_ms(utc), place.zone);
+    return local_day(utc_ms(utc), place.zone) == local_day(utc_ms(started), place.zone) ? text.substr(text.find(' ') + 1) : text;
+  };
+  return fmt::format(", expected open between {} and {}", told(open->earliest), told(open->latest));
+}
+
+std::string in_words(const StorePlace& place, const Firings& of_today, const std::vector<trade::Case>& cases) {
   std::string text;
-  for (const trade::Firing& firing : firings) {
+  for (std::size_t i = 0; i < of_today.shown.size(); ++i) {
+    const trade::Firing& firing = of_today.shown[i];
     const std::string& at = !firing.record ? "" : firing.record->started.empty() ? firing.record->planned_for : firing.record->started;
     text += care_line(std::string(word(state_of(firing))),
                       fmt::format("{}, {}, furnace {}, program {}{}", firing.name, trade::choice_word(firing.stage.value),
-                                  firing.furnace.value, firing.program.value, at.empty() ? "" : ", " + shown_moment(place, at)));
+                                  firing.furnace.value, firing.program.value, at.empty() ? "" : ", " + shown_moment(place, at)) +
+                          open_in_words(place, at, of_today.open[i]));
   }
   for (const trade::Case& one : cases)
     text += care_line("case", fmt::format("{}{}{}", one.name, one.wanted.empty() ? "" : ", wanted " + one.wanted,
@@ -171,9 +192,9 @@ CareAnswer today_in_lab(const AskedLab& asked, const TodayWords& words, const Cl
     const auto cases = open_cases(store);
     const auto labels = labels_of_pieces(store, cases.all);
     JsonList firing_rows, case_rows;
-    for (const trade::Firing& firing : firings.shown) firing_rows.push_back(firing_as_json(firing));
+    for (std::size_t i = 0; i < firings.shown.size(); ++i) firing_rows.push_back(firing_as_json(firings.shown[i], firings.open[i]));
     for (const trade::Case& one : cases.all) case_rows.push_back(case_as_json(one, labels, firings.shown));
-    return CareAnswer{due.text + in_words(place, firings.shown, cases.all),
+    return CareAnswer{due.text + in_words(place, firings, cases.all),
                       JsonObject{{"format", 1},
                                  {"today", *due.json.find("today")},
                                  {"zone", place.zone},

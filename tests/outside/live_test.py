@@ -1,4 +1,5 @@
 """The rehearsal that answers while one types, long work with its events, and help: asked of the real server, held against the command line."""
+import datetime
 import json
 import http.client
 import threading
@@ -123,6 +124,22 @@ class Live(unittest.TestCase):
         typed_now["from"]["tray middle"] = 1
         self.assertEqual(self.server.ask("POST", "/api/firings", typed_now).json["sentence"],
                          '"from" names "tray middle", over which nothing is typed.')
+
+    def test_today_tells_when_a_firing_that_runs_opens(self):
+        moment = lambda text: datetime.datetime.fromisoformat(text.replace("Z", "+00:00"))  # noqa: E731
+        today = self.server.ask("GET", "/api/today").json
+        running = [each for each in today["firings"] if each["state"] == "started"]
+        self.assertTrue(running)
+        for firing in today["firings"]:
+            self.assertEqual(firing["open"] is None, firing["state"] != "started", firing["name"])
+        firing = running[0]
+        opens = next(each["at_s"] for each in self.by_command_line(firing["name"])["moments"] if each["what"] == "open")
+        told = {key: (moment(at) - moment(firing["started"])).total_seconds() for key, at in firing["open"].items()}
+        self.assertLessEqual(abs(told["expected"] - opens), 30.5)
+        self.assertLess(told["earliest"], opens)
+        self.assertGreater(told["latest"], opens)
+        self.assertLess(told["latest"] - told["earliest"], 20 * 60)
+        self.assertTrue(all(at.endswith(":00Z") for at in firing["open"].values()), firing["open"])
 
     def test_what_cannot_be_asked_is_refused(self):
         self.rehearse({"edit": 1}, 422)

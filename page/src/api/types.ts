@@ -140,6 +140,8 @@ export interface FiringToday {
   started_by: string | null;
   interrupted: string | null;
   interruption: string | null;
+  /** When its chamber is expected to open, UTC; of one that runs. */
+  open: { expected: string; earliest: string; latest: string } | null;
 }
 
 /** The firing that comes next for a piece. */

@@ -15,7 +15,7 @@ interface Firings {
   open: (work: Opened) => void;
 }
 
-function FiringCard({ firing, when, says, children }: { firing: FiringToday; when: string | null; says: Says; children: ComponentChildren }) {
+function FiringCard({ firing, when, open, says, children }: { firing: FiringToday; when: string | null; open?: string | null; says: Says; children: ComponentChildren }) {
   return (
     <li class="sheet card">
       <div class="card-head">
@@ -23,6 +23,7 @@ function FiringCard({ firing, when, says, children }: { firing: FiringToday; whe
           <a href={pathOf("firing", firing.name)}>{firing.label || firing.name}</a>
         </h3>
         {when ? <p class="card-when">{when}</p> : null}
+        {open ? <p class="card-opens">{open}</p> : null}
       </div>
       <p class="card-facts">
         {[t("today.now.in_furnace", { furnace: firing.furnace }), t("today.planned.program", { program: firing.program }), says("stage", firing.stage)].join(" · ")}
@@ -39,12 +40,22 @@ function FiringCard({ firing, when, says, children }: { firing: FiringToday; whe
   );
 }
 
+function dayOf(at: string, zone: string): string {
+  return new Intl.DateTimeFormat("en-CA", { timeZone: zone, year: "numeric", month: "2-digit", day: "2-digit" }).format(new Date(at));
+}
+
 function since({ started, started_by, state }: FiringToday, zone: string, today: string): string | null {
   if (!started) return null;
-  const asDay = new Intl.DateTimeFormat("en-CA", { timeZone: zone, year: "numeric", month: "2-digit", day: "2-digit" }).format(new Date(started));
-  const time = asDay === today ? clock(started, zone) : moment(started, zone);
+  const time = dayOf(started, zone) === today ? clock(started, zone) : moment(started, zone);
   const words = started_by ? t("today.now.since_by", { time, person: started_by }) : t("today.now.since", { time });
   return state === "interrupted" ? `${t("today.now.interrupted")} · ${words}` : words;
+}
+
+/** "expected open between 14:32 and 14:38"; with the day where that is another one. */
+function opens({ open }: FiringToday, zone: string, today: string): string | null {
+  if (!open) return null;
+  const told = (at: string) => (dayOf(at, zone) === today ? clock(at, zone) : moment(at, zone));
+  return t("today.now.open_between", { earliest: told(open.earliest), latest: told(open.latest) });
 }
 
 /** Firings that were started and have no result yet. */
@@ -55,7 +66,7 @@ export function InFurnace({ firings, zone, today, open }: Firings & { today: str
       <h2>{t("today.now.title")}</h2>
       <ul class="board-cards">
         {firings.map((firing, index) => (
-          <FiringCard key={firing.name} firing={firing} says={says} when={since(firing, zone, today)}>
+          <FiringCard key={firing.name} firing={firing} says={says} when={since(firing, zone, today)} open={opens(firing, zone, today)}>
             {firing.state === "interrupted" ? (
               <p class="field-help">
                 {firing.interruption ? `${firing.interruption}. ` : ""}

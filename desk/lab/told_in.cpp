@@ -38,11 +38,21 @@ class Telling {
   [[nodiscard]] Json object(const Json& json) const {
     JsonObject all;
     for (const JsonMember& member : *json.object()) {
+      if (const JsonList* notes = member.value.list(); member.key == "notes" && notes != nullptr) {
+        all.push_back({member.key, each_told(*notes)});
+        continue;
+      }
       const std::string* text = member.value.text();
       const bool is_due = member.key == "what" && json.find("overdue") != nullptr;
       const bool sentence = (member.key == "sentence" || is_due) && text != nullptr;
       all.push_back({member.key, sentence ? Json(trade::in_language(*text, language_)) : told(member.value)});
     }
+    return all;
+  }
+
+  [[nodiscard]] Json each_told(const JsonList& notes) const {
+    JsonList all;
+    for (const Json& note : notes) all.push_back(note.text() == nullptr ? told(note) : Json(trade::in_language(*note.text(), language_)));
     return all;
   }
 

@@ -27,5 +27,16 @@ TEST(ToldIn, SentencesAndDifferencesInGermanAndNothingElse) {
   EXPECT_EQ(write_json(told_in(trade::Language::english, answer, trade::Noun::program)), write_json(answer));
 }
 
+TEST(ToldIn, NotesOfTheBench) {
+  const Json answer = JsonObject{{"notes", JsonList{"Lot b-7 had expired on 2026-11-01.",
+                                                    "program glaze was version 2 when the firing was rehearsed and is version 3 now.",
+                                                    "Nobody wrote this in German."}}};
+  const Json told = told_in(trade::Language::german, answer);
+  const JsonList& notes = *told.find("notes")->list();
+  EXPECT_EQ(*notes[0].text(), "Die Charge b-7 war am 2026-11-01 abgelaufen.");
+  EXPECT_EQ(*notes[1].text(), "Programm glaze war Version 2, als der Brand gerechnet wurde, und ist jetzt Version 3.");
+  EXPECT_EQ(*notes[2].text(), "Nobody wrote this in German.");
+}
+
 }  // namespace
 }  // namespace heatwork::desk

@@ -40,4 +40,18 @@ void Devices::right_pin(const std::string& id) {
   if (found != by_key_.end()) found->second.wrong_pins = 0;
 }
 
+std::vector<DeviceKept> Devices::all() {
+  const std::lock_guard lock(mutex_);
+  std::vector<DeviceKept> all;
+  for (const auto& [key, device] : by_key_) all.push_back({key, device.entered_ms, device.wrong_pins});
+  std::sort(all.begin(), all.end(), [](const DeviceKept& one, const DeviceKept& other) { return one.key < other.key; });
+  return all;
+}
+
+void Devices::put_back(const std::vector<DeviceKept>& kept, std::int64_t now_ms) {
+  const std::lock_guard lock(mutex_);
+  for (const DeviceKept& each : kept)
+    if (now_ms - each.entered_ms < lasting_ms && by_key_.size() < most_devices) by_key_[each.key] = {each.entered_ms, each.wrong_pins};
+}
+
 }  // namespace heatwork::server

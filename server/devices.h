@@ -1,11 +1,13 @@
-// Devices on which somebody signed in by password: there a PIN will do for a change of person. In memory: after a start each must see a
-// password.
+// Devices on which somebody signed in by password: there a PIN will do for a change of person.
 #pragma once
 
 #include <cstdint>
 #include <mutex>
 #include <string>
 #include <unordered_map>
+#include <vector>
+
+#include "server/session_file.h"
 
 namespace heatwork::server {
 
@@ -21,6 +23,10 @@ class Devices {
   /// After some in a row the device is no longer known: a password is asked again.
   void wrong_pin(const std::string& id);
   void right_pin(const std::string& id);
+
+  /// As they stand, and put back as they stood.
+  [[nodiscard]] std::vector<DeviceKept> all();
+  void put_back(const std::vector<DeviceKept>& kept, std::int64_t now_ms);
 
  private:
   struct Device {

@@ -9,6 +9,7 @@
 #include "desk/lab/clock.h"
 #include "desk/lab/demo_lab.h"
 #include "desk/lab/persons.h"
+#include "desk/lab/which_store.h"
 #include "server/answer.h"
 
 namespace heatwork::server {
@@ -16,6 +17,7 @@ namespace {
 
 using enum desk::ErrorWord;
 
+constexpr std::int64_t seen_kept_every_ms = 60'000;
 constexpr std::int64_t remembered_ms = 1000;  // what is known of persons is asked anew after so long
 
 /// "lab-pc:8110" is "lab-pc", "[::1]:8110" is "[::1]".
@@ -43,8 +45,26 @@ bool is_loopback(std::string_view address) {
   return address.starts_with("127.") || address == "::1";
 }
 
-Gate::Gate(GateWords words) : words_(std::move(words)), sessions_(words_.times) {
+Gate::Gate(GateWords words)
+    : words_(std::move(words)),
+      sessions_(words_.times),
+      file_(words_.sessions_file, words_.sessions_file.empty() ? "" : desk::which_store(words_.lab)) {
   if (!words_.now_ms) words_.now_ms = [] { return desk::clock_of_machine().now_ms(); };
+  const AllKept kept = file_.read();
+  sessions_.put_back(kept.sessions, now_ms());
+  devices_.put_back(kept.devices, now_ms());
+}
+
+Gate::~Gate() {
+  keep_sessions();
+}
+
+void Gate::keep_sessions() {
+  kept_ms_ = now_ms();
+  file_.keep([&] {
+    const std::lock_guard lock(mutex_);  // of the marks
+    return AllKept{sessions_.all(), devices_.all()};
+  });
 }
 
 std::string Gate::session_cookie() const {
@@ -112,9 +132,11 @@ std::shared_ptr<Session> Gate::session_of(const Heard& heard) {
   std::shared_ptr<Session> session = id.empty() ? nullptr : sessions_.find(id, now_ms());
   if (session == nullptr) return nullptr;
   const bool machine = session->by == SignedInBy::machine;
-  if (machine ? !sign_in_needed(heard) : stands(*session)) return session;
-  sessions_.end(*session);
-  return nullptr;
+  const bool good = machine ? !sign_in_needed(heard) : stands(*session);
+  if (!good) sessions_.end(*session);
+  // When somebody was seen last is kept now and then; the end of a session at once.
+  if (file_.keeps() && (!good || now_ms() - kept_ms_ > seen_kept_every_ms)) keep_sessions();
+  return good ? session : nullptr;
 }
 
 bool Gate::password_is_due(const Session& session) const {
@@ -176,9 +198,12 @@ bool Gate::page_is_open(const Heard& heard) {
 
 Sessions::Begun Gate::begin(SignedInBy by, const desk::PersonNow& person) {
   Sessions::Begun begun = sessions_.begin(by, person.code, now_ms());
-  const std::lock_guard lock(mutex_);
-  begun.session->mark = person.mark;
-  persons_.erase(person.code);
+  {
+    const std::lock_guard lock(mutex_);
+    begun.session->mark = person.mark;
+    persons_.erase(person.code);
+  }
+  keep_sessions();
   return begun;
 }
 
@@ -189,8 +214,11 @@ Sessions::Begun Gate::begin_of_machine() {
 void Gate::raise(Session& session, const desk::PersonNow& person) {
   session.by = SignedInBy::password;
   session.password_until_ms = now_ms() + sessions_.times().password_ms;
-  const std::lock_guard lock(mutex_);
-  session.mark = person.mark;
+  {
+    const std::lock_guard lock(mutex_);
+    session.mark = person.mark;
+  }
+  keep_sessions();
 }
 
 void Gate::password_changed(const std::string& person, Session* but) {
@@ -198,10 +226,13 @@ void Gate::password_changed(const std::string& person, Session* but) {
   desk::AskedLab lab = words_.lab;
   lab.person = person;
   const auto now = desk::person_now(lab, person);
-  const std::lock_guard lock(mutex_);
-  persons_.clear();
-  asked_for_passwords_ms_ = 0;
-  if (but != nullptr && now && but->person == person) but->mark = now->mark;
+  {
+    const std::lock_guard lock(mutex_);
+    persons_.clear();
+    asked_for_passwords_ms_ = 0;
+    if (but != nullptr && now && but->person == person) but->mark = now->mark;
+  }
+  keep_sessions();
 }
 
 }  // namespace heatwork::server

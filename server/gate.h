@@ -1,6 +1,7 @@
 // Who may come in: host and origin, session, sign-in, token and role, asked in one place before any route answers.
 #pragma once
 
+#include <atomic>
 #include <functional>
 #include <map>
 #include <memory>
@@ -11,8 +12,10 @@
 
 #include "desk/lab/asked.h"
 #include "desk/lab/sign_in.h"
+#include "server/devices.h"
 #include "server/heard.h"
 #include "server/route.h"
+#include "server/session_file.h"
 #include "server/sessions.h"
 
 namespace heatwork::server {
@@ -23,12 +26,16 @@ struct GateWords {
   int port = 0;                    ///< part of the cookies' names: cookies know no ports
   SessionTimes times{};
   std::function<std::int64_t()> now_ms{};  ///< empty: the clock of the machine
+  std::string sessions_file{};             ///< where they are kept over a restart; empty: nowhere
 };
 
 /// Safe from several threads.
 class Gate {
  public:
   explicit Gate(GateWords words);
+  ~Gate();
+  Gate(const Gate&) = delete;
+  Gate& operator=(const Gate&) = delete;
 
   // Errors of all: Failure not_allowed, sign_in_needed, password_needed with one sentence.
 
@@ -57,6 +64,9 @@ class Gate {
   /// A password changed: what is remembered of persons is dropped, their sessions end but for this one.
   void password_changed(const std::string& person, Session* but);
   Sessions& sessions() { return sessions_; }
+  Devices& devices() { return devices_; }
+  /// Sessions and devices as they stand now, kept before anybody is told of a change of them.
+  void keep_sessions();
 
   [[nodiscard]] std::int64_t now_ms() const { return words_.now_ms(); }
   [[nodiscard]] const GateWords& words() const { return words_; }
@@ -75,6 +85,9 @@ class Gate {
 
   GateWords words_;
   Sessions sessions_;
+  Devices devices_;
+  SessionFile file_;
+  std::atomic<std::int64_t> kept_ms_{0};
   std::mutex mutex_;  ///< of all below, and of the marks in sessions
   std::map<std::string, Remembered> persons_;
   std::int64_t asked_for_passwords_ms_ = 0;

@@ -16,6 +16,7 @@
 #include "server/connections.h"
 #include "server/front.h"
 #include "server/routes/routes.h"
+#include "server/session_file.h"
 
 namespace heatwork::server {
 namespace {
@@ -105,6 +106,7 @@ void serve(const ServeWords& words, const ServeHooks& hooks) {
   gate.lab = words.lab;
   gate.hosts = hosts_of(names);
   gate.port = connections.port();
+  gate.sessions_file = session_file_of(desk::data_folder(desk::variables_of_process()), words.port);
   Front front(std::move(gate), all_routes());
   if (const std::string said = ready_store_at_start(words.lab); !said.empty()) hooks.note(said);
   hooks.log(event_line("started"));

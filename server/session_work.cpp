@@ -100,7 +100,7 @@ Answer SessionWork::state(const Heard& heard, std::shared_ptr<Session> session) 
 desk::PersonNow SessionWork::checked(const Heard& heard, const std::string& person, desk::Secret which, const std::string& typed,
                                      desk::ErrorWord wrong) {
   const std::string device = heard.cookie(gate_.device_cookie());
-  const bool known = devices_.known(device, gate_.now_ms());
+  const bool known = gate_.devices().known(device, gate_.now_ms());
   if (which == desk::Secret::pin && !known)
     refuse(not_allowed, "A PIN is for a device on which somebody has signed in by password before; sign in by password.");
   const std::string counted = known ? person + " on " + key_of_secret(device) : person;
@@ -108,12 +108,15 @@ desk::PersonNow SessionWork::checked(const Heard& heard, const std::string& pers
     refuse(too_often, fmt::format("It was tried wrongly too often; try again in {}.", wait_in_words(wait)));
   const auto signed_in = desk::signs_in(gate_.words().lab, person, which, typed);
   if (!signed_in) {
-    if (which == desk::Secret::pin) devices_.wrong_pin(device);
+    if (which == desk::Secret::pin) {
+      gate_.devices().wrong_pin(device);
+      gate_.keep_sessions();
+    }
     refuse(wrong, wrong == sign_in_needed ? fmt::format("The person or the {} is wrong.", word(which))
                                           : fmt::format("The {} of \"{}\" is wrong. Nothing was kept.", word(which), person));
   }
   guesses_.right(counted, heard.from);
-  if (which == desk::Secret::pin) devices_.right_pin(device);
+  if (which == desk::Secret::pin) gate_.devices().right_pin(device);
   return *signed_in;
 }
 
@@ -125,11 +128,13 @@ Answer SessionWork::sign_in(const Heard& heard, const Asked& asked, const Sessio
   const desk::PersonNow person = checked(heard, body.text("person"), which, body.text(by_pin ? "pin" : "password"), sign_in_needed);
   const Sessions::Begun begun = gate_.begin(by_pin ? SignedInBy::pin : SignedInBy::password, person);
   if (before != nullptr) gate_.sessions().end(*before);
+  const bool new_device = !by_pin && !gate_.devices().known(heard.cookie(gate_.device_cookie()), gate_.now_ms());
+  const std::string device = new_device ? gate_.devices().enter(gate_.now_ms()) : "";
+  gate_.keep_sessions();
   Answer answer = state_of(*begun.session);
   answer.headers.emplace_back("Set-Cookie", cookie(gate_.session_cookie(), begun.id, heard.secure, -1));
-  if (!by_pin && !devices_.known(heard.cookie(gate_.device_cookie()), gate_.now_ms()))
-    answer.headers.emplace_back("Set-Cookie",
-                                cookie(gate_.device_cookie(), devices_.enter(gate_.now_ms()), heard.secure, Devices::lasting_ms / 1000));
+  if (new_device)
+    answer.headers.emplace_back("Set-Cookie", cookie(gate_.device_cookie(), device, heard.secure, Devices::lasting_ms / 1000));
   return answer;
 }
 
@@ -153,11 +158,13 @@ Answer SessionWork::play_in_demo(const Asked& asked, Session& session) {
     }
   }
   session.demo = demo;
+  gate_.keep_sessions();
   return state_of(session);
 }
 
 Answer SessionWork::sign_out(const Session& session) {
   gate_.sessions().end(session);
+  gate_.keep_sessions();
   Answer answer = answer_of(desk::Json(desk::JsonObject{{"format", 1}, {"signed_in", false}}));
   answer.headers.emplace_back("Set-Cookie", cookie(gate_.session_cookie(), "", false, 0));
   return answer;

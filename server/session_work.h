@@ -5,7 +5,6 @@
 #include <string>
 
 #include "desk/errors.h"
-#include "server/devices.h"
 #include "server/gate.h"
 #include "server/guesses.h"
 #include "server/heard.h"
@@ -42,7 +41,6 @@ class SessionWork {
 
   Gate& gate_;
   Guesses guesses_;
-  Devices devices_;
 };
 
 }  // namespace heatwork::server

@@ -28,6 +28,10 @@ std::string key_of_secret(const std::string& id) {
   return hexadecimal(hash.data(), hash.size());
 }
 
+std::string token_of(const std::string& id) {
+  return key_of_secret("what writes carry: " + id);
+}
+
 std::string random_id() {
   if (sodium_init() < 0) throw std::runtime_error("the machine gives no random numbers");
   std::array<unsigned char, id_bytes> bytes{};
@@ -60,7 +64,7 @@ Sessions::Begun Sessions::begin(SignedInBy by, const std::string& person, std::i
   Begun begun{random_id(), std::make_shared<Session>()};
   Session& session = *begun.session;
   session.key = key_of_secret(begun.id);
-  session.token = random_id();
+  session.token = token_of(begun.id);
   session.person = person;
   session.by = by;
   session.begun_ms = session.seen_ms = now_ms;
@@ -80,6 +84,7 @@ std::shared_ptr<Session> Sessions::find(const std::string& id, std::int64_t now_
     by_key_.erase(found);
     return nullptr;
   }
+  if (found->second->token.empty()) found->second->token = token_of(id);  // it was put back
   found->second->seen_ms = now_ms;
   return found->second;
 }
@@ -92,6 +97,34 @@ void Sessions::end(const Session& session) {
 void Sessions::end_all_of(const std::string& person, const Session* but) {
   const std::lock_guard lock(mutex_);
   std::erase_if(by_key_, [&](const auto& entry) { return entry.second->person == person && entry.second.get() != but; });
+}
+
+std::vector<SessionKept> Sessions::all() const {
+  const std::lock_guard lock(mutex_);
+  std::vector<SessionKept> all;
+  for (const auto& [key, session] : by_key_) {
+    if (session->by == SignedInBy::machine && !session->demo) continue;
+    all.push_back(
+        {key, session->person, session->mark, session->by, session->demo, session->begun_ms, session->seen_ms, session->password_until_ms});
+  }
+  std::sort(all.begin(), all.end(), [](const SessionKept& one, const SessionKept& other) { return one.key < other.key; });
+  return all;
+}
+
+void Sessions::put_back(const std::vector<SessionKept>& kept, std::int64_t now_ms) {
+  const std::lock_guard lock(mutex_);
+  for (const SessionKept& each : kept) {
+    auto session = std::make_shared<Session>();
+    session->key = each.key;
+    session->person = each.person;
+    session->mark = each.mark;
+    session->by = each.by;
+    session->demo = each.demo;
+    session->begun_ms = each.begun_ms;
+    session->seen_ms = each.seen_ms;
+    session->password_until_ms = each.password_until_ms;
+    if (!ended(*session, now_ms) && by_key_.size() < most_sessions) by_key_[each.key] = std::move(session);
+  }
 }
 
 std::size_t Sessions::count() const {

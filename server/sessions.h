@@ -1,4 +1,4 @@
-// Sessions: who is at the other end of a browser, for how long, and the token that its writes must carry. In memory only.
+// Sessions: who is at the other end of a browser, for how long, and the token that its writes must carry.
 #pragma once
 
 #include <cstdint>
@@ -6,8 +6,10 @@
 #include <mutex>
 #include <string>
 #include <unordered_map>
+#include <vector>
 
 #include "server/session.h"
+#include "server/session_file.h"
 
 namespace heatwork::server {
 
@@ -34,6 +36,11 @@ class Sessions {
   /// All of a person, but for one that may stay.
   void end_all_of(const std::string& person, const Session* but = nullptr);
   [[nodiscard]] std::size_t count() const;
+
+  /// Those that a restart would lose: of persons, and those that play in the demo lab.
+  [[nodiscard]] std::vector<SessionKept> all() const;
+  /// As they stood; what has ended meanwhile stays ended.
+  void put_back(const std::vector<SessionKept>& kept, std::int64_t now_ms);
   [[nodiscard]] const SessionTimes& times() const { return times_; }
 
  private:
@@ -47,6 +54,8 @@ class Sessions {
 
 /// 256 random bits as 64 hexadecimal digits.
 std::string random_id();
+/// What writes of the session of that id carry; it tells nothing of the id.
+std::string token_of(const std::string& id);
 /// By what such an id is kept: a hash, from which it is not found again.
 std::string key_of_secret(const std::string& id);
 /// Whether two texts are equal, in a time that does not tell where they differ.

@@ -3,6 +3,7 @@
 #include <memory>
 
 #include "desk/errors.h"
+#include "desk/lab/export_place.h"
 #include "desk/lab/store_care.h"
 #include "desk/lab/told_in.h"
 #include "server/answer.h"
@@ -39,6 +40,8 @@ std::string one_line(const desk::Json& json) {
 }
 
 Jobs::Work work_of(const std::string& work, const desk::AskedLab& lab) {
+  if (work == "export")
+    return [lab, file = desk::place_for_export(lab)](const desk::CareWatch& watch) { return desk::export_store(lab, file, watch); };
   if (work == "verify") return [lab](const desk::CareWatch& watch) { return desk::verify_store(lab, "", watch); };
   return [lab](const desk::CareWatch& watch) { return desk::back_up_store(lab, {}, watch); };
 }
@@ -76,7 +79,7 @@ std::vector<Route> job_routes() {
   const auto shop = std::make_shared<Shop>();
   const auto begin = [shop](const Asked& asked) {
     const Body body("the body", asked.body, {"work"});
-    const std::string work = body.word("work", {"verify", "back up"});
+    const std::string work = body.word("work", {"verify", "back up", "export"});
     const std::string id = shop->jobs.begin(work, asked.lab.person, work_of(work, asked.lab));
     return answer_of(desk::JsonObject{{"format", 1}, {"id", id}}, 202);
   };

@@ -2,7 +2,9 @@
 import datetime
 import json
 import http.client
+import pathlib
 import threading
+import time
 import unittest
 
 import served
@@ -214,6 +216,32 @@ class Live(unittest.TestCase):
         self.assertEqual(self.server.ask("DELETE", f"/api/jobs/{begun.json['id']}").status, 200)
         self.assertEqual(self.server.ask("GET", f"/api/jobs/{begun.json['id']}").status, 404)
         self.assertEqual(self.server.ask("POST", "/api/jobs", {"work": "dance"}).status, 422)
+
+    def test_an_export_is_long_work_and_stands_among_the_backups(self):
+        refused = self.server.ask("POST", "/api/jobs", {"work": "export"}, Accept_Language="de")
+        self.assertEqual(refused.status, 400, refused.bytes)
+        self.assertIn("keinen Ordner für Sicherungen", refused.json["sentence"])
+        settings = pathlib.Path(self.server.environment["XDG_CONFIG_HOME"]) / "heatwork/settings.toml"
+        settings.parent.mkdir(parents=True, exist_ok=True)
+        backups = pathlib.Path(self.server.folder.name) / "backups"
+        settings.write_text(f'format = 1\n[settings]\nbackups = "{backups}"\n')
+        try:
+            begun = self.server.ask("POST", "/api/jobs", {"work": "export"})
+            self.assertEqual(begun.status, 202, begun.bytes)
+            path = f"/api/jobs/{begun.json['id']}"
+            until = time.monotonic() + 60
+            while (job := self.server.ask("GET", path).json)["state"] == "running" and time.monotonic() < until:
+                time.sleep(0.05)
+            self.assertEqual((job["state"], job["work"], job["wrong"]), ("done", "export", False), job)
+            written = pathlib.Path(job["answer"]["file"])
+            self.assertEqual(written.parent, backups)
+            self.assertEqual(written.stat().st_size, job["answer"]["bytes"])
+            self.assertGreater(job["all"], 0)
+            copy = str(backups / "again.sqlite")
+            code, said, wrong = self.server.heatwork("store", "import", str(written), "--store", copy)
+            self.assertEqual(code, 0, said + wrong)
+        finally:
+            settings.unlink()
 
 
 if __name__ == "__main__":

@@ -47,7 +47,7 @@ export const documents = {
     ask<KeptDocument>(`/api/documents/${kind}`, { method: "POST", body }),
   change: (kind: Kind, name: string, body: { from: number; set?: Values; unset?: readonly string[]; reason: string }) =>
     ask<KeptDocument>(`/api/documents/${kind}/${encodeURIComponent(name)}`, { method: "PUT", body }),
-  check: (kind: Kind, body: { name: string; set: Values } | { text: string }) => ask<{ mistakes: Mistake[] }>(`/api/documents/${kind}/check`, { method: "POST", body }),
+  check: (kind: Kind, body: { name: string; set: Values; from?: number; unset?: readonly string[] } | { text: string }) => ask<{ mistakes: Mistake[] }>(`/api/documents/${kind}/check`, { method: "POST", body }),
   lock: (kind: Kind, name: string, locked: boolean, reason: string) =>
     ask<unknown>(`/api/documents/${kind}/${encodeURIComponent(name)}/lock`, { method: "PUT", body: { locked, reason } }),
   form: (kind: Kind) => ask<Form>(paths.form(kind)),
@@ -84,7 +84,7 @@ export const setup = {
 };
 
 export const jobs = {
-  begin: (work: "verify" | "back up") => ask<{ id: string }>("/api/jobs", { method: "POST", body: { work } }),
+  begin: (work: "verify" | "back up" | "export") => ask<{ id: string }>("/api/jobs", { method: "POST", body: { work } }),
   events: (id: string) => `/api/jobs/${encodeURIComponent(id)}/events`,
   cancel: (id: string) => ask<unknown>(`/api/jobs/${encodeURIComponent(id)}`, { method: "DELETE" }),
 };

@@ -19,11 +19,18 @@ interface Copied {
   said: string[];
 }
 
+interface Exported {
+  file: string;
+  bytes: number;
+  export_hash: string;
+}
+
 /** The store as it stands, a copy on wish, and the proof that nothing was altered. */
 export function CopiesPart() {
   const store = useAnswer<StoreStatus>(paths.store());
   const copy = useJob<Copied>("back up");
   const proof = useJob<Verified>("verify");
+  const whole = useJob<Exported>("export");
   const { is } = copy.now;
   useEffect(() => {
     if (is === "done") store.again();
@@ -60,6 +67,18 @@ export function CopiesPart() {
                 </>
               )}
             </JobView>
+            <JobView job={whole} name={t("setup.copies.export")} kind="plain" begin={() => ask(whole.begin)}>
+              {(result) => (
+                <>
+                  <p>{t("setup.copies.exported")}</p>
+                  <p class="hash">
+                    {result.file} · {bytes(result.bytes)}
+                  </p>
+                  <p class="hash">{result.export_hash}</p>
+                </>
+              )}
+            </JobView>
+            <p class="field-help">{t("setup.copies.export_help")}</p>
           </>
         )}
       </PasswordGate>

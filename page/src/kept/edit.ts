@@ -3,6 +3,7 @@ import { useEffect, useMemo, useState } from "preact/hooks";
 import { documents, Refused, Unreachable, type Kind, type KeptDocument, type Mistake } from "../api/client";
 import { notify } from "../shell/notices";
 import { draft, type Draft } from "../state/drafts";
+import { useMistakesWhileFilling } from "../state/while_filling";
 import { t } from "../words";
 import { idOfKey } from "../parts";
 import { changesOf, isChanged, laidOver, valuesOf, type Changes, type Values } from "../parts/form_values";
@@ -40,7 +41,10 @@ export interface Edit {
   before: Values;
   changed: boolean;
   changes: Changes;
+  /** Those told when it was to be kept. */
   mistakes: readonly Mistake[];
+  /** Those, and what is wrong with the values typed since. */
+  atFields: readonly Mistake[];
   /** The server's sentence where it says no to the whole. */
   refused: string | null;
   conflict: { from: number; newest: number } | null;
@@ -67,6 +71,8 @@ export function useEdit({ kind, document, start, onKept, send = sentTo(kind), na
   useFocusOn(mistakes);
   const change = (part: Partial<EditDraft>) => kept.change({ ...now, ...part });
   const mine = changesOf(before, now.values);
+  const typed = useMistakesWhileFilling({ kind, name: base ? name : now.name.trim() || nameFrom(now.values) || kind, from: version, ...mine });
+  const atFields = [...mistakes, ...typed.filter(({ key }) => !mistakes.some((told) => told.key === key))];
   const wrong = (error: unknown) => {
     if (error instanceof Refused && error.conflict) return setConflict(error.conflict);
     if (error instanceof Refused && error.mistakes.length > 0) setMistakes(error.mistakes);
@@ -102,7 +108,7 @@ export function useEdit({ kind, document, start, onKept, send = sentTo(kind), na
     kept.end();
     onKept(name);
   };
-  return { draft: kept, now, before, changed: base === null || isChanged(before, now.values), changes: mine, mistakes, refused, conflict, busy, change, keep, takeTheirs, layOver, closeConflict: () => setConflict(null) };
+  return { draft: kept, now, before, changed: base === null || isChanged(before, now.values), changes: mine, mistakes, atFields, refused, conflict, busy, change, keep, takeTheirs, layOver, closeConflict: () => setConflict(null) };
 }
 
 export function nameOfLabel(values: Values): string {

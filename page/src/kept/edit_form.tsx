@@ -20,7 +20,7 @@ export function EditForm({ fields, whole = false, onCancel, ...asked }: EditForm
       }}
     >
       <DraftBar of={edit.draft} />
-      <DocumentForm fields={fields} whole={whole} without={["name"]} values={now.values} mistakes={mistakes} onChange={(values) => edit.change({ values })} />
+      <DocumentForm fields={fields} whole={whole} without={["name"]} values={now.values} mistakes={edit.atFields} onChange={(values) => edit.change({ values })} />
       {changing ? null : (
         <Field id={idOfKey("name")} label={t("kept.name")} help={t("kept.name_help")} value={now.name || (asked.nameFrom ?? nameOfLabel)(now.values)} mistake={sentenceOf(mistakes, "name")} onInput={(name) => edit.change({ name })} />
       )}

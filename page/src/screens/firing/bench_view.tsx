@@ -47,7 +47,7 @@ export function BenchView({ name, begin }: BenchViewProps) {
   const spoken = `${language()} ${units.value}`;
   const asked = useRef(spoken);
   useEffect(() => {
-    if (asked.current !== spoken) desk.askAgain();
+    if (asked.current !== spoken) desk.speakAnew();
     asked.current = spoken;
   }, [desk, spoken]);
   const failed = desk.failed.value;

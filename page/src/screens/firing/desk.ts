@@ -1,14 +1,15 @@
 // The state of the Firing screen: what is on the bench, what was typed over it, and the last answer to it.
 import { batch, computed, signal } from "@preact/signals";
-import { ask, isAborted, paths, Refused, Unreachable, type Form, type Mistake } from "../../api/client";
+import { ask, isAborted, paths, Refused, Unreachable, type Form, type KeptDocument, type Mistake } from "../../api/client";
 import { lastAnswer, rememberAnswer } from "../../state/answers";
-import { units } from "../../words";
+import { language, units } from "../../words";
 import type { AskedFiring, PaneSize, RehearseAnswer, RehearseBody } from "./answers";
 import { askedFiring, changeOf, documentsOf, FIRING, isWhole, namesOf, typedInto, valuesOf, type Bench, type Sheets } from "./bench";
 import { began, redone, typed, undone, type History } from "./history";
 import { answerShown, editBegan } from "./measure";
 import { pictureFrom } from "./picture";
-import { kindAndName, readKept, readRemembered, versionsUsed } from "./reading";
+import { kindAndName, readKept, readRemembered, shownValues, versionsUsed } from "./reading";
+import { isOfScale, shownIn } from "./typed_units";
 import { WhileTyping } from "./while_typing";
 import { applied, type Change, type Values } from "./values";
 
@@ -25,6 +26,12 @@ export interface Shown {
 
 /** What the answer on the screen is: of these values and whole, still without bands, asked for, of other values, or out of reach. */
 export type Standing = "nothing" | "asking" | "bands follow" | "whole" | "mistakes" | "refused" | "away";
+
+/** Temperatures and rates that were typed in the other scale, in the one the reader chose. */
+function toldAnew({ set, unset }: Change): Change {
+  const scaled = (text: string) => (isOfScale(text) ? shownIn(text, units.peek(), language()) : text);
+  return { set: Object.fromEntries(Object.entries(set).map(([key, text]) => [key, scaled(text)])), unset };
+}
 
 const REMEMBER_AFTER_MS = 1500;
 
@@ -51,6 +58,8 @@ export class FiringDesk {
 
   private pane: PaneSize | null = null;
   private readonly reading = new Set<string>();
+  /** What `base` was made of, so that it can be shown in other units. */
+  private readonly documents = new Map<string, KeptDocument>();
   private remember: ReturnType<typeof setTimeout> | undefined;
   private ended = false;
   private readonly asking = new WhileTyping<AskedFiring, RehearseAnswer>({
@@ -66,9 +75,9 @@ export class FiringDesk {
     if (name === null) this.base.value = { [FIRING]: {} };
   }
 
-  /** What a draft holds, laid over the kept documents; a step that can be taken back. */
+  /** What a draft holds, in the units the reader chose since, laid over the kept documents; a step that can be taken back. */
   async restore(changes: Readonly<Record<string, Change>>): Promise<void> {
-    const laid = (of: string, change: Change) => ({ of, values: applied(this.base.peek()[of] ?? {}, change) });
+    const laid = (of: string, change: Change) => ({ of, values: applied(this.base.peek()[of] ?? {}, toldAnew(change)) });
     const firing = changes[FIRING];
     if (firing) this.typeAll([laid(FIRING, firing)]);
     await this.readDocuments();
@@ -107,6 +116,7 @@ export class FiringDesk {
     const { kind, name } = kindAndName(of);
     const found = await readKept(kind, name, units.peek(), newest ? undefined : versionsUsed(this.base.peek()[FIRING] ?? {})[of]);
     if (this.ended) return;
+    this.documents.set(place, found.document);
     batch(() => {
       this.base.value = { ...this.base.value, [place]: found.values };
       this.versions.value = { ...this.versions.value, [place]: found.version };
@@ -189,6 +199,23 @@ export class FiringDesk {
     if (!this.pane || this.ended || (this.name === null && !isWhole(bench))) return;
     this.standing.value = "asking";
     editBegan(this.asking.ask(askedFiring(bench)));
+  }
+
+  /** The reader chose other units or another language: what is kept and what was typed is written so, and the answer asked anew. */
+  speakAnew(): void {
+    const changes = this.changes();
+    const base = Object.fromEntries(
+      Object.entries(this.base.peek()).map(([of, values]) => {
+        const document = this.documents.get(of);
+        return [of, document ? shownValues(document, units.peek(), language()) : values];
+      }),
+    );
+    const typed = Object.entries(changes).map(([of, change]) => [of, applied(base[of] ?? {}, toldAnew(change))] as const);
+    batch(() => {
+      this.base.value = base;
+      this.history.value = began<Sheets>(Object.fromEntries(typed));
+    });
+    this.askAgain();
   }
 
   /** What the server's absence left without an answer; not what answered meanwhile and so told of its return. */

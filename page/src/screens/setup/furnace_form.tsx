@@ -3,6 +3,7 @@ import { documents, paths, Refused, type Form, type Mistake } from "../../api/cl
 import { AnswerView, Button, DocumentForm, DraftBar, Notice, Wrong, changesOf, type Values } from "../../parts";
 import { useAnswer } from "../../state/use_answer";
 import { useDraft } from "../../state/use_draft";
+import { useMistakesWhileFilling } from "../../state/while_filling";
 import { useWork } from "../../state/use_work";
 import { counted, t } from "../../words";
 
@@ -19,6 +20,8 @@ function FurnaceFields({ fields, onKept }: { fields: Form["fields"]; onKept: (na
   useEffect(() => {
     if (mistakes.length) document.querySelector<HTMLElement>("main [aria-invalid=true]")?.focus();
   }, [mistakes]);
+  const { name: typedName = "", ...typed } = changesOf({}, values).set;
+  const whileFilling = useMistakesWhileFilling({ kind: "furnace", name: typedName || "furnace", from: 0, set: typed, unset: [] });
   const { busy, wrong, run } = useWork(() => {
     draft.end();
     onKept(values["name"] ?? "");
@@ -43,7 +46,7 @@ function FurnaceFields({ fields, onKept }: { fields: Form["fields"]; onKept: (na
   return (
     <form class="form" onSubmit={submit}>
       <DraftBar of={draft} />
-      <DocumentForm fields={fields} values={values} onChange={(next) => draft.change(next)} mistakes={mistakes} />
+      <DocumentForm fields={fields} values={values} onChange={(next) => draft.change(next)} mistakes={[...mistakes, ...whileFilling]} />
       <Wrong sentence={wrong} />
       {whole.length ? (
         <Notice kind="wrong">

@@ -38,6 +38,7 @@ std::optional<OpenTime> open_time_of(const trade::ResolvedFiring& request, const
       Ingredients varied = given;
       if (!vary(varied, input, "", share, request, unchecked_display_K)) continue;
       const double moved = opens_s(request, varied.conditions) - nominal_s;
+      if (std::isnan(moved)) return std::nullopt;
       if (moved < earliest) earliest = moved;
       if (moved > latest) latest = moved;
     }

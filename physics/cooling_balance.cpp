@@ -7,6 +7,7 @@ namespace heatwork::physics {
 
 namespace {
 constexpr double most_more = 12.0;  // points of a wall of small radius
+constexpr double told = 100.0;      // Pa: less is rounding beside the strains of a step times the bulk modulus
 
 bool is_curved(StressForm form) {
   return form == StressForm::cylinder || form == StressForm::sphere;
@@ -135,26 +136,50 @@ void CoolingBalance::add_layer(std::size_t l, const CoolingLayer& k) {
 }
 
 void CoolingBalance::curved(std::vector<CoolingLayer>& layers) {
-  const bool sphere = mesh_.form == StressForm::sphere;
   system_.clear();
   std::fill(load_.begin(), load_.end(), 0.0);
   for (std::size_t l = 0; l < layers.size(); ++l) add_layer(l, layers[l]);
   system_.factor();
   system_.solve(load_.data());
-  const double swelling = load_[0];
-  load_[0] = 0.0;
+  // What the solution leaves over is solved once more: the stress of a liquid is small beside what its parts amount to.
+  moved_ = load_;
+  std::fill(load_.begin(), load_.end(), 0.0);
+  for (std::size_t l = 0; l < layers.size(); ++l) leave_over(l, layers[l]);
+  system_.solve(load_.data());
+  for (std::size_t i = 0; i < moved_.size(); ++i) moved_[i] += load_[i];
   for (std::size_t l = 0; l < layers.size(); ++l) {
-    const LobattoPoints& points = mesh_.points[l];
-    const std::size_t count = points.count();
-    const double* u = &load_[mesh_.first[l]];
-    for (std::size_t q = 0; q < count; ++q) {
-      double slope = 0.0;
-      for (std::size_t j = 0; j < count; ++j) slope += points.derivative[q * count + j] * u[j];
-      strain_1_[q] = swelling + slope / mesh_.half_m[l];
-      strain_2_[q] = swelling + u[q] / mesh_.place_m[l][q];
-      strain_3_[q] = sphere ? strain_2_[q] : load_[mesh_.nodes];
-    }
+    strains(l);
     layers[l].finish(strain_1_.data(), strain_2_.data(), strain_3_.data());
+  }
+}
+
+void CoolingBalance::strains(std::size_t l) {
+  const LobattoPoints& points = mesh_.points[l];
+  const std::size_t count = points.count(), base = mesh_.first[l];
+  const auto more = [&](std::size_t j) { return base + j == 0 ? 0.0 : moved_[base + j]; };
+  for (std::size_t q = 0; q < count; ++q) {
+    double slope = 0.0;
+    for (std::size_t j = 0; j < count; ++j) slope += points.derivative[q * count + j] * more(j);
+    strain_1_[q] = moved_[0] + slope / mesh_.half_m[l];
+    strain_2_[q] = moved_[0] + more(q) / mesh_.place_m[l][q];
+    strain_3_[q] = mesh_.form == StressForm::sphere ? strain_2_[q] : moved_[mesh_.nodes];
+  }
+}
+
+void CoolingBalance::leave_over(std::size_t l, const CoolingLayer& k) {
+  const bool sphere = mesh_.form == StressForm::sphere;
+  const LobattoPoints& points = mesh_.points[l];
+  const std::size_t count = points.count(), base = mesh_.first[l];
+  strains(l);
+  for (std::size_t q = 0; q < count; ++q) {
+    const double w = mesh_.measure[l][q], mean = (strain_1_[q] + strain_2_[q] + strain_3_[q]) / 3.0, twice = 2.0 * k.shear_modulus[q];
+    const double all = k.held_mean[q] + 3.0 * k.bulk_modulus[q] * (mean - k.thermal[q]);
+    const double radial = w * (all + k.held_1[q] + twice * (strain_1_[q] - mean));
+    const double around = w * (sphere ? 2.0 : 1.0) * (all + k.held_2[q] + twice * (strain_2_[q] - mean));
+    load_[0] -= radial + around;
+    for (std::size_t i = base == 0 ? 1 : 0; i < count; ++i) load_[base + i] -= radial * points.derivative[q * count + i] / mesh_.half_m[l];
+    if (base + q > 0) load_[base + q] -= around / mesh_.place_m[l][q];
+    if (!sphere) load_[mesh_.nodes] -= w * (all - k.held_1[q] - k.held_2[q] + twice * (strain_3_[q] - mean));
   }
 }
 
@@ -177,7 +202,7 @@ double CoolingBalance::imbalance(const std::vector<CoolingLayer>& layers) const 
                                                           : 0.0);
     }
   }
-  return highest > 1.0 ? std::max({std::abs(force), std::abs(moment), std::abs(cut)}) / (volume * highest) : 0.0;
+  return highest > told ? std::max({std::abs(force), std::abs(moment), std::abs(cut)}) / (volume * highest) : 0.0;
 }
 
 }  // namespace heatwork::physics

@@ -11,6 +11,7 @@ namespace heatwork::physics {
 namespace {
 
 constexpr double provably_still = 1e-6;  // of the fastest term, of all steps that leave its relaxation out together
+constexpr double thinnest = 1e8;         // steps over a relaxation time: a liquid keeps so much shear that forces can be balanced
 constexpr double steepest = 600.0;       // exponent of the clock
 
 double sum_of(std::span<const RelaxationTerm> terms) {
@@ -80,7 +81,7 @@ CoolingLayer::CoolingLayer(const StressLayer& layer, std::size_t points, double 
 void CoolingLayer::operators(std::span<const RelaxationTerm> terms, Terms& of) {
   for (std::size_t j = 0; j < terms.size(); ++j) {
     const double rate = 1.0 / terms[j].time_s;
-    for (std::size_t q = 0; q < n_; ++q) y_[j * n_ + q] = reduced_[q] * rate;
+    for (std::size_t q = 0; q < n_; ++q) y_[j * n_ + q] = std::min(reduced_[q] * rate, thinnest);
   }
   decay_all(terms.size() * n_, y_.data(), of.kept.data(), of.lag.data(), of.skew.data());
   for (std::size_t j = 0; j < terms.size(); ++j)
@@ -93,7 +94,7 @@ bool CoolingLayer::may_freeze(const double* temperature_K, double duration_s) {
   constexpr double share = 0.1;
   double most = -steepest;
   for (std::size_t q = 0; q < n_; ++q) most = std::max(most, log_shift(layer_.glass->relaxing, std::max(T[q], temperature_K[q]), Tf[q]));
-  const double relaxed = std::exp(most) * duration_s / shortest_s_;
+  const double relaxed = plain_exp(most) * duration_s / shortest_s_;
   if (relaxed > 30.0) left_out_ = 0.0;
   if (relaxed > share * (provably_still - left_out_)) return false;
   left_out_ += relaxed;
@@ -162,7 +163,8 @@ GlassCourse CoolingLayer::course(double nominal_steps) const {
   const auto [least, most] = std::minmax_element(reduced_.begin(), reduced_.end());
   if (*least / longest_s_ > lost) return GlassCourse::liquid;
   double relaxed = 0.0;
-  for (const RelaxationTerm& term : layer_.glass->relaxing.structure) relaxed += term.weight * -std::expm1(-*most / term.time_s);
+  for (const RelaxationTerm& term : layer_.glass->relaxing.structure)
+    relaxed += term.weight * (1.0 - plain_exp(-std::min(*most / term.time_s, steepest)));
   return relaxed < hardly * nominal_steps ? GlassCourse::cold : GlassCourse::freezing;
 }
 
@@ -183,7 +185,8 @@ void CoolingLayer::prepare(const double* temperature_K, double duration_s) {
         thermal[q] += layer_.glass->liquid_expansion_per_K * (next_Tf_[q] - Tf[q]) - layer_.expansion_per_K.integral_K(Tf[q], next_Tf_[q]);
     }
   }
-  ratio_ = before_s_ > 0.0 ? duration_s / before_s_ : 0.0;
+  constexpr double longest_ratio = 3.0;  // a much shorter step tells nothing of this one's rate
+  ratio_ = before_s_ > 0.0 && duration_s <= longest_ratio * before_s_ ? duration_s / before_s_ : 0.0;
   quicken_ = ratio_ / (1.0 + ratio_);
   before_s_ = duration_s;
   for (std::size_t q = 0; q < n_; ++q) {

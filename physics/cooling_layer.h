@@ -43,8 +43,13 @@ class CoolingLayer {
   void save(std::vector<double>& into) const;
   /// Takes its part off the front. Throws std::domain_error.
   void load(std::span<const double>& from);
-  /// Forgets how the step before strained: what follows is not its continuation.
-  void begin_course() { before_s_ = 0.0; }
+  /// Forgets how the step before strained: what follows has another rate.
+  void turn() { before_s_ = 0.0; }
+  /// Forgets that, and what was left out: a course depends on its state alone.
+  void begin_course() {
+    before_s_ = left_out_ = 0.0;
+    frozen_ = false;
+  }
   /// Sums the stresses of the state.
   void sum_stresses();
 

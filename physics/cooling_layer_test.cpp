@@ -69,6 +69,22 @@ TEST(CoolingLayer, HoldsTheStressOfItsStrainRateWhereItFlows) {
   EXPECT_NEAR(layer.stress_1[0], exact, 2e-4 * exact);
 }
 
+TEST(CoolingLayer, TakesNoRateFromAMuchShorterStep) {
+  CoolingLayer layer(glassy(), 2, 900);
+  const std::vector<double> same(2, 900);
+  const double steady = 1e-6, twice = 65e9 / 1.21, exact = twice * (0.3 + 0.7 * 20) * steady;
+  for (int i = 0; i < 20; ++i) {
+    layer.prepare(same.data(), 100);
+    strain(layer, 100 * steady, -100 * steady, 0);
+  }
+  EXPECT_NEAR(layer.stress_1[0], exact, 1e-6 * exact);
+  layer.prepare(same.data(), 1e-6);
+  strain(layer, 0, 0, 0);
+  layer.prepare(same.data(), 100);
+  strain(layer, 100 * steady, -100 * steady, 0);
+  EXPECT_NEAR(layer.stress_1[0], exact, 0.01 * exact);
+}
+
 TEST(CoolingLayer, KnowsWhereItsGlassIs) {
   CoolingLayer layer(glassy(), 2, 1100);
   std::vector<double> next(2, 1099);

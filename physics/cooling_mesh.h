@@ -72,10 +72,12 @@ class CoolingBalance {
   void flat(std::vector<CoolingLayer>& layers, double& curvature_per_m);
   void curved(std::vector<CoolingLayer>& layers);
   void add_layer(std::size_t index, const CoolingLayer& layer);
+  void leave_over(std::size_t index, const CoolingLayer& layer);
+  void strains(std::size_t index);
 
   const CoolingMesh& mesh_;
   SymmetricSystem system_;
-  std::vector<double> load_, strain_1_, strain_2_, strain_3_;
+  std::vector<double> load_, moved_, strain_1_, strain_2_, strain_3_;
 };
 
 }  // namespace heatwork::physics

@@ -69,7 +69,11 @@ struct CoolingState {
   // What follows has another slope.
   void turn() {
     for (StressPeak& peak : transient) peak.turn();
+    for (CoolingLayer& layer : layers) layer.turn();
   }
+
+  // The last two steps before a stop are alike: no short one to follow a long one.
+  static double evened(double duration_s, double left_s) { return left_s < 2.0 * duration_s ? 0.5 * left_s : duration_s; }
 
   CoolingReport report() const {
     CoolingReport out{time_s, mesh.form == StressForm::plate_free ? curvature : 0.0, difference_K, imbalance, steps, {}};
@@ -123,7 +127,7 @@ struct CoolingState {
     while (time_s < until_s) {
       const double stop = next < reports.size() ? std::min(until_s, reports[next]) : until_s;
       const bool last = time_s + 1.0001 * duration >= stop;
-      const double to_s = last ? stop : time_s + duration, share = (to_s - from_s) / whole, step = to_s - time_s;
+      const double to_s = last ? stop : time_s + evened(duration, stop - time_s), share = (to_s - from_s) / whole, step = to_s - time_s;
       std::fill(T.begin(), T.end(), from_K + share * (until_K - from_K));
       mass_K = T.front();
       mechanics(step);
@@ -138,6 +142,7 @@ struct CoolingState {
   }
 
   void films(const CoolingCourse& course, std::size_t& next, std::vector<CoolingReport>& out) {
+    turn();
     CoolingHeat heat(mesh, given);
     heat.cool_by(*course.inner, *course.outer, course.mass ? &*course.mass : nullptr);
     Stops corners(course.around_s);
@@ -155,7 +160,7 @@ struct CoolingState {
       if (std::isinf(stop_s) && furthest_from(last_K) < at_ambient_K) break;
       if (time_s > longest_course_s) throw std::domain_error("The piece has not cooled to the ambient temperature within 10^7 s.");
       const bool stops = time_s + 1.0001 * duration >= stop_s;
-      const double step = stops ? stop_s - time_s : duration, rise = heated(heat, course, step);
+      const double step = stops ? stop_s - time_s : evened(duration, stop_s - time_s), rise = heated(heat, course, step);
       if (rise > 2.0 * accuracy.step_K * nominal_steps) {
         duration = 0.5 * step;
         continue;

@@ -46,6 +46,57 @@ TEST(CoolingLaws, NothingIsLeftAfterASoakAboveTheTransition) {
   }
 }
 
+TEST(CoolingLaws, ChainOfFiringsIsTheSameFromAnyStoredState) {
+  const std::vector<StressLayer> layers = three_layers();
+  std::vector<CoolingCourse> chain(6);
+  for (std::size_t i = 0; i < chain.size(); ++i) {
+    if (i % 2 == 0) {
+      chain[i].inner = FaceCooling{10.0 + 7 * static_cast<double>(i), 0.3};
+      chain[i].outer = FaceCooling{60, 0.8};
+    } else {  // up again: not to the top the second time
+      chain[i].time_s = {0, 500, 560};
+      chain[i].temperature_K = {298.15, i == 3 ? 850.0 : 1023.15, i == 3 ? 850.0 : 1023.15};
+    }
+  }
+  for (const StressForm form : forms) {
+    CoolingStress whole(form, 4e-3, layers, 1023.15);
+    for (const CoolingCourse& course : chain) {
+      CoolingStress stored(form, 4e-3, layers, 298.15);
+      stored.resume(whole.state());
+      const auto one = whole.run(course).back(), other = stored.run(course).back();
+      EXPECT_EQ(one.layers[1].outer_hoop_Pa, other.layers[1].outer_hoop_Pa);
+      EXPECT_EQ(whole.state(), stored.state());
+    }
+  }
+}
+
+TEST(CoolingLaws, NoStepMakesAPeakWhereAHistoryEndsAndFilmsBegin) {
+  // A thin section whose last layer still flows: its stress is that of the rate, which the film changes from one moment to the next.
+  StressLayer first = solid(0.046, 215, 0.335, 8.17, 4350, 6.5, 800), last = solid(0.127, 100, 0.365, 10, 4000, 5, 800);
+  first.glass = soda_lime(63600, 44.6);
+  first.glass->relaxing.reference_K = 996.6;
+  last.glass = soda_lime(67200, 14.9);
+  last.glass->relaxing.reference_K = 796.7;
+  for (StressLayer* layer : {&first, &last}) layer->glass->bulk_remaining = 1;
+  CoolingCourse course;
+  course.time_s = {0, 2496.8, 6000};
+  course.temperature_K = {1116.85, 700.27, 363.05};
+  course.film_from_K = 780.04;
+  course.inner = FaceCooling{80.6, 0};
+  course.outer = FaceCooling{2.2, 0};
+  Evidence row("highest stress on the way by steps of 2, 1, 0.5 and 0.2 K beside 0.1 K: thin layers, films from 507 C", "MPa");
+  const auto peak = [&](double step_K) {
+    const std::vector<StressLayer> layers{first, solid(0.145, 26.5, 0.447, 7.02, 4700, 16, 800), last};
+    return CoolingStress(StressForm::plate_plane_strain, 0, layers, 1116.85, {step_K, 9, 5})
+        .run(course)
+        .back()
+        .layers[2]
+        .transient_highest_Pa;
+  };
+  const double exact = peak(0.1);
+  for (const double step_K : {2.0, 1.0, 0.5, 0.2}) row.near(peak(step_K) / MPa, exact / MPa, 0.1);
+}
+
 TEST(CoolingLaws, SameFromBothSides) {
   Evidence row("plates turned round: difference of faces, then of curvatures", "MPa");
   for (const StressForm form : {StressForm::plate_free, StressForm::plate_flat}) {

@@ -133,7 +133,10 @@ Comparison compare(const FiringSetup& reference, const Stock& stock, const Chamb
   result.hold_of_maker_s = hold_of_maker_s;
   const std::vector<std::size_t> points = extreme_points(here);
   if (points.empty()) return result;
-  result.quantity = here.points[points.front()].viscous ? DecidingQuantity::heat_work : DecidingQuantity::crystallisation_z;
+  const PointResult& first = here.points[points.front()];
+  result.quantity = first.viscous ? DecidingQuantity::heat_work
+                    : first.curve ? DecidingQuantity::log_theta
+                                  : DecidingQuantity::crystallisation_z;
 
   Maker again(reference, stock, reference_chamber, solver, kept, go_on);
   Memory shifts([&](double shift_K) { return again.with_shift(shift_K, points); });

@@ -38,7 +38,7 @@ std::vector<std::vector<bool>> fired_layers(const trade::Piece& piece, const Pie
   for (const trade::Section& section : piece.sections) fired.emplace_back(section.layers.size(), false);
   const std::vector<Point> points = points_of(piece, stock);
   for (std::size_t i = 0; i < points.size(); ++i)
-    if (points[i].powder && is_fired(*points[i].powder, *start.points[i].powder))
+    if (is_fired(points[i], start.points[i]))
       fired[static_cast<std::size_t>(points[i].section)][static_cast<std::size_t>(points[i].layer)] = true;
   return fired;
 }

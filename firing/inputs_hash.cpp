@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "physics/powder.h"
+#include "physics/zirconia_sintering.h"
 #include "trade/writer.h"
 
 namespace heatwork::firing {
@@ -21,6 +22,7 @@ void append(std::string& text, const PointState& point) {
     values.insert(values.end(), {point.crystals->loss, point.crystals->crystal_um, point.crystals->highest_K});
     append(text, "crystals", values);
   }
+  if (point.zirconia) append(text, "zirconia", physics::canonical_values(*point.zirconia));
 }
 
 }  // namespace

@@ -17,6 +17,11 @@ constexpr double lightest_share_of_solid = 0.35;
 constexpr double heaviest_share_of_solid = 1.0;
 /// Radiating surface of pins or beads over their contact with the piece. Standing: assumed.
 constexpr double support_area_over_contact = 6.0;
+/// Relative density from which the pores of zirconia count as closed, and the temperatures between which it comes to conduct as when
+/// dense. Standing: assumed.
+constexpr double closed_density = 0.92;
+constexpr double densifies_from_C = 1150.0;
+constexpr double densified_C = 1400.0;
 /// Density of water. [kg/m3]
 constexpr double kg_per_m3_of_g_per_cm3 = 1000.0;
 
@@ -68,6 +73,21 @@ physics::PowderLayer powder_layer(const trade::Layer& layer, std::size_t index, 
   return green;
 }
 
+/// Pre-sintered zirconia, in the same way: its pores are open until it densifies.
+physics::PowderLayer zirconia_layer(const trade::Layer& layer, std::size_t index, const trade::Material& material) {
+  const double density = property(material, "start_relative_density");
+  physics::PowderLayer green;
+  green.layer = index;
+  green.conductivity_factor = property(material, "powder_conductivity_factor") * density;
+  green.sealing_from_K = densifies_from_C + physics::zero_celsius_K;
+  green.sealing_to_K = densified_C + physics::zero_celsius_K;
+  green.void_fraction = 1.0 - density;
+  green.grain_diameter_m = property(material, "fine_grain_diameter") * 1e-6;
+  green.strength_Pa = property(material, "moist_strength") * 1000.0;
+  if (layer.liquid) green.water_kg_per_m2 = property(material, "water_content") * kg_per_m3_of_g_per_cm3 * layer.thickness.value.si();
+  return green;
+}
+
 physics::SectionBody section_body(const trade::Piece& piece, const trade::Section& section, trade::PlaceOnTray place, const Stock& stock,
                                   const std::vector<bool>& fired) {
   const SectionGeometry geometry = geometry_of(piece, section);
@@ -84,14 +104,15 @@ physics::SectionBody section_body(const trade::Piece& piece, const trade::Sectio
     const trade::Material& material = material_of(layer, stock);
     double thickness_m = layer.thickness.value.si();
     if (layer.green) {
-      if (!is_viscous(material))
+      const bool zirconia = is_zirconia(material);
+      if (!is_viscous(material) && !zirconia)
         throw trade::Mistake(layer.material.place,
                              fmt::format("material {} is not a powder, so its layer cannot be green; leave green out", material.name));
       const bool still_powder = i >= fired.size() || !fired[i];
       if (still_powder && body.powder)
         throw trade::Mistake(layer.material.place,
                              "a second green layer in one section; a section has at most one: join them, or fire them one after the other");
-      if (still_powder) body.powder = powder_layer(layer, i, material);
+      if (still_powder) body.powder = zirconia ? zirconia_layer(layer, i, material) : powder_layer(layer, i, material);
       thickness_m *= property(material, "start_relative_density");
     }
     body.layers.push_back(layer_of(material, thickness_m));
@@ -153,6 +174,10 @@ SectionGeometry geometry_of(const trade::Piece& piece, const trade::Section& sec
 
 bool is_fired(const physics::PowderProperties& powder, const physics::PowderState& state) {
   return state.highest_K > sealing_range_of(powder).from_K;
+}
+
+bool is_sintered(const physics::ZirconiaProperties& zirconia, const physics::ZirconiaState& state) {
+  return physics::sintered_density(zirconia.curve, state.log_theta) >= closed_density;
 }
 
 physics::PieceBody body_of(const trade::Piece& piece, trade::PlaceOnTray place, const Stock& stock, double room_K,

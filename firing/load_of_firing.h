@@ -7,6 +7,7 @@
 
 #include "physics/load.h"
 #include "physics/powder.h"
+#include "physics/zirconia_sintering.h"
 #include "trade/firing.h"
 
 namespace heatwork::firing {
@@ -35,6 +36,8 @@ SectionGeometry geometry_of(const trade::Piece& piece, const trade::Section& sec
 
 /// True where a powder's state shows that it has begun to turn into glass: no build-up any more, and no water.
 bool is_fired(const physics::PowderProperties& powder, const physics::PowderState& state);
+/// True where zirconia's state shows that its pores have closed: it takes up no water and conducts as when dense.
+bool is_sintered(const physics::ZirconiaProperties& zirconia, const physics::ZirconiaState& state);
 
 /// One piece as a body. `fired` says of each section's layers whether a green one has been fired before; empty: none.
 /// Errors: trade::Mistake with the user's place.

@@ -6,6 +6,7 @@
 #include "firing/comparison.h"
 #include "physics/crystallisation.h"
 #include "physics/powder.h"
+#include "physics/zirconia_sintering.h"
 
 namespace heatwork::firing {
 namespace {
@@ -44,6 +45,9 @@ double inverse(const std::vector<Knot>& knots, bool logarithm, double quantity, 
 
 double deciding_quantity(const Point& point, const PointState& start, const PointHistory& history) {
   if (point.powder) return start.powder->heat_work + physics::powder_work(*point.powder, history.time_s, history.temperature_K).heat_work;
+  if (point.zirconia)
+    return std::exp(start.zirconia->log_theta) +
+           std::exp(physics::log_theta_of_history(point.zirconia->curve.energy_kJ_per_mol, history.time_s, history.temperature_K));
   physics::CrystallisationState state = *start.crystals;
   physics::advance_crystallisation(*point.crystals, state, history.time_s, history.temperature_K);
   return state.z.back();

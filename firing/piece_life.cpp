@@ -126,6 +126,17 @@ void crystallise(PointResult& result, PointState& state, const Point& point, std
   result.deciding = state.crystals->z.back();
 }
 
+void densify(PointResult& result, PointState& state, const Point& point, std::span<const double> times_s,
+             std::span<const double> temperature_K) {
+  physics::ZirconiaTrace trace;
+  physics::advance_zirconia(*point.zirconia, *state.zirconia, times_s, temperature_K, &trace);
+  result.curve = physics::curve_standing(*state.zirconia);
+  result.sintered_density = physics::sintered_density(point.zirconia->curve, state.zirconia->log_theta);
+  result.grain_um = state.zirconia->grain_um;
+  result.density_trace = std::move(trace.density);
+  result.deciding = std::exp(state.zirconia->log_theta);
+}
+
 bool rigid_beneath(const trade::Section& section, std::size_t layer, const Stock& stock) {
   for (std::size_t i = 0; i < layer; ++i) {
     const trade::MaterialKind kind = material_of(section.layers[i], stock).kind;
@@ -170,7 +181,7 @@ double sag_um(const trade::Section& section, int index, std::span<const Point> p
 /// Variants keep numbers only.
 void drop_traces(PointResult& result) {
   for (std::vector<double>* trace :
-       {&result.porosity_trace_percent, &result.sealed_trace, &result.rounding_trace_um, &result.fraction_trace})
+       {&result.porosity_trace_percent, &result.sealed_trace, &result.rounding_trace_um, &result.fraction_trace, &result.density_trace})
     *trace = {};
 }
 
@@ -192,7 +203,7 @@ void leave_to_the_unfired(std::vector<Point>& points, const PieceState& start) {
   std::vector<bool> fired(points.size(), false);
   bool any_other = false;
   for (std::size_t i = 0; i < points.size(); ++i) {
-    fired[i] = points[i].powder && start.points[i].powder && is_fired(*points[i].powder, *start.points[i].powder);
+    fired[i] = is_fired(points[i], start.points[i]);
     any_other = any_other || (points[i].decides && !fired[i]);
   }
   for (std::size_t i = 0; i < points.size(); ++i)
@@ -219,6 +230,9 @@ std::vector<Point> points_of(const trade::Piece& piece, const Stock& stock, cons
       } else if (is_crystallising(material)) {
         point.crystals = crystallisation_of(material);
         point.decides = true;
+      } else if (layer.green && is_zirconia(material)) {
+        point.zirconia = zirconia_of(material);
+        point.decides = true;
       } else {
         continue;
       }
@@ -229,6 +243,11 @@ std::vector<Point> points_of(const trade::Piece& piece, const Stock& stock, cons
   }
   if (start != nullptr) leave_to_the_unfired(points, *start);
   return points;
+}
+
+bool is_fired(const Point& point, const PointState& state) {
+  if (point.powder && state.powder) return is_fired(*point.powder, *state.powder);
+  return point.zirconia && state.zirconia && is_sintered(*point.zirconia, *state.zirconia);
 }
 
 std::size_t node_of(const physics::SectionHistory& section, const Point& point) {
@@ -244,6 +263,7 @@ PieceState start_state(std::span<const Point> points) {
     PointState at;
     if (point.powder) at.powder = point.decides ? physics::start_powder(*point.powder) : as_nominally_fired(*point.material, *point.powder);
     if (point.crystals) at.crystals = physics::start_crystallisation(*point.crystals);
+    if (point.zirconia) at.zirconia = physics::start_zirconia(*point.zirconia);
     state.points.push_back(std::move(at));
   }
   return state;
@@ -312,6 +332,7 @@ PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock&
     if (point.powder && with_pores)
       sinter(at, life.end.points[i], point, times_s, temperature_K, pressure_Pa, chamber,
              detail == Detail::ends ? coarse_pores : physics::PowderAccuracy{});
+    if (point.zirconia) densify(at, life.end.points[i], point, times_s, temperature_K);
     if (point.crystals) crystallise(at, life.end.points[i], point, times_s, temperature_K);
     if (property_or(*point.material, "leucite_share", 0.0) > 0)
       at.leucite_minutes = physics::minutes_between(times_s, temperature_K, leucite_from_K, leucite_to_K);

@@ -11,6 +11,7 @@
 #include "physics/crystallisation.h"
 #include "physics/load.h"
 #include "physics/powder.h"
+#include "physics/zirconia_sintering.h"
 #include "trade/firing.h"
 
 namespace heatwork::firing {
@@ -21,16 +22,20 @@ struct Point {
   int layer = 0;
   bool outer_face = false;
   const trade::Material* material = nullptr;
-  bool decides = false;     ///< the firing is for this layer: unfired powder, or a block that crystallises
+  bool decides = false;     ///< the firing is for this layer: unfired powder, a block that crystallises, zirconia before sintering
   double thickness_mm = 0;  ///< of its layer once dense
   std::optional<physics::PowderProperties> powder;
   std::optional<physics::CrystallisationProperties> crystals;
+  std::optional<physics::ZirconiaProperties> zirconia;
 };
 
 /// The points of a piece, by section, layer, inner face first. A build-up that the state shows to be fired already decides
 /// only where no other layer does.
 /// `start` null: every green layer is unfired.
 std::vector<Point> points_of(const trade::Piece& piece, const Stock& stock, const PieceState* start = nullptr);
+
+/// True where a layer that went in green is powder no more, or zirconia that has sintered.
+bool is_fired(const Point& point, const PointState& state);
 
 /// Index of the thermal node at a point. [0, nodes)
 std::size_t node_of(const physics::SectionHistory& section, const Point& point);

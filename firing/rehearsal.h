@@ -16,19 +16,21 @@
 #include "firing/chamber.h"
 #include "physics/crystallisation.h"
 #include "physics/powder.h"
+#include "physics/zirconia_sintering.h"
 #include "trade/deciding_inputs.h"
 #include "trade/firing.h"
 
 namespace heatwork::firing {
 
-/// What decides whether two firings of a material are alike: heat-work, z of the last step, or nothing. theory: (comparison.1)
-enum class DecidingQuantity { none, heat_work, crystallisation_z };
+/// What decides whether two firings of a material are alike: heat-work, z of the last step, ln Theta, or nothing. theory: (comparison.1)
+enum class DecidingQuantity { none, heat_work, crystallisation_z, log_theta };
 std::string_view word(DecidingQuantity quantity);
 
 /// What one face of one layer has become, carried from firing to firing.
 struct PointState {
   std::optional<physics::PowderState> powder;
   std::optional<physics::CrystallisationState> crystals;
+  std::optional<physics::ZirconiaState> zirconia;
   bool operator==(const PointState&) const = default;
 };
 
@@ -45,9 +47,9 @@ struct PointResult {
   bool outer_face = true;  ///< outer or inner face of the layer
   std::string material;
   bool decides = false;  ///< the firing is for this layer
-  bool viscous = false;  ///< powder or glaze; else a crystallising block
+  bool viscous = false;  ///< powder or glaze; else a crystallising block, or zirconia before sintering
   double peak_C = 0;
-  double deciding = 0;  ///< the deciding quantity at the end (of the whole firing)
+  double deciding = 0;  ///< the deciding quantity at the end (of the whole firing); of zirconia Theta itself, in s/K
   // powders and glaze
   double porosity_percent = 0;
   double relative_density = 0;
@@ -70,6 +72,11 @@ struct PointResult {
   double transmittance_percent = 0;
   std::vector<double> fraction_trace;  ///< of the last step
   double leucite_minutes = 0;          ///< spent between 650 and 850 °C
+  // zirconia before sintering
+  std::optional<physics::CurveStanding> curve;  ///< how far its density may be trusted; absent: no zirconia that sinters
+  double sintered_density = 0;                  ///< relative
+  double grain_um = 0;
+  std::vector<double> density_trace;
 };
 
 struct SectionResult {

@@ -140,6 +140,8 @@ std::string_view word(DecidingQuantity quantity) {
       return "none";
     case DecidingQuantity::heat_work:
       return "heat-work";
+    case DecidingQuantity::log_theta:
+      return "ln Theta";
     case DecidingQuantity::crystallisation_z:
       return "z of the last step";
   }

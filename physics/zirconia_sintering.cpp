@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <stdexcept>
+#include <string>
 
 #include "physics/arrhenius.h"
 #include "physics/layer.h"
@@ -102,6 +104,18 @@ class Walk {
 };
 
 }  // namespace
+
+std::vector<double> canonical_values(const ZirconiaState& state) {
+  return {state.log_theta, state.grain_um, state.highest_K, state.log_rate, state.halfway_passed ? 1.0 : 0.0};
+}
+
+ZirconiaState zirconia_state_from(std::span<const double> values) {
+  constexpr std::size_t count = 5;
+  if (values.size() != count) {
+    throw std::invalid_argument("the state of a layer of zirconia has " + std::to_string(values.size()) + " values; it must have 5");
+  }
+  return {values[0], values[1], values[2], values[3], values[4] != 0.0};
+}
 
 void check_zirconia(const ZirconiaProperties& properties) {
   const MasterCurve& curve = properties.curve;

@@ -49,6 +49,11 @@ struct ZirconiaState {
   bool operator==(const ZirconiaState&) const = default;
 };
 
+/// The state as plain numbers in a fixed order, for hashes and kept states [ln(s/K), um, K, ln(K/s), 1]. source: chosen-here
+std::vector<double> canonical_values(const ZirconiaState& state);
+/// The same back. Errors: std::invalid_argument where their number is another. source: chosen-here
+ZirconiaState zirconia_state_from(std::span<const double> values);
+
 /// Values at every history point.
 struct ZirconiaTrace {
   std::vector<double> density;   ///< relative [1]

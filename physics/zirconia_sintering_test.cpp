@@ -69,6 +69,12 @@ TEST(ZirconiaSintering, IsCappedAndGrowsOn) {
   EXPECT_NEAR(state.highest_K, 1530.0 + zero_celsius_K, 1e-9);
 }
 
+TEST(ZirconiaSintering, ItsStateGoesIntoNumbersAndBack) {
+  const ZirconiaState state = fired(5.0 / 60.0, 1240.0);
+  EXPECT_EQ(zirconia_state_from(canonical_values(state)), state);
+  EXPECT_THROW(zirconia_state_from(std::vector<double>{1.0, 2.0}), std::invalid_argument);
+}
+
 TEST(ZirconiaSintering, RefusesInOneSentence) {
   EXPECT_EQ(refusal({}, {cold_K, 1701.0 + zero_celsius_K}),
             "the highest temperature in degrees Celsius, for the sintering of zirconia, is 1701; it must lie between -273.15 and 1700");

@@ -140,6 +140,11 @@ void Rows::add_pores() {
   put_crystals("table.crystals", [this](const auto& point) { return numbers_.percent(100.0 * point.fraction.back()); });
   put_crystals("table.crystals_length",
                [this](const auto& point) { return point.crystal_um > 0 ? Text(numbers_.micrometres(point.crystal_um)) : Text(); });
+  put("table.density", of_point([this](const firing::PointResult& point) {
+        return point.curve ? Text(numbers_.percent(100.0 * point.sintered_density)) : Text();
+      }));
+  put("table.grain",
+      of_point([this](const firing::PointResult& point) { return point.curve ? Text(numbers_.micrometres(point.grain_um)) : Text(); }));
 }
 
 }  // namespace

@@ -334,6 +334,35 @@ std::optional<Strip> crystals_strip(const Rehearsal& rehearsal, const trade::Lim
   return strip;
 }
 
+/// Density of zirconia that sinters.
+std::optional<Strip> density_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names,
+                                   const Numbers& numbers) {
+  Strip strip;
+  strip.title = numbers.say("picture.strip.density");
+  strip.unit = numbers.say("picture.strip.density_unit");
+  strip.low = 40;
+  strip.high = 105;
+  strip.ticks = {40, 70, 100};
+  strip.height_px = 58;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const firing::PointResult* point = deciding_point(rehearsal.firing.pieces[i]);
+    if (!point || point->density_trace.empty()) continue;
+    const PieceResult* heavy = heaviest_piece(rehearsal, i);
+    const firing::PointResult* heavy_point = heavy ? deciding_point(*heavy) : nullptr;
+    add_trace(strip, rehearsal, i, names[i], numbers.percent(100.0 * point->sintered_density) + ", " + numbers.micrometres(point->grain_um),
+              scaled(point->density_trace, 100.0), heavy_point ? scaled(heavy_point->density_trace, 100.0) : std::vector<double>{});
+  }
+  if (strip.lines.empty()) return std::nullopt;
+  const auto limit = limits.by_name.find("sintered_density");
+  const auto ends = find_moment(rehearsal, MomentKind::hold_ends);
+  if (limit != limits.by_name.end() && ends) {
+    const double least = 100.0 * limit->second.first;
+    strip.wanted.push_back({least, 100, rehearsal.moments[*ends].at_s, rehearsal.firing.time_s.back()});
+    strip.notes.push_back(numbers.say("picture.note.at_least", {{"limit", numbers.limit(least, "%")}}));
+  }
+  return strip;
+}
+
 }  // namespace
 
 std::vector<Strip> strips_of(const Rehearsal& rehearsal, const trade::Limits& limits, const Numbers& numbers) {
@@ -342,7 +371,8 @@ std::vector<Strip> strips_of(const Rehearsal& rehearsal, const trade::Limits& li
   std::vector<Strip> strips = {temperature_strip(rehearsal, names, numbers)};
   for (auto strip : {water_strip(rehearsal, limits, names, numbers), std::optional(pressure_strip(rehearsal, numbers)),
                      open_pores_strip(rehearsal, names, numbers), porosity_strip(rehearsal, limits, names, numbers),
-                     edges_strip(rehearsal, limits, names, numbers), crystals_strip(rehearsal, limits, names, numbers)}) {
+                     edges_strip(rehearsal, limits, names, numbers), crystals_strip(rehearsal, limits, names, numbers),
+                     density_strip(rehearsal, limits, names, numbers)}) {
     if (strip) strips.push_back(std::move(*strip));
   }
   return strips;

@@ -22,7 +22,7 @@ Between<Length> lengths(double low_mm, double high_mm) {
 void describe_layer(Fields& fields, Layer& layer) {
   fields.reference("material", layer.material, Noun::material, "of the layer");
   fields.required("thickness", layer.thickness, "as it goes in; of the unfired build-up where green", lengths(0.001, 30));
-  fields.truth("green", layer.green, false, "unfired powder build-up");
+  fields.truth("green", layer.green, false, "unfired: a powder build-up, or zirconia before sintering");
   fields.reference("liquid", layer.liquid, Noun::liquid, "the powder is wet with; left out: dry");
 }
 

@@ -87,6 +87,11 @@ std::string absolute(const Bench& bench, const PieceCase& piece) {
   const firing::PieceResult& here = *piece.here;
   const std::string core = bench.degrees(here.peak_core_C), surface = bench.degrees(here.peak_surface_C);
   const firing::PointResult& point = here.points.at(static_cast<std::size_t>(here.deciding_point));
+  if (point.curve) {  // ln Theta, one decimal; Theta itself is what is kept
+    const std::string least = bench.number(std::log(here.deciding_least), 1), most = bench.number(std::log(here.deciding_greatest), 1);
+    const std::string value = least == most ? least : bench.say("findings.degree.range", {{"least", least}, {"most", most}});
+    return bench.say("findings.degree.log_theta", {{"core", core}, {"surface", surface}, {"value", value}});
+  }
   return bench.say(point.viscous ? "findings.degree.heat_work" : "findings.degree.z",
                    {{"core", core}, {"surface", surface}, {"value", range_of(bench, here.deciding_least, here.deciding_greatest)}});
 }

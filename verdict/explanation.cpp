@@ -17,9 +17,13 @@ Explanation explanation_of(Aspect aspect) {
     case Aspect::instruction:
     case Aspect::entry:
     case Aspect::frame:
-    case Aspect::zirconia:
-    case Aspect::refiring:
       return {"judgement", "", chosen_here};
+    case Aspect::refiring:
+      return {"judgement", "",
+              "S. Nagasawa et al., Biomed. Mater. Eng. 11 (2001) 185 (nagasawa-2001): pores persist through further firings."};
+    case Aspect::zirconia:
+      return {"zirconia", "(zirconia.2) rho = rho0 + (1 - rho0) / (1 + exp(-(ln Theta - a) / b))^nu, not beyond the cap",
+              "H. Su, D. L. Johnson, J. Am. Ceram. Soc. 79 (1996) 3211-3217 (su-johnson-1996)."};
     case Aspect::chamber:
       return {"chamber", "", field_memory};
     case Aspect::furnace:

@@ -1,5 +1,7 @@
 // What the piece reaches against what the display shows.
+#include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include "verdict/bench.h"
 
@@ -39,6 +41,11 @@ void judge_unknown_tray(Bench& bench) {
     if (!hanging.empty()) hanging += ", ";
     hanging += bench.say("aspects." + std::string(aspect));
   }
+  const auto sinters = [](const firing::PieceResult& piece) {
+    return std::any_of(piece.points.begin(), piece.points.end(), [](const firing::PointResult& point) { return point.curve.has_value(); });
+  };
+  const std::vector<firing::PieceResult>& pieces = bench.rehearsal.firing.pieces;
+  if (std::any_of(pieces.begin(), pieces.end(), sinters)) hanging += ", " + bench.say(word_key(Aspect::zirconia));
   double low_C = 0, high_C = 0;
   bool first = true;
   for (const firing::FiringResult* result :

@@ -19,6 +19,7 @@ void judge_program(Bench& bench) {
   judge_drying(bench);
   judge_glaze_vacuum(bench);
   judge_cooling(bench);
+  judge_zirconia_furnace(bench);
   if (bench.rehearsal.impossible) judge_furnace(bench, {});
 }
 
@@ -44,6 +45,9 @@ void judge_rehearsed(Bench& bench) {
     judge_sag(bench, piece);
     judge_crystals(bench, piece);
     judge_leucite(bench, piece);
+    judge_frame(bench, piece);
+    judge_zirconia(bench, piece);
+    judge_refiring(bench, piece);
   }
 }
 

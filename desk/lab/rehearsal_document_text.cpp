@@ -164,7 +164,8 @@ class StatesWriting {
   }
   static std::string bits(const firing::PointState& point) {
     return (point.powder ? exact_text(physics::canonical_values(*point.powder)) : "") + "," +
-           (point.crystals ? exact_text(values_of(*point.crystals)) : "");
+           (point.crystals ? exact_text(values_of(*point.crystals)) : "") + "," +
+           (point.zirconia ? exact_text(physics::canonical_values(*point.zirconia)) : "");
   }
   Json written(const firing::PointState& point) {
     Json out = Json::object();
@@ -174,6 +175,7 @@ class StatesWriting {
       powder_before_ = std::move(values);
     }
     if (point.crystals) out["crystals"] = exact_text(values_of(*point.crystals));
+    if (point.zirconia) out["zirconia"] = exact_text(physics::canonical_values(*point.zirconia));
     return out;
   }
 
@@ -197,6 +199,7 @@ class StatesReading {
       point.powder = physics::powder_state_from(powder_before_);
     }
     if (json.contains("crystals")) point.crystals = crystals_of(exact_numbers(json.at("crystals").get<std::string>()));
+    if (json.contains("zirconia")) point.zirconia = physics::zirconia_state_from(exact_numbers(json.at("zirconia").get<std::string>()));
     return point;
   }
   static physics::CrystallisationState crystals_of(const std::vector<double>& values) {

@@ -54,13 +54,17 @@ TEST(sinter, a_chain_of_firings_equals_the_state_carried_on) {
   trade::ResolvedFiring first = sintering();
   first.program.heating.back().to.value = quantity::Temperature::celsius(1187);
   first.program.heating.back().hold.value = quantity::minutes(7);
-  const firing::Rehearsal half = firing::rehearse(first, {.compare = false});
+  firing::RehearseOptions alone;
+  alone.compare = false;
+  const firing::Rehearsal half = firing::rehearse(first, alone);
   EXPECT_LT(half.firing.pieces[0].points[0].sintered_density, 0.75);
   EXPECT_GT(half.firing.pieces[0].points[0].sintered_density, 0.46);
   trade::ResolvedFiring chained = sintering();
   chained.earlier = {first};
-  const firing::Rehearsal replayed = firing::rehearse(chained, {.compare = false});
-  const firing::Rehearsal carried = firing::rehearse(sintering(), {.compare = false, .start = half.firing.end});
+  const firing::Rehearsal replayed = firing::rehearse(chained, alone);
+  firing::RehearseOptions carrying = alone;
+  carrying.start = half.firing.end;
+  const firing::Rehearsal carried = firing::rehearse(sintering(), carrying);
   ASSERT_EQ(replayed.firing.end.size(), carried.firing.end.size());
   for (std::size_t i = 0; i < replayed.firing.end[0].points.size(); ++i) {
     const auto &one = *replayed.firing.end[0].points[i].zirconia, &other = *carried.firing.end[0].points[i].zirconia;

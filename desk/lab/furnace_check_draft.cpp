@@ -175,17 +175,10 @@ std::string text_of(records::Store& store, const StorePlace& place, const Furnac
   return trade::new_text<trade::Check>(name, edits);
 }
 
-/// The furnace with its new correction, and the error that the check leaves under it.
+/// The furnace with its new correction. What its file says of the error stays: the check is newer and is what counts, with drift since.
 trade::Furnace corrected(const FurnaceCheckDraft& draft) {
   trade::Furnace furnace = draft.furnace;
   furnace.correction_keyed.value = draft.check.keyed_after->value;
-  if (!draft.check.error || !draft.check.standard_uncertainty) return furnace;
-  trade::DisplayError left;
-  left.error.value = quantity::canonical(quantity::kelvins(furnace_care::error_with_keyed_K(
-      furnace.correction_convention.value, draft.check.error->value.si(), keyed_K(draft), furnace.correction_keyed.value.si())));
-  left.standard_uncertainty.value = draft.check.standard_uncertainty->value;
-  left.checked = fmt::format("check {}, corrected after it", draft.check.name);
-  furnace.display_error = left;
   return furnace;
 }
 

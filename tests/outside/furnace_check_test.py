@@ -104,7 +104,7 @@ class Temperature(Lab):
         self.assertEqual([document["kind"] for document in decided["documents"]], ["check", "furnace"])
         furnace = self.ask("furnace", "show", "window")
         self.assertIn(f'correction_keyed = "{to_key:.0f} K"', furnace)
-        self.assertIn('checked = "check autumn, corrected after it"', furnace)
+        self.assertIn('checked = "silver wire, 2026-10-07"', furnace, "the file's own error stays: the check counts in its place")
         self.assertIn(f'keyed_after = "{to_key:.0f} K"', self.ask("check", "show", "autumn"))
 
         self.check("temperature", *WIRE, "--keep", "--name", "confirmed", "--as-left", "true")

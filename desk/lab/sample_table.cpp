@@ -83,7 +83,8 @@ Columns columns_of(std::string_view name, std::string_view header) {
 }
 
 std::string with_unit(const std::string& cell, const std::string& unit) {
-  const bool has_one = cell.find_first_not_of("+-.,0123456789") != std::string::npos;
+  const bool is_number = cell.find_first_of("0123456789") != std::string::npos;
+  const bool has_one = is_number && cell.find_first_not_of("+-.,0123456789") != std::string::npos;
   return unit.empty() || has_one ? cell : fmt::format("{} {}", cell, unit);
 }
 

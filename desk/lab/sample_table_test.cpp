@@ -37,6 +37,10 @@ TEST(SampleTable, ReadsWhatASpreadsheetInAnotherLandWrites) {
   EXPECT_EQ(table.furnace, "corner");
 }
 
+TEST(SampleTable, WhatIsNoNumberGoesOnToTheReaderOfReadings) {
+  EXPECT_EQ(read_sample_table("pump.csv", "time (s),pressure (mbar)\n0,NaN\n").samples, (Texts{"0 s, NaN mbar"}));
+}
+
 TEST(SampleTable, ARecordBeginsAtItsFirstReading) {
   EXPECT_EQ(read_sample_table("run.csv", "time\tdisplay\n10:00:05\t40 °C\n10:00:15\t65 °C\n").samples,
             (Texts{"0 s, 40 °C", "10 s, 65 °C"}));

@@ -230,6 +230,9 @@ void add_furnace_checks(Verb& furnace) {
   add_thermocouple(check);
   add_map(check);
   add_furnace_records(check);
+  add_furnace_charts(check);
+  add_furnace_dues(check);
+  add_furnace_reports(check);
 }
 
 }  // namespace heatwork::cli

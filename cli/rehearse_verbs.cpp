@@ -5,6 +5,7 @@
 #include <string>
 #include <utility>
 
+#include "cli/language.h"
 #include "cli/output.h"
 #include "cli/verbs.h"
 #include "desk/lab/keep_rehearsal.h"
@@ -35,9 +36,7 @@ std::string what_is_wrong(const RehearseRequest& request) {
   if (!request.units.empty() && request.units != "celsius" && request.units != "fahrenheit") {
     return fmt::format("--units is \"{}\", but must be celsius or fahrenheit", request.units);
   }
-  if (!request.language.empty() && !trade::language_of(request.language)) {
-    return fmt::format("--language is \"{}\", but must be en or de", request.language);
-  }
+  if (std::string wrong = wrong_language(request.language); !wrong.empty()) return wrong;
   if (!request.reason.empty() && !request.keep) return "--reason goes with --keep";
   return request.traces && !request.json ? "--traces needs --json" : "";
 }

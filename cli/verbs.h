@@ -40,5 +40,9 @@ void add_questions(trade::Noun noun, Verb& group);
 void add_furnace_checks(Verb& furnace);
 /// Into the group "check": vacuum, heat-up.
 void add_furnace_records(Verb& check);
+/// Into it chart, due and report.
+void add_furnace_charts(Verb& check);
+void add_furnace_dues(Verb& check);
+void add_furnace_reports(Verb& check);
 
 }  // namespace heatwork::cli

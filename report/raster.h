@@ -11,6 +11,12 @@ namespace heatwork::report {
 
 enum class RasterKind { png, pdf };
 
+enum class Paper { a4, letter };
+struct PaperSize {
+  double across_pt = 0, down_pt = 0;  ///< upright
+};
+PaperSize size_of(Paper paper);
+
 /// This machine cannot draw: the part is not installed, or its libraries are not. Says so in one sentence.
 class RasterUnavailable : public std::runtime_error {
  public:
@@ -21,6 +27,9 @@ class RasterUnavailable : public std::runtime_error {
 /// The same SVG gives the same bytes. Errors: RasterUnavailable; std::invalid_argument where the SVG is not one or `scale` is outside 0.25
 /// to 8.
 std::string raster(std::string_view svg, RasterKind kind, double scale = 2);
+
+/// Bytes of a PDF, an SVG a page, upright and filling it. Errors: as above.
+std::string raster_pages(const std::vector<std::string>& pages, Paper paper, const std::string& title);
 
 /// The same, with the part sought in the folders given.
 std::string raster_from(const std::vector<std::filesystem::path>& folders, std::string_view svg, RasterKind kind, double scale = 2);

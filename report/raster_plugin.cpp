@@ -60,11 +60,15 @@ std::string draw_png(RsvgHandle* handle, double width, double height, double sca
   return of_status(cairo_surface_write_to_png_stream(surface.get(), pass_on, &output));
 }
 
+void name_pdf(cairo_surface_t* surface, const char* title) {
+  cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE, title);
+  cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATE_DATE, fixed_date);
+  cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_MOD_DATE, fixed_date);
+}
+
 std::string draw_pdf(RsvgHandle* handle, double width, double height, Output output) {
   const Owned<cairo_surface_t> surface(cairo_pdf_surface_create_for_stream(pass_on, &output, a4_long_pt, a4_short_pt));
-  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, "Firing picture");
-  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, fixed_date);
-  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_MOD_DATE, fixed_date);
+  name_pdf(surface.get(), "Firing picture");
   const double room_across = a4_long_pt - 2 * margin_pt, room_down = a4_short_pt - 2 * margin_pt;
   const double scale = std::min(room_across / width, room_down / height);
   const RsvgRectangle box = {margin_pt + (room_across - width * scale) / 2, margin_pt, width * scale, height * scale};
@@ -73,14 +77,34 @@ std::string draw_pdf(RsvgHandle* handle, double width, double height, Output out
   return of_status(cairo_surface_status(surface.get()));
 }
 
-std::string draw(const char* svg, std::size_t length, bool pdf, double scale, Output output) {
+/// A handle of a readable SVG, or a sentence.
+std::string read_svg(const char* svg, std::size_t length, Owned<RsvgHandle>& handle) {
   GError* error = nullptr;
-  const Owned<RsvgHandle> handle(rsvg_handle_new_from_data(reinterpret_cast<const guint8*>(svg), length, &error));
+  handle.reset(rsvg_handle_new_from_data(reinterpret_cast<const guint8*>(svg), length, &error));
   if (!handle) {
     const Owned<GError> owned(error);
     return std::string("the picture is not a readable SVG: ") + (error ? error->message : "no reason given");
   }
   rsvg_handle_set_dpi(handle.get(), 96);
+  return {};
+}
+
+std::string draw_pages(const char* const* svgs, std::size_t count, double across, double down, const char* title, Output output) {
+  const Owned<cairo_surface_t> surface(cairo_pdf_surface_create_for_stream(pass_on, &output, across, down));
+  name_pdf(surface.get(), title);
+  for (std::size_t i = 0; i < count; ++i) {
+    Owned<RsvgHandle> handle;
+    if (std::string wrong = read_svg(svgs[i], std::strlen(svgs[i]), handle); !wrong.empty()) return wrong;
+    if (std::string wrong = render(handle.get(), surface.get(), {0, 0, across, down}); !wrong.empty()) return wrong;
+    cairo_surface_show_page(surface.get());
+  }
+  cairo_surface_finish(surface.get());
+  return of_status(cairo_surface_status(surface.get()));
+}
+
+std::string draw(const char* svg, std::size_t length, bool pdf, double scale, Output output) {
+  Owned<RsvgHandle> handle;
+  if (std::string wrong = read_svg(svg, length, handle); !wrong.empty()) return wrong;
   double width = 0, height = 0;
   if (!rsvg_handle_get_intrinsic_size_in_pixels(handle.get(), &width, &height) || !(width > 0) || !(height > 0)) {
     return "the picture has no size";
@@ -88,14 +112,22 @@ std::string draw(const char* svg, std::size_t length, bool pdf, double scale, Ou
   return pdf ? draw_pdf(handle.get(), width, height, output) : draw_png(handle.get(), width, height, scale, output);
 }
 
-}  // namespace
-
-extern "C" int heatwork_raster(const char* svg, std::size_t length, int pdf, double scale, heatwork_raster_sink sink, void* context,
-                               char* sentence, std::size_t room) {
-  const std::string wrong = draw(svg, length, pdf != 0, scale, {sink, context});
+int answered(const std::string& wrong, char* sentence, std::size_t room) {
   if (wrong.empty()) return 0;
   const std::size_t kept = std::min(wrong.size(), room - 1);
   std::memcpy(sentence, wrong.data(), kept);
   sentence[kept] = 0;
   return 1;
+}
+
+}  // namespace
+
+extern "C" int heatwork_raster_pages(const char* const* svgs, std::size_t count, double across_pt, double down_pt, const char* title,
+                                     heatwork_raster_sink sink, void* context, char* sentence, std::size_t room) {
+  return answered(draw_pages(svgs, count, across_pt, down_pt, title, {sink, context}), sentence, room);
+}
+
+extern "C" int heatwork_raster(const char* svg, std::size_t length, int pdf, double scale, heatwork_raster_sink sink, void* context,
+                               char* sentence, std::size_t room) {
+  return answered(draw(svg, length, pdf != 0, scale, {sink, context}), sentence, room);
 }

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "desk/errors.h"
+#include "desk/lab/furnace_care_due.h"
 #include "desk/lab/kept_names.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/pages.h"
@@ -89,35 +90,34 @@ CareAnswer due_in_store(const AskedLab& asked, const DueWords& words, const Cloc
       until = day_after(today, days_of(words.within));
     }
     records::Store store = opened(place, Reading::only);
-    const auto page = store.dues(until, words.page);
-    const std::int64_t overdue = store.dues(day_after(today, -1)).count;
-    const std::int64_t shown_overdue = std::min(overdue, page.count);
+    const std::vector<FallsDue> all = all_that_falls_due(store, place, today, until);
+    static_cast<void>(store.dues(today, words.page));  // refuses a page that is none, as every answer in pages does
+    const auto count = static_cast<std::int64_t>(all.size());
+    const std::int64_t shown_overdue = std::count_if(all.begin(), all.end(), [&](const FallsDue& due) { return due.on < today; });
+    const std::int64_t from = std::min(count, std::int64_t{words.page - 1} * records::rows_a_page);
+    const std::int64_t to = std::min(count, from + records::rows_a_page);
     std::string text = care_line("Today", fmt::format("{} in the zone {}", today, place.zone));
-    text += care_line(
-        "Due", fmt::format("{}{}", until == last_day ? "" : fmt::format("until {}: ", until), page_in_words(page.count, words.page)));
+    text +=
+        care_line("Due", fmt::format("{}{}", until == last_day ? "" : fmt::format("until {}: ", until), page_in_words(count, words.page)));
     if (shown_overdue > 0) text += care_line("Overdue", std::to_string(shown_overdue));
     JsonList json;
-    if (!page.rows.empty()) text += "\n";
-    for (const records::DueRow& row : page.rows) {
-      const std::string is = standing(row.due.on, today);
-      text += fmt::format("{}  {:<7}  {} {}: {}{}\n", row.due.on, is, row.kind, row.id, row.due.what,
+    if (from < to) text += "\n";
+    for (std::int64_t i = from; i < to; ++i) {
+      const FallsDue& row = all[static_cast<std::size_t>(i)];
+      text += fmt::format("{}  {:<7}  {} {}: {}{}\n", row.on, standing(row.on, today), row.kind, row.name, row.what,
                           row.label.empty() ? "" : fmt::format(" ({})", row.label));
-      json.push_back(JsonObject{{"on", row.due.on},
-                                {"overdue", row.due.on < today},
-                                {"kind", row.kind},
-                                {"name", row.id},
-                                {"label", row.label},
-                                {"what", row.due.what}});
+      json.push_back(JsonObject{
+          {"on", row.on}, {"overdue", row.on < today}, {"kind", row.kind}, {"name", row.name}, {"label", row.label}, {"what", row.what}});
     }
     return CareAnswer{text,
                       JsonObject{{"format", 1},
                                  {"today", today},
                                  {"zone", place.zone},
                                  {"until", until == last_day ? Json(nullptr) : Json(until)},
-                                 {"count", static_cast<double>(page.count)},
+                                 {"count", static_cast<double>(count)},
                                  {"overdue", static_cast<double>(shown_overdue)},
                                  {"page", words.page},
-                                 {"pages", static_cast<double>(pages_of(page.count))},
+                                 {"pages", static_cast<double>(pages_of(count))},
                                  {"due", json}},
                       false};
   });

@@ -1,0 +1,38 @@
+// What the store tells of a furnace for what is due and for its qualification: checks, firings, repairs, changes of the furnace itself.
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "desk/lab/store_place.h"
+#include "furnace_care/due.h"
+#include "furnace_care/qualification.h"
+#include "records/store.h"
+#include "trade/furnace.h"
+#include "trade/records.h"
+
+namespace heatwork::desk {
+
+/// One furnace with all that decides what is due.
+struct FurnaceKept {
+  trade::Furnace furnace;
+  int version = 0;
+  std::vector<trade::Check> checks;  ///< finished, oldest first
+  furnace_care::FurnaceHistory history;
+  std::vector<furnace_care::Reopening> reopenings;  ///< oldest first, at least one
+  std::vector<furnace_care::SpecimenFiring> specimens;
+  std::map<furnace_care::Upkeep, furnace_care::UpkeepInterval> set;             ///< by furnace and lab
+  std::vector<std::pair<std::string, furnace_care::UpkeepInterval>> own_works;  ///< neither shipped nor on a day
+};
+
+/// Days are those of the zone of the lab. Errors: Failure unknown_name where the store keeps no such furnace; trade::Mistake.
+FurnaceKept furnace_kept(records::Store& store, const StorePlace& place, const std::string& furnace, const std::string& today);
+
+/// The names of the kept furnaces, in order.
+std::vector<std::string> furnaces_kept(records::Store& store);
+
+/// Which work a check of a kind does; nothing for one that does none.
+std::vector<furnace_care::Upkeep> works_of(trade::CheckOf of);
+
+}  // namespace heatwork::desk

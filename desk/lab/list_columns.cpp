@@ -65,7 +65,10 @@ JsonObject shown(const trade::Firing& firing) {
           {"pieces", std::move(pieces)}};
 }
 JsonObject shown(const trade::Check& check) {
-  return {{"furnace", check.furnace.value}, {"of", trade::choice_word(check.of.value)}, {"next", text_or_null(check.next)}};
+  return {{"furnace", check.furnace.value},
+          {"of", trade::choice_word(check.of.value)},
+          {"next", text_or_null(check.next)},
+          {"readings", static_cast<double>(check.trials.size() + check.compared.size() + check.map.size())}};
 }
 JsonObject shown(const trade::Instruction& sheet) {
   return {{"material", sheet.material.value}, {"stage", trade::choice_word(sheet.stage.value)}, {"program", sheet.program.value}};

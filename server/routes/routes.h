@@ -22,6 +22,7 @@ std::vector<Route> description_routes();
 std::vector<Route> rehearse_routes();
 std::vector<Route> help_routes();
 std::vector<Route> job_routes();
+std::vector<Route> furnace_check_routes();
 
 /// All of them.
 std::vector<Route> all_routes();

@@ -8,7 +8,7 @@ import { clock, t } from "../../words";
 import { changedDocuments, FIRING, isWhole, namesOf } from "./bench";
 import { useDesk } from "./desk_context";
 import type { FiringDraft } from "./firing_draft";
-import { formField } from "./hints";
+import { formField } from "../../kept/form_field";
 import { KeepDialog } from "./keep_dialog";
 import { KeyInCard } from "./key_in_card";
 import { stateWords } from "./choose";

@@ -1,5 +1,5 @@
 // What stands beside a value: the maker's value, what is allowed by the form and the sheet, and what is wrong with what was typed.
-import type { FormField } from "../../api/client";
+import { formField } from "../../kept/form_field";
 import { t } from "../../words";
 import { documentNamed, namesOf } from "./bench";
 import { useDesk } from "./desk_context";
@@ -13,14 +13,6 @@ export interface Hints {
   otherwise(key: string): string;
   hint(key: string, values: Values): string;
   mistake(of: string, key: string): string | null;
-}
-
-/** The field of a form that a key belongs to: "heating[1].to" to that of every stage. */
-export function formField(fields: readonly FormField[], key: string): FormField | null {
-  const [head = "", ...rest] = key.replace(/\[[^\]]*\]/g, "").split(".");
-  const found = fields.find((field) => field.key === head);
-  if (!found || rest.length === 0) return found ?? null;
-  return formField(found.fields ?? [], rest.join("."));
 }
 
 function plain(text: string): string {

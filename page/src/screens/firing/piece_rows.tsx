@@ -4,7 +4,7 @@ import { pathOf } from "../../shell/routes";
 import { t } from "../../words";
 import { FIRING, namesOf } from "./bench";
 import { useDesk } from "./desk_context";
-import { formField } from "./hints";
+import { formField } from "../../kept/form_field";
 import { useMistakeOf } from "./load_panel";
 import { options, useShelf } from "./shelves";
 import { countOf, entryKey, withEntry, withoutEntry, type Values } from "./values";

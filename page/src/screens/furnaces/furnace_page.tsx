@@ -5,6 +5,7 @@ import { newOf } from "../../kept/place";
 import { AnswerView, ButtonLink } from "../../parts";
 import { useAnswer } from "../../state/use_answer";
 import { momentInFull, t } from "../../words";
+import { KeptChecks } from "./check/kept_checks";
 import { DueList } from "./due_list";
 import { checkedWords, correctionWords, displayWords, valuesOf } from "./reading";
 
@@ -15,7 +16,12 @@ interface SinceCheck extends PiecesMet {
 }
 
 export function FurnacePage({ name }: { name: string }) {
-  return <DocumentPage kind="furnace" name={name} above={(document) => <Reading document={document} />} below={() => <SinceGoodCheck name={name} />} />;
+  return <DocumentPage kind="furnace" name={name} above={(document) => (
+    <>
+      <Reading document={document} />
+      <KeptChecks furnace={document.name} />
+    </>
+  )} below={() => <SinceGoodCheck name={name} />} />;
 }
 
 /** The two figures every firing hangs on, as sentences; then what falls due. */

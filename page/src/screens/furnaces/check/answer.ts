@@ -1,0 +1,122 @@
+// What a guided check of a furnace is asked and what it answers, as the description of the interface has it.
+
+/** What is checked, and by what, in the words of paths. */
+export type CheckKind = "temperature" | "thermocouple" | "chamber-map";
+export const KINDS: readonly CheckKind[] = ["temperature", "thermocouple", "chamber-map"];
+
+export type CheckLevel = "going on" | "good" | "not good" | "cannot tell";
+export type Decision = "left" | "corrected" | "allowed for" | "out of use";
+export type MapPlace = "middle" | "front" | "back" | "left" | "right";
+
+export interface Sentence {
+  sentence: string;
+}
+
+export interface CheckQuestion {
+  /** Of the answer; "compared" and "map" ask for a reading. */
+  key: string;
+  sentence: string;
+  why: Sentence;
+  choices: string[];
+  example: string;
+}
+
+interface Common {
+  furnace: string;
+  check: string;
+  level: CheckLevel;
+  sentence: string;
+  question: CheckQuestion | null;
+  remarks: Sentence[];
+  /** null: nothing of it is kept yet. */
+  version: number | null;
+  finished: boolean;
+  decision: Decision | null;
+}
+
+export interface BudgetPart extends Sentence {
+  standard_uncertainty_K: number;
+  standing: string;
+  source: string;
+}
+
+export interface ErrorAt {
+  temperature_C: number;
+  error_K: number;
+  standard_uncertainty_K: number;
+  low_K: number;
+  high_K: number;
+}
+
+export interface Way {
+  decision: "corrected" | "allowed for";
+  sentences: Sentence[];
+}
+
+export interface OfDisplay extends Common {
+  budget: BudgetPart[];
+  limit_K: number;
+  limit_from: "lab" | "Heatwork";
+  line: { sentence: string; at: ErrorAt[] } | null;
+  keying: { keyed_now_K: number; to_key_K: number; sentence: string } | null;
+  ways: Way[];
+  then: Sentence[];
+  fired_since_good: { count: number; check: string | null } | null;
+}
+
+export interface WireCheck extends OfDisplay {
+  of: "temperature";
+  before: Sentence;
+  melting: { sentence: string } | null;
+  trials: { display_C: number; melted: boolean }[];
+  found: { error_K: number; standard_uncertainty_K: number; range_low_K: number; range_high_K: number } | null;
+  next: { display_C: number; sentence: string } | null;
+}
+
+export interface ProbeFound {
+  display_C: number;
+  probe_C: number;
+  true_C: number;
+  error_K: number;
+  standard_uncertainty_K: number;
+}
+
+export interface ProbeCheck extends OfDisplay {
+  of: "thermocouple";
+  found: ProbeFound[];
+}
+
+export interface MapCheck extends Common {
+  of: "chamber map";
+  found: { where: MapPlace; hotter_K: number | null; colour_difference: number | null }[];
+  spread_K: number | null;
+  colour_difference: number | null;
+  limit: number;
+}
+
+export type CheckAnswer = WireCheck | ProbeCheck | MapCheck;
+
+export interface WireFired {
+  display: string;
+  melted: "melted" | "whole";
+}
+
+export interface ProbeRead {
+  display: string;
+  probe?: string;
+  emf?: string;
+  cold_junction?: string;
+}
+
+export interface TabSeen {
+  where: string;
+  looked_like?: string;
+  lightness?: string;
+  redness?: string;
+  yellowness?: string;
+}
+
+/** A reading of any kind, under the name of its list. */
+export type Reading = { list: "trials"; value: WireFired } | { list: "compared"; value: ProbeRead } | { list: "tabs"; value: TabSeen };
+/** Answers by their keys; those of one step stand together. */
+export type Answers = Readonly<Record<string, string>>;

@@ -1,0 +1,52 @@
+import { useId } from "preact/hooks";
+import { describedBy, FieldNotes } from "../../../parts/field_notes";
+import { parted, withUnit } from "./shown";
+
+export interface BigNumberProps {
+  /** What is to be typed; null where the question above says it. */
+  label: string | null;
+  /** With its unit: "2 min". */
+  value: string;
+  /** The first is the usual one; none: words. */
+  units: readonly string[];
+  unitsLabel: string;
+  help?: string | undefined;
+  mistake?: string | undefined;
+  onInput: (value: string) => void;
+}
+
+/** A number in big digits, typed on the device's own keys, its unit beside it; several units are chosen between. */
+export function BigNumber({ label, value, units, unitsLabel, help, mistake, onInput }: BigNumberProps) {
+  const id = useId();
+  const typed = parted(value);
+  const unit = units.includes(typed.unit) ? typed.unit : units[0] ?? "";
+  const shown = units.includes(typed.unit) ? typed.number : value;
+  return (
+    <div class={`field big-number${mistake ? " field-wrong" : ""}`}>
+      {label === null ? null : <label class="field-label" for={id}>{label}</label>}
+      <div class="big-number-row">
+        <input
+          id={id}
+          class="field-input big-digits"
+          type="text"
+          inputMode={units.length > 0 ? "decimal" : "text"}
+          autocomplete="off"
+          value={shown}
+          aria-labelledby={label === null ? "question" : undefined}
+          aria-invalid={mistake ? true : undefined}
+          aria-describedby={describedBy(id, { help, mistake })}
+          onInput={(event) => onInput(withUnit(event.currentTarget.value, unit))}
+        />
+        {units.length === 1 ? <span class="big-unit">{unit}</span> : null}
+        {units.length > 1 ? (
+          <select class="field-input big-unit-choice" aria-label={unitsLabel} value={unit} onChange={(event) => onInput(withUnit(typed.number, event.currentTarget.value))}>
+            {units.map((each) => (
+              <option key={each} value={each}>{each}</option>
+            ))}
+          </select>
+        ) : null}
+      </div>
+      <FieldNotes id={id} help={help} mistake={mistake} />
+    </div>
+  );
+}

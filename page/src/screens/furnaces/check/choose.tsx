@@ -1,0 +1,33 @@
+import { Heading } from "../../../parts";
+import { pathOf } from "../../../shell/routes";
+import { t, type PlainWord } from "../../../words";
+import type { CheckKind } from "./answer";
+import { pathOfCheck } from "./use_check";
+import { kindWords } from "./words_of";
+
+const CHOICES: readonly { kind: CheckKind; needs: PlainWord }[] = [
+  { kind: "temperature", needs: "check.needs.temperature" },
+  { kind: "thermocouple", needs: "check.needs.thermocouple" },
+  { kind: "chamber-map", needs: "check.needs.chamber_map" },
+];
+
+/** What is checked, and by what; each with what it needs. */
+export function ChooseCheck({ furnace }: { furnace: string }) {
+  return (
+    <div class="check">
+      <p class="check-where"><a class="name-link" href={pathOf("furnace", furnace)}>{furnace}</a></p>
+      <Heading title={t("check.title", { furnace })}>{t("check.choose")}</Heading>
+      <ul class="check-choices">
+        {CHOICES.map(({ kind, needs }) => (
+          <li key={kind}>
+            <a class="check-key check-choice" href={pathOfCheck(furnace, kind, null)}>
+              <strong>{kindWords(kind)}</strong>
+              <span>{t(needs)}</span>
+            </a>
+          </li>
+        ))}
+      </ul>
+      <p class="caution">{t("check.caution")}</p>
+    </div>
+  );
+}

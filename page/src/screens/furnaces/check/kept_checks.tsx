@@ -1,0 +1,101 @@
+import { paths, type DocumentList, type DocumentRow } from "../../../api/client";
+import { AnswerView, ButtonLink, Table, type Column } from "../../../parts";
+import { pathOf } from "../../../shell/routes";
+import { waitingDrafts } from "../../../state/drafts";
+import { useAnswer } from "../../../state/use_answer";
+import { moment, momentInFull, t } from "../../../words";
+import { KINDS, type CheckKind } from "./answer";
+import { pathOfCheck, placeOf } from "./use_check";
+import { kindOf, kindWords, levelOf, levelWords } from "./words_of";
+
+interface CheckRow extends DocumentRow {
+  furnace: string;
+  of: string;
+  next: string | null;
+  /** Wires, comparisons and tabs that stand in it. */
+  readings: number;
+}
+
+const SHOWN = 12;
+
+/** What stands of the checks of a furnace: those that go on, then the last ones with how they came out. */
+export function KeptChecks({ furnace }: { furnace: string }) {
+  const list = useAnswer<DocumentList<CheckRow>>(paths.documents("check", { word: furnace }));
+  return (
+    <section class="section" aria-labelledby="checks">
+      <h2 id="checks">{t("check.kept.title")}</h2>
+      <div class="actions actions-row screen-only">
+        <ButtonLink kind="primary" to={`${pathOf("furnace", furnace)}/check`}>{t("check.begin")}</ButtonLink>
+      </div>
+      <AnswerView of={list}>
+        {(answer) => {
+          const mine = answer.rows.filter((row) => row.furnace === furnace).sort((a, b) => (b.at ?? "").localeCompare(a.at ?? ""));
+          return (
+            <>
+              <GoingOn furnace={furnace} rows={mine.filter((row) => row.state === "going on")} />
+              <Finished rows={mine.filter((row) => row.state !== "going on").slice(0, SHOWN)} />
+            </>
+          );
+        }}
+      </AnswerView>
+    </section>
+  );
+}
+
+/** Kept ones, and what was begun on this device and is not kept yet. */
+function GoingOn({ furnace, rows }: { furnace: string; rows: readonly CheckRow[] }) {
+  const begun = waitingDrafts().flatMap((draft) => {
+    const kind: CheckKind | undefined = KINDS.find((each) => draft.screen === "furnaces" && draft.document === placeOf(furnace, each, null));
+    return kind ? [{ kind, at: draft.at }] : [];
+  });
+  if (rows.length + begun.length === 0) return null;
+  return (
+    <ul class="rows">
+      {rows.map((row) => {
+        const kind = kindOf(row.of);
+        return (
+          <li key={row.name}>
+            <a class="row-link row-tall" href={kind ? pathOfCheck(furnace, kind, row.name) : pathOf("check", row.name)}>
+              <strong>{t("check.kept.goes_on", { what: kind ? kindWords(kind) : row.of })}</strong>
+              <span>{[row.name, row.at ? moment(row.at) : ""].filter(Boolean).join(" · ")}</span>
+            </a>
+          </li>
+        );
+      })}
+      {begun.map(({ kind, at }) => (
+        <li key={kind}>
+          <a class="row-link row-tall" href={pathOfCheck(furnace, kind, null)}>
+            <strong>{t("check.kept.goes_on", { what: kindWords(kind) })}</strong>
+            <span>{t("check.kept.on_device", { at: moment(at) })}</span>
+          </a>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function Finished({ rows }: { rows: readonly CheckRow[] }) {
+  if (rows.length === 0) return <p class="soft">{t("check.kept.none")}</p>;
+  const columns: Column<CheckRow>[] = [
+    { key: "at", head: t("check.kept.at"), names: true, cell: (row) => <a class="name-link" href={placeOfFinished(row)}>{row.at ? momentInFull(row.at) : row.name}</a> },
+    { key: "of", head: t("check.kept.of"), cell: (row) => ofWords(row.of) },
+    { key: "state", head: t("check.kept.outcome"), cell: (row) => outcomeWords(row.state) },
+  ];
+  return <Table caption={t("check.kept.title")} quiet columns={columns} rows={rows} keyOf={(row) => row.name} />;
+}
+
+/** One that was guided shows its outcome as then; else what was written down. */
+function placeOfFinished(row: CheckRow): string {
+  const kind = kindOf(row.of);
+  return kind && row.readings > 0 ? pathOfCheck(row.furnace, kind, row.name) : pathOf("check", row.name);
+}
+
+function ofWords(of: string): string {
+  const kind = kindOf(of);
+  return kind ? kindWords(kind) : of;
+}
+
+function outcomeWords(state: string): string {
+  const level = levelOf(state);
+  return level ? levelWords(level) : state;
+}

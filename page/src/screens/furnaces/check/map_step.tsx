@@ -1,0 +1,94 @@
+import { useState } from "preact/hooks";
+import { Button } from "../../../parts";
+import { number, t } from "../../../words";
+import type { CheckQuestion, MapCheck, TabSeen } from "./answer";
+import { BigNumber } from "./big_number";
+import { differenceUnit, signedDifference } from "./shown";
+import { StepHead } from "./step_head";
+import type { CheckNow } from "./use_check";
+import { placeWords } from "./words_of";
+
+type Side = "hotter" | "colder";
+
+/** One of five tabs: as the reference, or as if so much hotter or colder; or its colour. All five are told in one way. */
+export function MapStep({ now, check, question }: { now: CheckNow; check: MapCheck; question: CheckQuestion }) {
+  const where = question.example.split(" ")[0] ?? "";
+  const first = check.found[0];
+  const [byColour, setByColour] = useState(now.typed("lightness") !== "");
+  const colour = first ? first.hotter_K === null : byColour;
+  const seen = (value: Omit<TabSeen, "where">) => now.read({ list: "tabs", value: { where, ...value } });
+  return (
+    <>
+      <StepHead of={`map ${where}`}>{question.sentence}</StepHead>
+      <p class="check-why" id="why">{question.why.sentence}</p>
+      {colour ? <ByColour key={where} now={now} seen={seen} /> : <ByHeat key={where} now={now} seen={seen} />}
+      {first ? null : <Button kind="quiet" onPress={() => setByColour(!byColour)}>{byColour ? t("check.map.by_heat") : t("check.map.by_colour")}</Button>}
+      <TabsSoFar check={check} />
+    </>
+  );
+}
+
+function ByHeat({ now, seen }: { now: CheckNow; seen: (value: Omit<TabSeen, "where">) => void }) {
+  const [side, setSide] = useState<Side | null>(null);
+  const size = now.typed("looked_like");
+  const sides = [["hotter", t("check.map.hotter")], ["colder", t("check.map.colder")]] as const;
+  const say = (event: Event) => {
+    event.preventDefault();
+    if (size.trim() !== "") seen({ looked_like: side === "colder" ? `-${size}` : size });
+  };
+  return (
+    <>
+      <div class="check-keys" role="group" aria-labelledby="question" aria-describedby="why">
+        <button type="button" class="check-key" disabled={now.busy} onClick={() => seen({ looked_like: `0 ${differenceUnit()}` })}>{t("check.map.alike")}</button>
+        {sides.map(([each, words]) => (
+          <button key={each} type="button" class="check-key" aria-pressed={side === each} onClick={() => setSide(each)}>{words}</button>
+        ))}
+      </div>
+      {side === null ? null : (
+        <form class="check-form" onSubmit={say}>
+          <BigNumber label={t("check.map.by_how_much")} help={t("check.map.by_how_much_help")} value={size} units={[differenceUnit()]} unitsLabel={t("check.unit")} mistake={now.wrong ?? undefined} onInput={(text) => now.type("looked_like", text)} />
+          <Button kind="primary" submit busy={now.busy} disabled={size.trim() === ""}>{t("parts.next")}</Button>
+        </form>
+      )}
+    </>
+  );
+}
+
+const COLOUR = ["lightness", "redness", "yellowness"] as const;
+
+function ByColour({ now, seen }: { now: CheckNow; seen: (value: Omit<TabSeen, "where">) => void }) {
+  const label = { lightness: t("check.map.lightness"), redness: t("check.map.redness"), yellowness: t("check.map.yellowness") };
+  const whole = COLOUR.every((key) => now.typed(key).trim() !== "");
+  const say = (event: Event) => {
+    event.preventDefault();
+    if (whole) seen(Object.fromEntries(COLOUR.map((key) => [key, now.typed(key)])));
+  };
+  return (
+    <form class="check-form" onSubmit={say}>
+      <div class="check-pair">
+        {COLOUR.map((key) => (
+          <BigNumber key={key} label={label[key]} value={now.typed(key)} units={[""]} unitsLabel={t("check.unit")} onInput={(text) => now.type(key, text)} />
+        ))}
+      </div>
+      <Button kind="primary" submit busy={now.busy} disabled={!whole}>{t("parts.next")}</Button>
+    </form>
+  );
+}
+
+export function TabsSoFar({ check }: { check: MapCheck }) {
+  if (check.found.length === 0) return null;
+  return (
+    <section class="check-so-far" aria-labelledby="so-far">
+      <h3 id="so-far">{t("check.map.so_far")}</h3>
+      <ul>
+        {check.found.map((tab) => (
+          <li key={tab.where}>
+            {placeWords(tab.where)}
+            {": "}
+            {tab.hotter_K !== null ? signedDifference(tab.hotter_K) : tab.colour_difference !== null ? t("check.map.colour_from_middle", { size: number(tab.colour_difference, 1) }) : t("check.map.colour_told")}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

@@ -1,0 +1,87 @@
+import type { Finding } from "../../../api/types";
+import { PiecesMetView } from "../../../kept/pieces_met";
+import { LevelMark } from "../../../parts";
+import { counted, t } from "../../../words";
+import type { CheckAnswer, CheckLevel, OfDisplay, Sentence } from "./answer";
+import { BudgetFold, LineFold } from "./budget";
+import { Decide } from "./decide";
+import { KeepForm } from "./keep_form";
+import { TabsSoFar } from "./map_step";
+import { ComparedSoFar } from "./probe_step";
+import { RangePicture, type FoundRange } from "./range_picture";
+import { StepHead } from "./step_head";
+import type { CheckNow } from "./use_check";
+import { WiresSoFar } from "./wire_step";
+import { levelWords } from "./words_of";
+
+const MARK: Record<Exclude<CheckLevel, "going on">, Finding["level"]> = { good: "sound", "not good": "fault expected", "cannot tell": "cannot tell" };
+
+/** What a check found, how sure that is, and what to do about it. */
+export function Outcome({ now, check }: { now: CheckNow; check: CheckAnswer }) {
+  if (check.level === "going on") return null;
+  const ofDisplay = check.of === "chamber map" ? null : check;
+  const range = rangeOf(check);
+  const kept = check.finished && check.version !== null && now.back === null;
+  return (
+    <>
+      <StepHead of={`outcome ${check.level}`}>
+        <LevelMark level={MARK[check.level]} words={levelWords(check.level)} />
+      </StepHead>
+      <p class="large">{check.sentence}</p>
+      {range ? <RangePicture found={range} /> : null}
+      {kept ? null : <KeepForm now={now} />}
+      {kept && ofDisplay && ofDisplay.ways.length > 0 ? <Decide now={now} check={ofDisplay} /> : null}
+      {ofDisplay ? <Then sentences={ofDisplay.then} /> : null}
+      {ofDisplay ? <FiredSince furnace={now.furnace} check={ofDisplay} of={check.of} /> : null}
+      <Readings check={check} />
+      {ofDisplay ? <LineFold check={ofDisplay} /> : null}
+      {ofDisplay ? <BudgetFold check={ofDisplay} /> : null}
+    </>
+  );
+}
+
+/** Error and range, k = 2; of a comparison its largest. */
+function rangeOf(check: CheckAnswer): FoundRange | null {
+  if (check.of === "chamber map" || check.found === null) return null;
+  const limit_K = check.limit_K;
+  if (check.of === "temperature" && check.found) return { error_K: check.found.error_K, low_K: check.found.range_low_K, high_K: check.found.range_high_K, limit_K };
+  if (check.of === "temperature") return null;
+  const worst = check.found.reduce<(typeof check.found)[number] | null>((most, each) => (most && Math.abs(most.error_K) >= Math.abs(each.error_K) ? most : each), null);
+  return worst && { error_K: worst.error_K, low_K: worst.error_K - 2 * worst.standard_uncertainty_K, high_K: worst.error_K + 2 * worst.standard_uncertainty_K, limit_K };
+}
+
+function Then({ sentences }: { sentences: readonly Sentence[] }) {
+  if (sentences.length === 0) return null;
+  return (
+    <section aria-labelledby="then">
+      <h2 id="then">{t("check.then")}</h2>
+      <ol class="check-then">
+        {sentences.map(({ sentence }) => (
+          <li key={sentence}>{sentence}</li>
+        ))}
+      </ol>
+    </section>
+  );
+}
+
+function FiredSince({ furnace, check, of }: { furnace: string; check: OfDisplay; of: string }) {
+  const since = check.fired_since_good;
+  if (since === null) return null;
+  return (
+    <section aria-labelledby="fired-since">
+      <h2 id="fired-since">{t("check.fired.title")}</h2>
+      <p>{since.check ? counted("check.fired.since_check", since.count, { check: since.check }) : counted("check.fired.since_first", since.count)}</p>
+      {since.count > 0 ? (
+        <details class="fold">
+          <summary>{t("check.fired.which")}</summary>
+          <PiecesMetView question={`/api/furnaces/${encodeURIComponent(furnace)}/since-good-check?of=${of}`} caption={t("check.fired.title")} empty={t("check.fired.none")} />
+        </details>
+      ) : null}
+    </section>
+  );
+}
+
+function Readings({ check }: { check: CheckAnswer }) {
+  if (check.of === "temperature") return <WiresSoFar check={check} />;
+  return check.of === "thermocouple" ? <ComparedSoFar check={check} /> : <TabsSoFar check={check} />;
+}

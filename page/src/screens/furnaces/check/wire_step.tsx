@@ -1,0 +1,69 @@
+import { useState } from "preact/hooks";
+import { Button } from "../../../parts";
+import { t } from "../../../words";
+import type { WireCheck } from "./answer";
+import { BigNumber } from "./big_number";
+import { temperature, temperatureUnit, typedTemperature } from "./shown";
+import { StepHead } from "./step_head";
+import type { CheckNow } from "./use_check";
+
+/** The next wire: at which display to fire it, and how it came out. */
+export function WireStep({ now, check, next }: { now: CheckNow; check: WireCheck; next: NonNullable<WireCheck["next"]> }) {
+  const [other, setOther] = useState(now.typed("display") !== "");
+  const display = other ? now.typed("display").trim() : typedTemperature(next.display_C);
+  const number = check.trials.length + 1;
+  return (
+    <>
+      <StepHead of={`wire ${number} ${next.display_C}`}>{next.sentence}</StepHead>
+      <p class="check-display" aria-hidden="true">{temperature(next.display_C)}</p>
+      <p class="check-why" id="why">{number === 1 ? t("check.wire.first") : t("check.wire.look")}</p>
+      {other ? (
+        <div class="check-form">
+          <BigNumber
+            label={t("check.wire.other_value")}
+            value={now.typed("display")}
+            units={[temperatureUnit()]}
+            unitsLabel={t("check.unit")}
+            mistake={now.wrong ?? undefined}
+            onInput={(text) => now.type("display", text)}
+          />
+        </div>
+      ) : null}
+      <div class="check-keys check-keys-two" role="group" aria-label={t("check.wire.came_out")} aria-describedby="why">
+        {(["melted", "whole"] as const).map((melted) => (
+          <button key={melted} type="button" class="check-key check-key-wire" disabled={now.busy || display === ""} onClick={() => now.read({ list: "trials", value: { display, melted } })}>
+            <WireShape melted={melted === "melted"} />
+            {melted === "melted" ? t("check.wire.melted") : t("check.wire.whole")}
+          </button>
+        ))}
+      </div>
+      {other ? null : <Button kind="quiet" onPress={() => setOther(true)}>{t("check.wire.other")}</Button>}
+      <WiresSoFar check={check} />
+    </>
+  );
+}
+
+/** A wire as one finds it: drawn into a bead, or with its cut ends as sharp as before. */
+export function WireShape({ melted }: { melted: boolean }) {
+  return (
+    <svg class="wire-shape" viewBox="0 0 64 32" aria-hidden="true">
+      {melted ? <circle cx="32" cy="16" r="9" class="wire-solid" /> : <path d="M6 13h52v6H6z" class="wire-solid" />}
+    </svg>
+  );
+}
+
+export function WiresSoFar({ check }: { check: WireCheck }) {
+  if (check.trials.length === 0) return null;
+  return (
+    <section class="check-so-far" aria-labelledby="so-far">
+      <h3 id="so-far">{t("check.wire.so_far")}</h3>
+      <ol>
+        {check.trials.map((trial, at) => (
+          <li key={at}>
+            {trial.melted ? t("check.wire.was_melted", { display: temperature(trial.display_C) }) : t("check.wire.was_whole", { display: temperature(trial.display_C) })}
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}

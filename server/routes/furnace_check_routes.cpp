@@ -1,0 +1,96 @@
+#include <fmt/format.h>
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "desk/errors.h"
+#include "desk/lab/furnace_check.h"
+#include "desk/lab/told_in.h"
+#include "server/body.h"
+#include "server/routes/routes.h"
+#include "trade/mistake.h"
+
+namespace heatwork::server {
+namespace {
+
+using Check = desk::CareAnswer (*)(const desk::AskedLab&, const desk::FurnaceCheckWords&);
+
+Check check_of(const std::string& of) {
+  if (of == "temperature") return desk::check_temperature;
+  if (of == "thermocouple") return desk::check_thermocouple;
+  if (of == "chamber-map") return desk::check_chamber_map;
+  throw desk::Failure(
+      desk::ErrorWord::unknown_name,
+      fmt::format("\"{}\" is no guided check; there are temperature, thermocouple and chamber-map.", trade::for_message(of)));
+}
+
+std::vector<trade::Edit> answers_of(const Body& body) {
+  std::vector<trade::Edit> answers;
+  for (const Values::Pair& answer : body.texts_by_name("answers")) answers.push_back({answer.first, answer.second});
+  for (const std::string& key : body.texts("unset")) answers.push_back({key, std::nullopt});
+  return answers;
+}
+
+/// The entries of a list of readings, each with these keys only.
+template <class Reading, class Make>
+std::vector<Reading> readings(const Body& body, std::string_view list, const std::vector<std::string_view>& keys, const Make& make) {
+  std::vector<Reading> all;
+  for (const desk::Json& each : body.list(list))
+    all.push_back(make(Body(fmt::format("reading {} of \"{}\"", all.size() + 1, list), each, keys)));
+  return all;
+}
+
+desk::FurnaceCheckWords words_of(const Asked& asked, const Body& body) {
+  desk::FurnaceCheckWords words;
+  words.furnace = asked.path.at("name");
+  words.go_on = body.text_or("go_on", "");
+  words.answers = answers_of(body);
+  words.trials = readings<desk::WireFired>(body, "trials", {"display", "melted", "at"}, [](const Body& trial) {
+    return desk::WireFired{trial.text("display"), trial.text("melted"), trial.text_or("at", "")};
+  });
+  words.compared = readings<desk::ProbeRead>(body, "compared", {"display", "probe", "emf", "cold_junction", "at"}, [](const Body& read) {
+    return desk::ProbeRead{read.text("display"), read.text_or("probe", ""), read.text_or("emf", ""), read.text_or("cold_junction", ""),
+                           read.text_or("at", "")};
+  });
+  words.tabs = readings<desk::TabSeen>(body, "tabs", {"where", "looked_like", "lightness", "redness", "yellowness"}, [](const Body& tab) {
+    return desk::TabSeen{tab.text("where"), tab.text_or("looked_like", ""), tab.text_or("lightness", ""), tab.text_or("redness", ""),
+                         tab.text_or("yellowness", "")};
+  });
+  words.more_follows = body.truth_or("more_follows", false);
+  return words;
+}
+
+Answer told(const Asked& asked, const desk::FurnaceCheckWords& words) {
+  const desk::CareAnswer answer = check_of(asked.path.at("of"))(asked.lab, words);
+  return answer_of(desk::CareAnswer{answer.text, desk::told_in(asked.language, answer.json), answer.wrong});
+}
+
+/// Worked out from what is sent, and from what is kept where it goes on; keeps nothing.
+Answer check(const Asked& asked) {
+  return told(asked,
+              words_of(asked, Body("the body", asked.body, {"go_on", "answers", "unset", "trials", "compared", "tabs", "more_follows"})));
+}
+
+Answer keep_check(const Asked& asked) {
+  const Body body("the body", asked.body,
+                  {"go_on", "from", "name", "answers", "unset", "trials", "compared", "tabs", "more_follows", "decision", "reason"});
+  desk::FurnaceCheckWords words = words_of(asked, body);
+  words.name = body.text_or("name", "");
+  words.decision = body.text_or("decision", "");
+  words.reason = body.text_or("reason", "");
+  if (!words.go_on.empty()) words.from = body.whole("from", 1, most_versions);
+  words.keep = true;
+  return told(asked, words);
+}
+
+}  // namespace
+
+std::vector<Route> furnace_check_routes() {
+  return {
+      {"POST", "/api/furnaces/{name}/checks/{of}", "check_furnace", Needs::sign_in, check},
+      {"POST", "/api/furnaces/{name}/checks/{of}/kept", "keep_furnace_check", Needs::fire, keep_check},
+  };
+}
+
+}  // namespace heatwork::server

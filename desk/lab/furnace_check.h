@@ -31,7 +31,8 @@ struct TabSeen {
 
 struct FurnaceCheckWords {
   std::string furnace;
-  std::string go_on;                 ///< a kept check that still goes on; empty: a new one
+  std::string go_on;                 ///< a kept check; only one that still goes on takes more; empty: a new one
+  int from = 0;                      ///< version of it that this was made from; 0: whichever is the newest
   std::string name;                  ///< of a new one; empty: after furnace, kind and day
   std::vector<trade::Edit> answers;  ///< by the keys of a check's file: {"wire.gas", "vacuum"}
   std::vector<WireFired> trials;     ///< those that are new

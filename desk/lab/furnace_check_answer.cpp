@@ -177,6 +177,7 @@ void CheckAnswer::kept(const std::optional<records::Kept>& kept, const FurnaceCh
   member("kept", kept.has_value());
   member("version", draft.version == 0 ? Json() : Json(draft.version));
   member("finished", trade::is_finished(draft.check));
+  member("decision", draft.check.decision ? Json(trade::choice_word(draft.check.decision->value)) : Json());
   JsonList documents;
   if (kept)
     for (const auto& document : kept->documents) {

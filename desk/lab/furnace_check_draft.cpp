@@ -131,9 +131,8 @@ void check_goes_on(const trade::Check& check, const FurnaceCheckWords& words, Ch
   if (check.of.value != of)
     throw Failure(ErrorWord::conflict,
                   fmt::format("Check {} is one of {}, not of {}.", check.name, trade::choice_word(check.of.value), trade::choice_word(of)));
-  const bool only_decides =
-      !words.decision.empty() && words.answers.empty() && words.trials.empty() && words.compared.empty() && words.tabs.empty();
-  if (trade::is_finished(check) && !only_decides)
+  const bool takes_more = !words.answers.empty() || !words.trials.empty() || !words.compared.empty() || !words.tabs.empty();
+  if (trade::is_finished(check) && takes_more)
     throw Failure(ErrorWord::conflict, fmt::format("Check {} is finished and takes no more readings; begin a new one.", check.name));
 }
 
@@ -194,14 +193,19 @@ FurnaceCheckDraft draft_of(const StorePlace& place, records::Store& store, const
   if (!words.go_on.empty()) {
     const records::Document document = newest_document(store, Noun::check, words.go_on);
     draft.check = read_kept<trade::Check>(kept_source(document));
-    draft.version = document.version;
+    draft.version = words.from > 0 ? words.from : document.version;  // the store refuses what was made from another one
     check_goes_on(draft.check, words, of);
   }
   draft.check = read_answers(text_of(store, place, draft, words, of));
   draft.earlier = checks_since_repair(store, words.furnace);
-  draft.earlier.erase(std::remove_if(draft.earlier.begin(), draft.earlier.end(),
-                                     [&](const KeptCheck& kept) { return kept.check.name == draft.check.name; }),
-                      draft.earlier.end());
+  // Of a finished one what was known then stays what is told.
+  if (trade::is_finished(draft.check) && !draft.check.at.empty()) draft.now_ms = utc_ms(draft.check.at);
+  const auto says_nothing = [&](const trade::Check& check) {
+    return check.name == draft.check.name || (trade::is_finished(draft.check) && check.at > draft.check.at);
+  };
+  draft.earlier.erase(
+      std::remove_if(draft.earlier.begin(), draft.earlier.end(), [&](const KeptCheck& kept) { return says_nothing(kept.check); }),
+      draft.earlier.end());
   draft.going_on = checks_going_on(store, words.furnace, of);
   draft.going_on.erase(std::remove(draft.going_on.begin(), draft.going_on.end(), draft.check.name), draft.going_on.end());
   return draft;

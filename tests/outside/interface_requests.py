@@ -14,6 +14,12 @@ NO_PHOTO = "0" * 64
 ELSEWHERE = {"make_demo_lab", "sign_in", "sign_out", "say_password", "keep_password", "keep_pin", "play_in_demo", "begin_job",
              "show_job", "job_events", "cancel_job", "picture_style"}
 
+WIRE = {"wire.metal": "silver", "wire.gas": "vacuum", "wire.pressure": "47 mbar", "wire.vented_hot": "false", "wire.purity": "99.99 %",
+        "wire.diameter": "0.23 mm", "wire.hold": "2 min", "wire.criterion": "edges rounded"}
+PROBE = {"probe.type": "S", "probe.use": "new", "probe.tolerance_class": "1"}
+WIRES = [{"display": "961 \u00b0C", "melted": "whole"}, {"display": "979 \u00b0C", "melted": "melted"}, {"display": "971 \u00b0C", "melted": "whole"},
+         {"display": "973 \u00b0C", "melted": "melted"}, {"display": "975 \u00b0C", "melted": "melted"}]
+
 
 def reading():
     for kind in KINDS:
@@ -75,6 +81,21 @@ def writing():
            {"name": "late", "from": "lab rule", "found": "late", "firing": "firing", "pieces": ["crown-16"], "reason": "seen today"}, 200)
     yield "decide_deviation", "PUT", "/api/deviations/late/decision", {"decision": "use as it is", "reason": "fits", "trial": "one tab"}, 200
     yield "release_deviation", "PUT", "/api/deviations/late/release", {"reason": "fits"}, 200
+    checks = "/api/furnaces/corner/checks"
+    yield "check_furnace", "POST", f"{checks}/temperature", {}, 200
+    yield "check_furnace", "POST", f"{checks}/temperature", {"answers": WIRE, "trials": WIRES}, 200
+    yield "keep_furnace_check", "POST", f"{checks}/temperature/kept", {"answers": WIRE, "trials": WIRES[:1], "name": "wire-now"}, 200
+    yield "keep_furnace_check", "POST", f"{checks}/temperature/kept", {"go_on": "wire-now", "from": 1, "trials": WIRES[1:2]}, 200
+    yield "keep_furnace_check", "POST", f"{checks}/temperature/kept", {"go_on": "wire-now", "from": 2, "unset": ["trials[2]"]}, 200
+    yield "keep_furnace_check", "POST", f"{checks}/temperature/kept", {"go_on": "wire-now", "from": 3, "trials": WIRES[1:]}, 200
+    yield "keep_furnace_check", "POST", f"{checks}/temperature/kept", {"go_on": "wire-now", "from": 4, "decision": "corrected", "reason": "keyed in"}, 200
+    yield "check_furnace", "POST", f"{checks}/temperature", {"go_on": "wire-now"}, 200
+    yield "check_furnace", "POST", f"{checks}/thermocouple", {"answers": PROBE, "more_follows": True}, 200
+    yield ("keep_furnace_check", "POST", f"{checks}/thermocouple/kept",
+           {"answers": PROBE, "compared": [{"display": "803 \u00b0C", "probe": "799 \u00b0C"}, {"display": "957 \u00b0C", "emf": "9.13 mV", "cold_junction": "24 \u00b0C"}]}, 200)
+    yield "check_furnace", "POST", f"{checks}/chamber-map", {"tabs": [{"where": "middle", "looked_like": "0 K"}]}, 200
+    yield ("keep_furnace_check", "POST", f"{checks}/chamber-map/kept",
+           {"tabs": [{"where": where, "looked_like": "-3 K"} for where in ("middle", "front", "back", "left", "right")]}, 200)
 
 
 def of_persons():
@@ -146,6 +167,16 @@ def bad():
     yield "decide_deviation", "PUT", "/api/deviations/none/decision", {"decision": "reject", "reason": "x"}, 404
     yield "decide_deviation", "PUT", "/api/deviations/pump-slow/decision", {"decision": "maybe", "reason": "x"}, 422
     yield "release_deviation", "PUT", "/api/deviations/pump-slow/release", {"reason": "x"}, 409
+    yield "check_furnace", "POST", "/api/furnaces/none/checks/temperature", {}, 404
+    yield "check_furnace", "POST", "/api/furnaces/corner/checks/luck", {}, 404
+    yield "check_furnace", "POST", "/api/furnaces/corner/checks/temperature", {"answers": {"wire.gas": "soup"}}, 422
+    yield "check_furnace", "POST", "/api/furnaces/corner/checks/temperature", {"answers": {"good": "true"}}, 422
+    yield "check_furnace", "POST", "/api/furnaces/corner/checks/temperature", {"answers": WIRE, "trials": [{"display": "700 \u00b0C", "melted": "melted"}]}, 422
+    yield "check_furnace", "POST", "/api/furnaces/corner/checks/temperature", {"answers": WIRE, "trials": [{"display": "960 \u00b0C", "molten": "no"}]}, 422
+    yield "check_furnace", "POST", "/api/furnaces/corner/checks/temperature", {"decision": "left"}, 422
+    yield "check_furnace", "POST", "/api/furnaces/corner/checks/chamber-map", {"tabs": [{"where": "roof", "looked_like": "1 K"}]}, 422
+    yield "keep_furnace_check", "POST", "/api/furnaces/corner/checks/temperature/kept", {"go_on": "corner-wire", "trials": []}, 422
+    yield "keep_furnace_check", "POST", "/api/furnaces/window/checks/temperature/kept", {"go_on": "corner-wire", "from": 1}, 409
     yield "set_lab", "PUT", "/api/lab", {"units": "kelvin", "reason": "x"}, 422
     yield "set_lab", "PUT", "/api/lab", {"nmae": "x"}, 422
     yield "add_person", "POST", "/api/persons", {"code": "x y", "role": "fire"}, 422

@@ -69,7 +69,7 @@ function Ways({ now, answer }: { now: CheckNow; answer: CheckAnswer }) {
   return (
     <>
       <div class="check-actions">
-        {now.back ? <Button onPress={now.back}>{t("parts.back")}</Button> : null}
+        {now.back && answer.level === "going on" ? <Button onPress={now.back}>{t("parts.back")}</Button> : null}
         {now.takeBack ? <Button onPress={now.takeBack}>{t("check.take_back")}</Button> : null}
         {goesOn ? <GiveUp furnace={now.furnace} name={answer.check} version={answer.version ?? 0} /> : null}
       </div>

@@ -19,6 +19,10 @@ export function KeepForm({ now }: { now: CheckNow }) {
   return (
     <form class="check-form" onSubmit={keep}>
       <p>{t("check.keep.not_yet")}</p>
+      <div class="check-actions">
+        <Button kind="primary" submit busy={now.busy}>{t("check.keep.do")}</Button>
+        {now.back ? <Button onPress={now.back}>{t("parts.back")}</Button> : null}
+      </div>
       <details class="fold">
         <summary>{t("check.keep.more")}</summary>
         <Tick label={t("check.keep.as_left")} help={t("check.keep.as_left_help")} checked={asLeft} onChange={setAsLeft} />
@@ -26,7 +30,6 @@ export function KeepForm({ now }: { now: CheckNow }) {
         <Field label={t("check.keep.next")} kind="date" {...field("next")} />
         <Field label={t("check.keep.note")} lines={2} {...field("note")} />
       </details>
-      <Button kind="primary" submit busy={now.busy}>{t("check.keep.do")}</Button>
     </form>
   );
 }

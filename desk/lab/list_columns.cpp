@@ -64,11 +64,20 @@ JsonObject shown(const trade::Firing& firing) {
           {"program", firing.program.value},
           {"pieces", std::move(pieces)}};
 }
+std::size_t readings_in(const trade::Check& check) {
+  std::size_t count = check.trials.size() + check.compared.size() + check.map.size();
+  if (check.vacuum) count += check.vacuum->pump_down.size() + check.vacuum->rise.size();
+  if (check.heating_run) count += check.heating_run->samples.size();
+  return count;
+}
+
 JsonObject shown(const trade::Check& check) {
   return {{"furnace", check.furnace.value},
           {"of", trade::choice_word(check.of.value)},
           {"next", text_or_null(check.next)},
-          {"readings", static_cast<double>(check.trials.size() + check.compared.size() + check.map.size())}};
+          {"readings", static_cast<double>(readings_in(check))},
+          {"error_K", check.error ? Json(check.error->value.si()) : Json()},
+          {"standard_uncertainty_K", check.standard_uncertainty ? Json(check.standard_uncertainty->value.si()) : Json()}};
 }
 JsonObject shown(const trade::Instruction& sheet) {
   return {{"material", sheet.material.value}, {"stage", trade::choice_word(sheet.stage.value)}, {"program", sheet.program.value}};

@@ -1,11 +1,13 @@
 #include <fmt/format.h>
 
+#include <initializer_list>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include "desk/errors.h"
 #include "desk/lab/furnace_check.h"
+#include "desk/lab/furnace_check_records.h"
 #include "desk/lab/told_in.h"
 #include "server/body.h"
 #include "server/routes/routes.h"
@@ -13,17 +15,6 @@
 
 namespace heatwork::server {
 namespace {
-
-using Check = desk::CareAnswer (*)(const desk::AskedLab&, const desk::FurnaceCheckWords&);
-
-Check check_of(const std::string& of) {
-  if (of == "temperature") return desk::check_temperature;
-  if (of == "thermocouple") return desk::check_thermocouple;
-  if (of == "chamber-map") return desk::check_chamber_map;
-  throw desk::Failure(
-      desk::ErrorWord::unknown_name,
-      fmt::format("\"{}\" is no guided check; there are temperature, thermocouple and chamber-map.", trade::for_message(of)));
-}
 
 std::vector<trade::Edit> answers_of(const Body& body) {
   std::vector<trade::Edit> answers;
@@ -61,27 +52,69 @@ desk::FurnaceCheckWords words_of(const Asked& asked, const Body& body) {
   return words;
 }
 
-Answer told(const Asked& asked, const desk::FurnaceCheckWords& words) {
-  const desk::CareAnswer answer = check_of(asked.path.at("of"))(asked.lab, words);
+desk::RecordTyped record_of(const Body& body, std::string_view readings, std::string_view table) {
+  return {body.texts(readings), "", body.text_or(table, "")};
+}
+
+desk::CareAnswer vacuum(const desk::AskedLab& lab, const Body& body, const desk::FurnaceCheckWords& words) {
+  desk::VacuumCheckWords vacuum{words, {}, {}, false};
+  vacuum.pump_down = record_of(body, "pump_down", "pump_down_table");
+  vacuum.rise = record_of(body, "rise", "rise_table");
+  vacuum.cannot_be_shut = body.truth_or("cannot_be_shut", false);
+  return desk::check_vacuum(lab, vacuum);
+}
+
+desk::CareAnswer heating(const desk::AskedLab& lab, const Body& body, const desk::FurnaceCheckWords& words) {
+  desk::HeatingCheckWords heating{words, {}};
+  heating.run = record_of(body, "run", "run_table");
+  return desk::check_heating(lab, heating);
+}
+
+desk::CareAnswer checked(const Asked& asked, const Body& body, const desk::FurnaceCheckWords& words) {
+  const std::string& of = asked.path.at("of");
+  if (of == "temperature") return desk::check_temperature(asked.lab, words);
+  if (of == "thermocouple") return desk::check_thermocouple(asked.lab, words);
+  if (of == "chamber-map") return desk::check_chamber_map(asked.lab, words);
+  if (of == "vacuum") return vacuum(asked.lab, body, words);
+  if (of == "heating") return heating(asked.lab, body, words);
+  throw desk::Failure(desk::ErrorWord::unknown_name,
+                      fmt::format("\"{}\" is no guided check; there are temperature, thermocouple, chamber-map, vacuum and heating.",
+                                  trade::for_message(of)));
+}
+
+/// What a check of this kind takes beside what all take: a key of another kind is refused, not overlooked.
+Body body_of(const Asked& asked, std::vector<std::string_view> keys) {
+  const std::string& of = asked.path.at("of");
+  const auto also = [&](std::initializer_list<std::string_view> more) { keys.insert(keys.end(), more); };
+  if (of == "vacuum")
+    also({"pump_down", "pump_down_table", "rise", "rise_table", "cannot_be_shut"});
+  else if (of == "heating")
+    also({"run", "run_table"});
+  else
+    also({"unset", "trials", "compared", "tabs", "more_follows"});
+  return {"the body", asked.body, std::move(keys)};
+}
+
+Answer told(const Asked& asked, const Body& body, const desk::FurnaceCheckWords& words) {
+  const desk::CareAnswer answer = checked(asked, body, words);
   return answer_of(desk::CareAnswer{answer.text, desk::told_in(asked.language, answer.json), answer.wrong});
 }
 
 /// Worked out from what is sent, and from what is kept where it goes on; keeps nothing.
 Answer check(const Asked& asked) {
-  return told(asked,
-              words_of(asked, Body("the body", asked.body, {"go_on", "answers", "unset", "trials", "compared", "tabs", "more_follows"})));
+  const Body body = body_of(asked, {"go_on", "answers"});
+  return told(asked, body, words_of(asked, body));
 }
 
 Answer keep_check(const Asked& asked) {
-  const Body body("the body", asked.body,
-                  {"go_on", "from", "name", "answers", "unset", "trials", "compared", "tabs", "more_follows", "decision", "reason"});
+  const Body body = body_of(asked, {"go_on", "answers", "from", "name", "decision", "reason"});
   desk::FurnaceCheckWords words = words_of(asked, body);
   words.name = body.text_or("name", "");
   words.decision = body.text_or("decision", "");
   words.reason = body.text_or("reason", "");
   if (!words.go_on.empty()) words.from = body.whole("from", 1, most_versions);
   words.keep = true;
-  return told(asked, words);
+  return told(asked, body, words);
 }
 
 }  // namespace

@@ -1,7 +1,7 @@
 // A furnace is checked at the furnace: a wire test on a phone by touch and at a desk by keys alone, a comparison and a map; each outlives a reload.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { go, launch, open, settled } from "./harness/browser.mjs";
+import { go, launch, open } from "./harness/browser.mjs";
 import { focused, tabTo } from "./harness/keyboard.mjs";
 import { everythingWrong } from "./harness/looks.mjs";
 import { Server } from "./harness/server.mjs";
@@ -99,6 +99,108 @@ test("a wire test on a phone: question by question, a reload in the middle, a sl
   await go(page, "/furnaces/corner");
   await page.locator(".sheet", { hasText: "Correction keyed in: -1" }).waitFor();
   assert.match(await page.textContent("main"), /not good/);
+  assert.deepEqual(page.wrong, []);
+  await page.context().close();
+});
+
+test("a wire test by keys alone, in German: asked, mistyped, answered, fired and kept", async () => {
+  const page = await open(browser, server, { shade: "dark", language: "de" });
+  await go(page, "/furnaces/window/check");
+  await looks(page, "check-choose-desk");
+  const press = async (selector) => {
+    await tabTo(page, selector);
+    await page.keyboard.press("Enter");
+  };
+  const question = (words) => page.locator(".check-question", { hasText: words }).waitFor();
+  await press("a[href$='/check/temperature']");
+  await question("Aus welchem Metall");
+  await press(".check-key");
+  await question("Wie rein");
+  assert.match((await focused(page)).text, /id="question"/, "the new question has the focus");
+  const say = async (text) => {
+    await tabTo(page, ".big-digits");
+    await page.keyboard.press("Control+A");
+    await page.keyboard.type(text);
+    await page.keyboard.press("Enter");
+  };
+  await say("rein");
+  await page.locator(".field-mistake").waitFor();
+  assert.match(page.wrong.pop(), /422/);
+  await say("99,99");
+  await question("Welches Gas");
+  await press(".check-key");
+  await question("Wie dick");
+  await say("0,25");
+  await question("Wie lange");
+  await say("2");
+  await question("Was gilt als geschmolzen");
+  await press(".check-key");
+  await page.locator(".check-display").waitFor();
+  await looks(page, "check-wire-desk");
+  for (let fired = 0; fired < 9 && !(await page.locator(".range").count()); ++fired) {
+    const display = Number.parseInt(await page.textContent(".check-display"), 10);
+    await press(display >= 951 ? ".check-key" : ".check-key + .check-key");
+    await page.waitForFunction((count) => document.querySelector(".range") || document.querySelectorAll(".check-so-far li").length > count, fired);
+  }
+  await looks(page, "check-found-desk");
+  await press(".check-form .button-primary");
+  await page.locator(".toast", { hasText: "Die Prüfung ist gespeichert." }).waitFor();
+  assert.deepEqual(page.wrong, []);
+  await page.context().close();
+});
+
+test("a comparison by voltage and temperature, a map by eye, and a vacuum from what was noted", async () => {
+  const page = await open(browser, server, {});
+  await go(page, "/furnaces/window/check/thermocouple");
+  await key(page, "S (platinum-rhodium)").click();
+  await key(page, "new").click();
+  await asked(page, "Which correction");
+  await key(page, "Wire of class 1").click();
+  await page.getByLabel("Display of the furnace").fill("803");
+  await page.getByLabel("Thermocouple", { exact: true }).fill("800");
+  await key(page, "Next").click();
+  await asked(page, "Compare at another temperature?");
+  await looks(page, "check-compared-desk");
+  await page.reload();
+  await page.locator(".check-so-far", { hasText: "display 803 °C" }).waitFor();
+  await key(page, "That was all").click();
+  await key(page, "Keep this check").click();
+  await page.locator(".toast", { hasText: "The check is kept." }).waitFor();
+
+  await go(page, "/furnaces/window/check/chamber-map");
+  for (const where of ["middle", "front", "back", "left"]) {
+    await asked(page, where);
+    await key(page, "as the reference").click();
+  }
+  await asked(page, "right");
+  await key(page, "as if colder").click();
+  await page.locator(".big-digits").fill("14");
+  await key(page, "Next").click();
+  await page.locator(".check-question", { hasText: "not good" }).waitFor();
+  await looks(page, "check-map-desk");
+  await key(page, "Back").click();
+  await asked(page, "right");
+
+  await go(page, "/furnaces/window/check/vacuum");
+  await key(page, "as entered for this furnace").click();
+  await key(page, "Yes").click();
+  await key(page, "not read").click();
+  const lines = page.getByLabel("Time and reading, a line each");
+  await lines.fill("0 950\n5 soon");
+  await key(page, "Next").click();
+  await page.locator(".field-mistake").waitFor();
+  assert.match(page.wrong.pop(), /422/);
+  await lines.fill(Array.from({ length: 30 }, (_, at) => `${6 * at} ${Math.round(10 * (40 + 930 * Math.exp((-6 * at) / 19))) / 10 - 0}`).join("\n"));
+  await looks(page, "check-record-desk");
+  await key(page, "Next").click();
+  await key(page, "This furnace cannot be shut with its pump off").click();
+  await page.locator(".pairs", { hasText: "Time constant of the pump" }).waitFor();
+  await looks(page, "check-vacuum-desk");
+  await key(page, "Keep this check").click();
+  await page.waitForURL(/check\/vacuum\/window-vacuum/);
+  await go(page, "/furnaces/window");
+  await page.locator("#checks").waitFor();
+  await looks(page, "check-furnace-desk");
   assert.deepEqual(page.wrong, []);
   await page.context().close();
 });

@@ -12,6 +12,8 @@ export const SCREENS = [
   { name: "program-begin", path: "/programs?new=1&begin=1" },
   { name: "furnaces", path: "/furnaces" },
   { name: "furnace", path: "/furnaces/corner", when: "demo", most: 4 },
+  { name: "furnace-check", path: "/furnaces/corner/check", when: "demo" },
+  { name: "furnace-check-vacuum", path: "/furnaces/corner/check/vacuum", when: "demo" },
   { name: "furnace-new", path: "/furnaces?new=1" },
   { name: "cases", path: "/records" },
   { name: "case", path: "/records/case/k-0417", when: "demo", most: 3 },

@@ -1,8 +1,12 @@
 // What a guided check of a furnace is asked and what it answers, as the description of the interface has it.
 
 /** What is checked, and by what, in the words of paths. */
-export type CheckKind = "temperature" | "thermocouple" | "chamber-map";
-export const KINDS: readonly CheckKind[] = ["temperature", "thermocouple", "chamber-map"];
+export type GuidedKind = "temperature" | "thermocouple" | "chamber-map";
+/** Told from a record of a gauge or of the display. */
+export type RecordKind = "vacuum" | "heating";
+export type CheckKind = GuidedKind | RecordKind;
+export const GUIDED: readonly GuidedKind[] = ["temperature", "thermocouple", "chamber-map"];
+export const RECORDED: readonly RecordKind[] = ["vacuum", "heating"];
 
 export type CheckLevel = "going on" | "good" | "not good" | "cannot tell";
 export type Decision = "left" | "corrected" | "allowed for" | "out of use";
@@ -21,17 +25,27 @@ export interface CheckQuestion {
   example: string;
 }
 
-interface Common {
+interface Every {
   furnace: string;
   check: string;
   level: CheckLevel;
   sentence: string;
-  question: CheckQuestion | null;
   remarks: Sentence[];
   /** null: nothing of it is kept yet. */
   version: number | null;
   finished: boolean;
+  /** Others of this furnace and kind that are not finished. */
+  going_on: string[];
   decision: Decision | null;
+}
+
+interface Common extends Every {
+  question: CheckQuestion | null;
+}
+
+export interface FiredSinceGood {
+  count: number;
+  check: string | null;
 }
 
 export interface BudgetPart extends Sentence {
@@ -61,7 +75,7 @@ export interface OfDisplay extends Common {
   keying: { keyed_now_K: number; to_key_K: number; sentence: string } | null;
   ways: Way[];
   then: Sentence[];
-  fired_since_good: { count: number; check: string | null } | null;
+  fired_since_good: FiredSinceGood | null;
 }
 
 export interface WireCheck extends OfDisplay {
@@ -93,6 +107,30 @@ export interface MapCheck extends Common {
   colour_difference: number | null;
   limit: number;
 }
+
+interface OfRecord extends Every {
+  findings: { about: string; level: CheckLevel; sentence: string }[];
+  then: Sentence[];
+  fired_since_good: FiredSinceGood | null;
+  forecast: { day: string; earliest_day: string; latest_day: string | null } | null;
+}
+
+export interface VacuumCheck extends OfRecord {
+  of: "vacuum";
+  pump: { time_constant_s: number; ultimate_mbar: number; to_50_mbar_s: number | null } | null;
+  chamber: { leak_mbar_per_s: number | null; rest_mbar: number | null } | null;
+  records: { pump_down: [number, number][]; rise: [number, number][] };
+}
+
+export interface HeatingCheck extends OfRecord {
+  of: "heating";
+  mains_V: number | null;
+  nominal_mains_V: number;
+  run: { gain_at_nominal_K_per_s: number | null; loss_per_s: number | null; from_500_to_900_s: number | null } | null;
+  samples: [number, number][];
+}
+
+export type RecordAnswer = VacuumCheck | HeatingCheck;
 
 export type CheckAnswer = WireCheck | ProbeCheck | MapCheck;
 

@@ -9,12 +9,14 @@ const CHOICES: readonly { kind: CheckKind; needs: PlainWord }[] = [
   { kind: "temperature", needs: "check.needs.temperature" },
   { kind: "thermocouple", needs: "check.needs.thermocouple" },
   { kind: "chamber-map", needs: "check.needs.chamber_map" },
+  { kind: "vacuum", needs: "check.needs.vacuum" },
+  { kind: "heating", needs: "check.needs.heating" },
 ];
 
 /** What is checked, and by what; each with what it needs. */
 export function ChooseCheck({ furnace }: { furnace: string }) {
   return (
-    <div class="check">
+    <div class="check check-chooses">
       <p class="check-where"><a class="name-link" href={pathOf("furnace", furnace)}>{furnace}</a></p>
       <Heading title={t("check.title", { furnace })}>{t("check.choose")}</Heading>
       <ul class="check-choices">

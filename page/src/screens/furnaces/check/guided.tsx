@@ -1,21 +1,21 @@
 import { paths, type Form } from "../../../api/client";
-import { Button, DraftBar, Failed, Heading, Loading, Notice } from "../../../parts";
+import { Button, ButtonLink, DraftBar, Failed, Heading, Loading, Notice } from "../../../parts";
 import { pathOf } from "../../../shell/routes";
 import { useAnswer } from "../../../state/use_answer";
 import { moment, number, t } from "../../../words";
-import type { CheckAnswer, CheckKind } from "./answer";
+import type { CheckAnswer, GuidedKind } from "./answer";
 import { GiveUp } from "./give_up";
 import { MapStep } from "./map_step";
 import { Outcome } from "./outcome";
 import { readingsOf } from "./pending";
 import { ProbeStep } from "./probe_step";
 import { QuestionStep } from "./question_step";
-import { useCheck, type CheckNow } from "./use_check";
+import { pathOfCheck, useCheck, type CheckNow } from "./use_check";
 import { WireStep } from "./wire_step";
 import { kindWords } from "./words_of";
 
 /** A check, one question a screen, till it is told what the furnace is. */
-export function Guided({ furnace, kind, name }: { furnace: string; kind: CheckKind; name: string | null }) {
+export function Guided({ furnace, kind, name }: { furnace: string; kind: GuidedKind; name: string | null }) {
   const now = useCheck(furnace, kind, name);
   const form = useAnswer<Form>(paths.form("check"));
   const { answer } = now;
@@ -28,6 +28,7 @@ export function Guided({ furnace, kind, name }: { furnace: string; kind: CheckKi
       {answer ? (
         <>
           {now.oldAt ? <Notice><p>{t("parts.old_answer", { at: moment(now.oldAt) })}</p></Notice> : null}
+          <OthersGoingOn furnace={furnace} kind={kind} answer={answer} />
           <p class="step-of" role="status">{progress(answer)}</p>
           <Step key={readingsOf(answer)} now={now} answer={answer} form={form.answer} />
           <Refusal now={now} answer={answer} />
@@ -36,6 +37,18 @@ export function Guided({ furnace, kind, name }: { furnace: string; kind: CheckKi
         </>
       ) : null}
     </div>
+  );
+}
+
+/** Before one is begun: perhaps another of its kind waits to be gone on with. */
+function OthersGoingOn({ furnace, kind, answer }: { furnace: string; kind: GuidedKind; answer: CheckAnswer }) {
+  const other = answer.going_on[0];
+  if (other === undefined || answer.version !== null || readingsOf(answer) > 0) return null;
+  return (
+    <Notice>
+      <p>{t("check.other_goes_on")}</p>
+      <ButtonLink to={pathOfCheck(furnace, kind, other)}>{t("check.go_on_with", { name: other })}</ButtonLink>
+    </Notice>
   );
 }
 

@@ -2,12 +2,21 @@ import { useState } from "preact/hooks";
 import { Button, Field, Tick } from "../../../parts";
 import { notify } from "../../../shell/notices";
 import { t } from "../../../words";
-import type { CheckNow } from "./use_check";
+import type { Answers } from "./answer";
+
+/** What a check that is not kept yet offers to this form. */
+export interface ToKeep {
+  busy: boolean;
+  typed: (key: string) => string;
+  type: (key: string, text: string) => void;
+  back: (() => void) | null;
+  keep: (more: { answers: Answers }) => Promise<boolean>;
+}
 
 const TYPED = ["after_repair", "next", "note"] as const;
 
 /** Puts a finished check into the lab's records; what else may be said of it stands folded. */
-export function KeepForm({ now }: { now: CheckNow }) {
+export function KeepForm({ now }: { now: ToKeep }) {
   const [asLeft, setAsLeft] = useState(false);
   const keep = (event: Event) => {
     event.preventDefault();

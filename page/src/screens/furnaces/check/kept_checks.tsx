@@ -4,16 +4,21 @@ import { pathOf } from "../../../shell/routes";
 import { waitingDrafts } from "../../../state/drafts";
 import { useAnswer } from "../../../state/use_answer";
 import { moment, momentInFull, t } from "../../../words";
-import { KINDS, type CheckKind } from "./answer";
+import { DriftPicture } from "./drift_picture";
+import { GUIDED, RECORDED, type CheckKind } from "./answer";
+import { signedDifference } from "./shown";
 import { pathOfCheck, placeOf } from "./use_check";
 import { kindOf, kindWords, levelOf, levelWords } from "./words_of";
 
-interface CheckRow extends DocumentRow {
+export interface CheckRow extends DocumentRow {
   furnace: string;
   of: string;
   next: string | null;
   /** Wires, comparisons and tabs that stand in it. */
   readings: number;
+  /** Of the display; null where none was looked for. */
+  error_K: number | null;
+  standard_uncertainty_K: number | null;
 }
 
 const SHOWN = 12;
@@ -33,6 +38,7 @@ export function KeptChecks({ furnace }: { furnace: string }) {
           return (
             <>
               <GoingOn furnace={furnace} rows={mine.filter((row) => row.state === "going on")} />
+              <DriftPicture checks={mine} />
               <Finished rows={mine.filter((row) => row.state !== "going on").slice(0, SHOWN)} />
             </>
           );
@@ -45,7 +51,7 @@ export function KeptChecks({ furnace }: { furnace: string }) {
 /** Kept ones, and what was begun on this device and is not kept yet. */
 function GoingOn({ furnace, rows }: { furnace: string; rows: readonly CheckRow[] }) {
   const begun = waitingDrafts().flatMap((draft) => {
-    const kind: CheckKind | undefined = KINDS.find((each) => draft.screen === "furnaces" && draft.document === placeOf(furnace, each, null));
+    const kind: CheckKind | undefined = [...GUIDED, ...RECORDED].find((each) => draft.screen === "furnaces" && draft.document === placeOf(furnace, each, null));
     return kind ? [{ kind, at: draft.at }] : [];
   });
   if (rows.length + begun.length === 0) return null;
@@ -79,6 +85,7 @@ function Finished({ rows }: { rows: readonly CheckRow[] }) {
   const columns: Column<CheckRow>[] = [
     { key: "at", head: t("check.kept.at"), names: true, cell: (row) => <a class="name-link" href={placeOfFinished(row)}>{row.at ? momentInFull(row.at) : row.name}</a> },
     { key: "of", head: t("check.kept.of"), cell: (row) => ofWords(row.of) },
+    { key: "error", head: t("check.line.error"), number: true, cell: (row) => (row.error_K === null ? "–" : signedDifference(row.error_K)) },
     { key: "state", head: t("check.kept.outcome"), cell: (row) => outcomeWords(row.state) },
   ];
   return <Table caption={t("check.kept.title")} quiet columns={columns} rows={rows} keyOf={(row) => row.name} />;

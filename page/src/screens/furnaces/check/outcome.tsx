@@ -2,7 +2,7 @@ import type { Finding } from "../../../api/types";
 import { PiecesMetView } from "../../../kept/pieces_met";
 import { LevelMark } from "../../../parts";
 import { counted, t } from "../../../words";
-import type { CheckAnswer, CheckLevel, OfDisplay, Sentence } from "./answer";
+import type { CheckAnswer, CheckLevel, FiredSinceGood, Sentence } from "./answer";
 import { BudgetFold, LineFold } from "./budget";
 import { Decide } from "./decide";
 import { KeepForm } from "./keep_form";
@@ -14,7 +14,7 @@ import type { CheckNow } from "./use_check";
 import { WiresSoFar } from "./wire_step";
 import { levelWords } from "./words_of";
 
-const MARK: Record<Exclude<CheckLevel, "going on">, Finding["level"]> = { good: "sound", "not good": "fault expected", "cannot tell": "cannot tell" };
+export const MARK: Record<Exclude<CheckLevel, "going on">, Finding["level"]> = { good: "sound", "not good": "fault expected", "cannot tell": "cannot tell" };
 
 /** What a check found, how sure that is, and what to do about it. */
 export function Outcome({ now, check }: { now: CheckNow; check: CheckAnswer }) {
@@ -32,7 +32,7 @@ export function Outcome({ now, check }: { now: CheckNow; check: CheckAnswer }) {
       {kept ? null : <KeepForm now={now} />}
       {kept && ofDisplay && ofDisplay.ways.length > 0 ? <Decide now={now} check={ofDisplay} /> : null}
       {ofDisplay ? <Then sentences={ofDisplay.then} /> : null}
-      {ofDisplay ? <FiredSince furnace={now.furnace} check={ofDisplay} of={check.of} /> : null}
+      {ofDisplay ? <FiredSince furnace={now.furnace} since={ofDisplay.fired_since_good} of={check.of} /> : null}
       <Readings check={check} />
       {ofDisplay ? <LineFold check={ofDisplay} /> : null}
       {ofDisplay ? <BudgetFold check={ofDisplay} /> : null}
@@ -50,7 +50,7 @@ function rangeOf(check: CheckAnswer): FoundRange | null {
   return worst && { error_K: worst.error_K, low_K: worst.error_K - 2 * worst.standard_uncertainty_K, high_K: worst.error_K + 2 * worst.standard_uncertainty_K, limit_K };
 }
 
-function Then({ sentences }: { sentences: readonly Sentence[] }) {
+export function Then({ sentences }: { sentences: readonly Sentence[] }) {
   if (sentences.length === 0) return null;
   return (
     <section aria-labelledby="then">
@@ -64,8 +64,7 @@ function Then({ sentences }: { sentences: readonly Sentence[] }) {
   );
 }
 
-function FiredSince({ furnace, check, of }: { furnace: string; check: OfDisplay; of: string }) {
-  const since = check.fired_since_good;
+export function FiredSince({ furnace, since, of }: { furnace: string; since: FiredSinceGood | null; of: string }) {
   if (since === null) return null;
   return (
     <section aria-labelledby="fired-since">

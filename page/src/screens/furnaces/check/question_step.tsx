@@ -28,7 +28,7 @@ export function QuestionStep({ now, question, form }: { now: CheckNow; question:
 
 function Choices({ now, question, form }: { now: CheckNow; question: CheckQuestion; form: Form | null }) {
   const labels = new Map((form ? formField(form.fields, question.key)?.choices ?? [] : []).map((choice) => [choice.value, choice.label]));
-  const label = (value: string) => (value === "true" ? t("parts.yes") : value === "false" ? t("parts.no") : labels.get(value) ?? value);
+  const label = (value: string) => (value === "yes" ? t("parts.yes") : value === "no" ? t("parts.no") : labels.get(value) ?? value);
   const before = now.typed(question.key);
   return (
     <div class="check-keys" role="group" aria-labelledby="question" aria-describedby="why">

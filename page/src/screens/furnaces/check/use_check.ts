@@ -7,12 +7,12 @@ import type { Draft } from "../../../state/drafts";
 import { useBackInReach } from "../../../state/use_answer";
 import { useDraft } from "../../../state/use_draft";
 import { language, t, units } from "../../../words";
-import type { Answers, CheckAnswer, CheckKind, Decision, Reading } from "./answer";
+import type { Answers, CheckAnswer, CheckKind, Decision, GuidedKind, Reading } from "./answer";
 import { before, bodyOf, lastReading, NOTHING, type CheckBody, type Pending } from "./pending";
 
 export interface CheckNow {
   furnace: string;
-  kind: CheckKind;
+  kind: GuidedKind;
   answer: CheckAnswer | null;
   /** When the answer was given, where it is an earlier one and the server is away. */
   oldAt: string | null;
@@ -42,7 +42,7 @@ export function pathOfCheck(furnace: string, kind: CheckKind, name: string | nul
   return `/furnaces/${placeOf(furnace, kind, name).split("/").map(encodeURIComponent).join("/")}`;
 }
 
-function sentenceOf(error: unknown): string {
+export function sentenceOf(error: unknown): string {
   return error instanceof Unreachable ? t("parts.offline") : error instanceof Error ? error.message : String(error);
 }
 
@@ -52,7 +52,7 @@ interface Told {
   error: Error | null;
 }
 
-export function useCheck(furnace: string, kind: CheckKind, name: string | null): CheckNow {
+export function useCheck(furnace: string, kind: GuidedKind, name: string | null): CheckNow {
   const path = `/api/furnaces/${encodeURIComponent(furnace)}/checks/${kind}`;
   const place = placeOf(furnace, kind, name);
   const draft = useDraft<Pending>("furnaces", place, 0);

@@ -2,7 +2,7 @@
 import { t, type PlainWord } from "../../../words";
 import type { CheckKind, CheckLevel, Decision, MapPlace } from "./answer";
 
-const KIND: Record<CheckKind, PlainWord> = { temperature: "check.kind.temperature", thermocouple: "check.kind.thermocouple", "chamber-map": "check.kind.chamber_map" };
+const KIND: Record<CheckKind, PlainWord> = { temperature: "check.kind.temperature", thermocouple: "check.kind.thermocouple", "chamber-map": "check.kind.chamber_map", vacuum: "check.kind.vacuum", heating: "check.kind.heating" };
 const LEVEL: Record<CheckLevel, PlainWord> = { "going on": "check.level.going_on", good: "check.level.good", "not good": "check.level.not_good", "cannot tell": "check.level.cannot_tell" };
 const DECISION: Record<Decision, PlainWord> = { left: "check.decision.left", corrected: "check.decision.corrected", "allowed for": "check.decision.allowed_for", "out of use": "check.decision.out_of_use" };
 const PLACE: Record<MapPlace, PlainWord> = { middle: "check.place.middle", front: "check.place.front", back: "check.place.back", left: "check.place.left", right: "check.place.right" };

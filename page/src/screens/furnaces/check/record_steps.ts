@@ -1,0 +1,72 @@
+// What is asked before a record is judged, in order, and the request that the answers make.
+import type { PlainWord } from "../../../words";
+import type { Answers, RecordKind } from "./answer";
+
+interface Step {
+  ask: PlainWord;
+  why: PlainWord;
+}
+
+/** A choice of the form, a truth, a value with its unit, or a record of readings; `skip` words a way past it. */
+export type RecordStep = Step &
+  (
+    | { of: "choice"; key: string; skip: PlainWord }
+    | { of: "truth"; key: string }
+    | { of: "value"; key: string; example: string; skip: PlainWord }
+    | { of: "record"; list: "pump_down" | "rise" | "run"; unit: string; example: string; skip?: PlainWord }
+  );
+
+export const STEPS: Record<RecordKind, readonly RecordStep[]> = {
+  vacuum: [
+    { of: "choice", key: "vacuum.gauge", ask: "check.record.gauge", why: "check.record.gauge_why", skip: "check.record.gauge_skip" },
+    { of: "truth", key: "vacuum.pump_warm", ask: "check.record.pump_warm", why: "check.record.pump_warm_why" },
+    { of: "value", key: "vacuum.room", example: "21 °C", ask: "check.record.room", why: "check.record.room_why", skip: "check.record.not_read" },
+    { of: "record", list: "pump_down", unit: "mbar", example: "0 s, 950 mbar", ask: "check.record.pump_down", why: "check.record.pump_down_why" },
+    { of: "record", list: "rise", unit: "mbar", example: "0 s, 48 mbar", ask: "check.record.rise", why: "check.record.rise_why", skip: "check.record.cannot_be_shut" },
+  ],
+  heating: [
+    { of: "value", key: "heating_run.mains", example: "229 V", ask: "check.record.mains", why: "check.record.mains_why", skip: "check.record.not_read" },
+    { of: "value", key: "heating_run.room", example: "21 °C", ask: "check.record.room", why: "check.record.run_room_why", skip: "check.record.not_read" },
+    { of: "truth", key: "heating_run.capped", ask: "check.record.capped", why: "check.record.capped_why" },
+    { of: "record", list: "run", unit: "°C", example: "0 s, 420 °C", ask: "check.record.run", why: "check.record.run_why" },
+  ],
+};
+
+export interface Recorded {
+  /** Steps that were answered, one after the other. */
+  done: number;
+  answers: Answers;
+  /** By list: the lines as they were typed; or the text of a table. */
+  lines: Readonly<Record<string, string>>;
+  tables: Readonly<Record<string, string>>;
+  cannotBeShut: boolean;
+  typed: Readonly<Record<string, string>>;
+}
+
+export const NOTHING_RECORDED: Recorded = { done: 0, answers: {}, lines: {}, tables: {}, cannotBeShut: false, typed: {} };
+
+const TWO_NUMBERS = /^(\d+(?:[.]\d+)?)\s*[,;\s]\s*([+−-]?\d+(?:[.]\d+)?)$/;
+
+/** The readings of the lines that hold some; "30 300" is 30 s and 300 of the gauge's unit. */
+export function readingsIn(text: string, unit: string): string[] {
+  const lines = text.split("\n").map((line) => line.trim()).filter((line) => line !== "");
+  return lines.map((line) => {
+    const found = TWO_NUMBERS.exec(line);
+    return found ? `${found[1]} s, ${found[2]} ${unit}` : line;
+  });
+}
+
+export function recordBody(recorded: Recorded, kind: RecordKind, name: string | null): Record<string, unknown> {
+  const body: Record<string, unknown> = {};
+  if (name !== null) body["go_on"] = name;
+  if (Object.keys(recorded.answers).length > 0) body["answers"] = recorded.answers;
+  for (const step of STEPS[kind]) {
+    if (step.of !== "record") continue;
+    const table = recorded.tables[step.list];
+    const lines = readingsIn(recorded.lines[step.list] ?? "", step.unit);
+    if (table) body[`${step.list}_table`] = table;
+    else if (lines.length > 0) body[step.list] = lines;
+  }
+  if (recorded.cannotBeShut) body["cannot_be_shut"] = true;
+  return body;
+}

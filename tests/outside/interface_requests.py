@@ -97,13 +97,11 @@ def writing():
     yield ("keep_furnace_check", "POST", f"{checks}/chamber-map/kept",
            {"tabs": [{"where": where, "looked_like": "-3 K"} for where in ("middle", "front", "back", "left", "right")]}, 200)
     pumped = [f"{6 * at} s, {40 + round(930 * 0.73 ** at)} mbar" for at in range(30)]
-    yield "check_furnace", "POST", f"{checks}/vacuum", {}, 200
     yield ("keep_furnace_check", "POST", f"{checks}/vacuum/kept",
            {"answers": {"vacuum.gauge": "absolute", "vacuum.pump_warm": "yes", "vacuum.room": "21 \u00b0C"}, "pump_down": pumped,
             "rise": [f"{30 * at} s, {42 + 4 * at} mbar" for at in range(24)]}, 200)
     yield "check_furnace", "POST", f"{checks}/vacuum", {"answers": {"vacuum.gauge": "absolute"}, "pump_down": pumped, "cannot_be_shut": True}, 200
     run = [f"{10 * at} s, {round(1573 - 1163 * 0.983 ** at)} \u00b0C" for at in range(40)]
-    yield "check_furnace", "POST", f"{checks}/heating", {}, 200
     yield ("keep_furnace_check", "POST", f"{checks}/heating/kept",
            {"answers": {"heating_run.mains": "229 V", "heating_run.room": "22 \u00b0C", "heating_run.capped": "no"}, "run": run}, 200)
 
@@ -187,6 +185,8 @@ def bad():
     yield "check_furnace", "POST", "/api/furnaces/corner/checks/chamber-map", {"tabs": [{"where": "roof", "looked_like": "1 K"}]}, 422
     yield "check_furnace", "POST", "/api/furnaces/corner/checks/vacuum", {"pump_down": ["0 s, 900 mbar", "soon"]}, 422
     yield "check_furnace", "POST", "/api/furnaces/corner/checks/vacuum", {"trials": []}, 422
+    yield "check_furnace", "POST", "/api/furnaces/corner/checks/vacuum", {}, 422
+    yield "check_furnace", "POST", "/api/furnaces/corner/checks/heating", {}, 422
     yield "check_furnace", "POST", "/api/furnaces/corner/checks/heating", {"run": ["0 s, 420 \u00b0C"], "run_table": "time;display"}, 422
     yield "keep_furnace_check", "POST", "/api/furnaces/corner/checks/temperature/kept", {"go_on": "corner-wire", "trials": []}, 422
     yield "keep_furnace_check", "POST", "/api/furnaces/window/checks/temperature/kept", {"go_on": "corner-wire", "from": 1}, 409

@@ -3,6 +3,7 @@ import { DocumentPage } from "../../kept/page";
 import { PiecesMetView, type PiecesMet } from "../../kept/pieces_met";
 import { newOf } from "../../kept/place";
 import { AnswerView, ButtonLink } from "../../parts";
+import { pathOf } from "../../shell/routes";
 import { useAnswer } from "../../state/use_answer";
 import { momentInFull, t } from "../../words";
 import { KeptChecks } from "./check/kept_checks";
@@ -16,7 +17,7 @@ interface SinceCheck extends PiecesMet {
 }
 
 export function FurnacePage({ name }: { name: string }) {
-  return <DocumentPage kind="furnace" name={name} above={(document) => (
+  return <DocumentPage kind="furnace" name={name} primary={() => <ButtonLink kind="primary" to={`${pathOf("furnace", name)}/check`}>{t("check.begin")}</ButtonLink>} above={(document) => (
     <>
       <Reading document={document} />
       <KeptChecks furnace={document.name} />

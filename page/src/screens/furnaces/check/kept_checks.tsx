@@ -1,5 +1,5 @@
 import { paths, type DocumentList, type DocumentRow } from "../../../api/client";
-import { AnswerView, ButtonLink, Table, type Column } from "../../../parts";
+import { AnswerView, Table, type Column } from "../../../parts";
 import { pathOf } from "../../../shell/routes";
 import { waitingDrafts } from "../../../state/drafts";
 import { useAnswer } from "../../../state/use_answer";
@@ -29,9 +29,6 @@ export function KeptChecks({ furnace }: { furnace: string }) {
   return (
     <section class="section" aria-labelledby="checks">
       <h2 id="checks">{t("check.kept.title")}</h2>
-      <div class="actions actions-row screen-only">
-        <ButtonLink kind="primary" to={`${pathOf("furnace", furnace)}/check`}>{t("check.begin")}</ButtonLink>
-      </div>
       <AnswerView of={list}>
         {(answer) => {
           const mine = answer.rows.filter((row) => row.furnace === furnace).sort((a, b) => (b.at ?? "").localeCompare(a.at ?? ""));

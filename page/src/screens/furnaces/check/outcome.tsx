@@ -69,7 +69,7 @@ export function FiredSince({ furnace, since, of }: { furnace: string; since: Fir
   return (
     <section aria-labelledby="fired-since">
       <h2 id="fired-since">{t("check.fired.title")}</h2>
-      <p>{since.check ? counted("check.fired.since_check", since.count, { check: since.check }) : counted("check.fired.since_first", since.count)}</p>
+      <p>{since.count === 0 ? t("check.fired.none") : since.check ? counted("check.fired.since_check", since.count, { check: since.check }) : counted("check.fired.since_first", since.count)}</p>
       {since.count > 0 ? (
         <details class="fold">
           <summary>{t("check.fired.which")}</summary>

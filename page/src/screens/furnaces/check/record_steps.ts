@@ -45,6 +45,10 @@ export interface Recorded {
 
 export const NOTHING_RECORDED: Recorded = { done: 0, answers: {}, lines: {}, tables: {}, cannotBeShut: false, typed: {} };
 
+export function hasReadings({ lines, tables }: Recorded): boolean {
+  return [...Object.values(lines), ...Object.values(tables)].some((text) => text.trim() !== "");
+}
+
 const TWO_NUMBERS = /^(\d+(?:[.]\d+)?)\s*[,;\s]\s*([+−-]?\d+(?:[.]\d+)?)$/;
 
 /** The readings of the lines that hold some; "30 300" is 30 s and 300 of the gauge's unit. */

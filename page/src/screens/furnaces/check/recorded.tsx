@@ -9,7 +9,7 @@ import { language, number, t } from "../../../words";
 import type { RecordAnswer, RecordKind } from "./answer";
 import { RecordOutcome } from "./record_outcome";
 import { RecordQuestion } from "./record_question";
-import { NOTHING_RECORDED, recordBody, STEPS, type Recorded as Told } from "./record_steps";
+import { hasReadings, NOTHING_RECORDED, recordBody, STEPS, type Recorded as Told } from "./record_steps";
 import { pathOfCheck, placeOf, sentenceOf } from "./use_check";
 import { kindWords } from "./words_of";
 
@@ -26,6 +26,7 @@ export function Recorded({ furnace, kind, name }: { furnace: string; kind: Recor
   const asked = (of: Told) => ask<RecordAnswer>(path, { method: "POST", body: recordBody(of, kind, name) });
   const begin = () => {
     setError(null);
+    if (name === null && !hasReadings(draft.values.peek() ?? NOTHING_RECORDED)) return;
     asked(draft.values.peek() ?? NOTHING_RECORDED).then(setAnswer, setError);
   };
   useEffect(begin, [path, language()]);
@@ -47,7 +48,8 @@ export function Recorded({ furnace, kind, name }: { furnace: string; kind: Recor
   const now = steps[told.done];
   const to = (next: Told) =>
     void step(async () => {
-      setAnswer(await asked(next));
+      // Without a reading nothing can be judged yet.
+      if (hasReadings(next)) setAnswer(await asked(next));
       draft.change(next);
     });
   const type = (key: string, text: string) => draft.change({ ...told, typed: { ...told.typed, [key]: text } });
@@ -64,13 +66,14 @@ export function Recorded({ furnace, kind, name }: { furnace: string; kind: Recor
       <p class="check-where"><a class="name-link" href={pathOf("furnace", furnace)}>{furnace}</a></p>
       <Heading title={`${kindWords(kind)}, ${furnace}`}>{kindWords(kind)}</Heading>
       {error ? <Failed error={error} again={begin} /> : null}
-      {answer === null && !error ? <Loading /> : null}
-      {answer && !error ? (
+      {shown && answer === null && !error ? <Loading /> : null}
+      {!error ? (
         <>
           <p class="step-of" role="status">{shown ? t("check.step.outcome") : t("check.step.question", { count: number(told.done + 1), of: number(steps.length) })}</p>
-          {shown ? (
+          {shown && answer ? (
             <RecordOutcome furnace={furnace} check={answer} toKeep={name === null ? { busy, type, back, keep, typed: (key) => told.typed[key] ?? "" } : null} />
-          ) : (
+          ) : null}
+          {shown || !now ? null : (
             <RecordQuestion key={told.done} step={now} told={told} form={form.answer} busy={busy} wrong={wrong} type={type} say={(next) => to({ ...next, done: told.done + 1 })} />
           )}
           {wrong && (shown || (now && now.of === "choice")) ? <Notice kind="wrong" title={t("parts.kept_nothing")}><p>{wrong}</p></Notice> : null}

@@ -50,10 +50,10 @@ TemperatureProperty TemperatureProperty::stepped(std::span<const double> below, 
   return made;
 }
 
-TemperatureProperty TemperatureProperty::raised(double by) const {
+TemperatureProperty TemperatureProperty::raised(double constant) const {
   TemperatureProperty made = *this;
-  made.coefficient_[0] += by;
-  made.above_[0] += by;
+  made.coefficient_[0] += constant;
+  made.above_[0] += constant;
   return made;
 }
 

@@ -40,7 +40,7 @@ class TemperatureProperty {
                                      std::span<const double> above);
 
   /// The same with a constant added at every temperature. [unit of the property]
-  [[nodiscard]] TemperatureProperty raised(double by) const;
+  [[nodiscard]] TemperatureProperty raised(double constant) const;
 
   /// The property at a temperature. [unit of the property]
   [[nodiscard]] double at_C(double temperature_C) const {

@@ -181,7 +181,7 @@ void add_temperature(Verb& check) {
 
 void add_thermocouple(Verb& check) {
   Verb verb = check.verb("thermocouple", "Compare the display with a thermocouple, at one or several temperatures",
-                         "furnace check thermocouple window --type S --use new --class 1 --reading \"800 °C reads 803 °C\"");
+                         "furnace check thermocouple window --type S --use new --reading \"800 °C reads 803 °C\"");
   const auto asked = std::make_shared<Asked>();
   begin(verb, *asked);
   std::vector<Option> all{{"--type", "LETTER", "probe.type", "S, R, B, K or N"},
@@ -210,7 +210,7 @@ void add_map(Verb& check) {
                          "furnace check map window --tab \"middle 0 K\" --tab \"back 4 K\"");
   const auto asked = std::make_shared<Asked>();
   begin(verb, *asked);
-  verb.option("--tab", "TEXT", asked->readings, "\"back 4 K\" hotter than the reference, or its colour L a b: \"back 71 1 18\"");
+  verb.option("--tab", "TEXT", asked->readings, "\"back 4 K\" hotter than the reference, or its L a b: \"back 71 1 18\"");
   options(verb, *asked, of_any_check());
   shared(verb, *asked);
   verb.does(

@@ -172,7 +172,7 @@ std::string table_of(const ChartedFurnace& charted) {
                         local_day(utc_ms(charted.at[i]), charted.zone), signed_K(check.error_K), check.uncertainty_K, signed_K(row.trend_K),
                         row.high, row.low, row_remark(charted, i));
   }
-  if (from > 0) text += fmt::format("{} earlier checks are charted too; --json tells them all.\n", from);
+  if (from > 0) text += fmt::format("{} earlier checks are charted too; the answer as JSON tells them all.\n", from);
   return text;
 }
 

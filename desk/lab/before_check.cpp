@@ -4,15 +4,13 @@
 
 #include <utility>
 
+#include "desk/lab/furnace_checks.h"
 #include "desk/lab/furnace_in_lab.h"
-#include "desk/lab/kept_text.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_shelf.h"
 
 namespace heatwork::desk {
 namespace {
-
-constexpr std::string_view check_kind = trade::word(trade::Noun::check);
 
 struct Newest {
   std::string check;
@@ -21,15 +19,12 @@ struct Newest {
 
 /// Newest first until one tells something.
 std::optional<Newest> newest_of(records::Store& store, const std::string& furnace) {
-  for (int number = 1;; ++number) {
-    const auto page = store.of_furnace(furnace, number);
-    for (const records::FurnaceRow& row : page.rows) {
-      if (row.kind != check_kind) continue;
-      const auto document = store.find(row.kind, row.id);
-      if (document && tells_of_furnace(read_kept<trade::Check>(kept_source(*document)))) return Newest{row.id, row.at_ms};
-    }
-    if (static_cast<std::int64_t>(number) * records::rows_a_page >= page.count) return std::nullopt;
-  }
+  std::optional<Newest> newest;
+  walk_checks(store, {furnace}, [&](const CheckRead& read) {
+    if (tells_of_furnace(*read.check)) newest = Newest{read.document.id, read.at_ms};
+    return !newest;
+  });
+  return newest;
 }
 
 }  // namespace

@@ -1,34 +1,77 @@
 #include "desk/lab/furnace_checks.h"
 
 #include <algorithm>
+#include <map>
+#include <mutex>
 #include <tuple>
+#include <utility>
 
 #include "desk/lab/kept_names.h"
 #include "desk/lab/kept_text.h"
 #include "desk/lab/store_shelf.h"
 
 namespace heatwork::desk {
+namespace {
+
+constexpr std::string_view check_kind = trade::word(trade::Noun::check);
+/// Checks asked for at first: mostly the newest few tell all there is; then as many as there are.
+constexpr std::size_t checks_at_first = 16, checks_a_stroke = 250;
+
+/// Checks that were read before, by the hash of their text: an answer while one types reads ten years of them again and again.
+std::shared_ptr<const trade::Check> read_check(const records::Document& document) {
+  constexpr std::size_t most = 4000;
+  static std::mutex guard;
+  static std::map<std::string, std::shared_ptr<const trade::Check>> read;
+  const std::lock_guard lock(guard);
+  if (const auto known = read.find(document.hash); known != read.end()) return known->second;
+  if (read.size() >= most) read.clear();
+  return read[document.hash] = std::make_shared<const trade::Check>(read_kept<trade::Check>(kept_source(document)));
+}
+
+using Rows = std::vector<records::FurnaceRow>;
+
+/// The rows from one place to another, read at one stroke; false where nobody wants more.
+bool walk_rows(records::Store& store, const Rows& rows, std::size_t from, std::size_t to,
+               const std::function<bool(const CheckRead&)>& go_on) {
+  std::vector<std::string> names;
+  for (std::size_t i = from; i < to; ++i) names.push_back(rows[i].id);
+  std::map<std::string, records::Document> documents;
+  for (auto& document : store.newest(check_kind, names)) documents.emplace(document.id, std::move(document));
+  for (std::size_t i = from; i < to; ++i) {
+    const auto document = documents.find(rows[i].id);
+    if (document == documents.end()) continue;
+    if (!go_on({read_check(document->second), document->second, rows[i].at_ms})) return false;
+  }
+  return true;
+}
+
+}  // namespace
+
+void walk_checks(records::Store& store, const ChecksAsked& asked, const std::function<bool(const CheckRead&)>& go_on) {
+  std::size_t stroke = checks_at_first;
+  for (int number = 1;; ++number) {
+    const auto page = store.of_furnace(asked.furnace, number);
+    Rows rows;
+    for (const records::FurnaceRow& row : page.rows)
+      if (row.kind == check_kind && row.at_ms <= asked.until_ms && (asked.state.empty() || row.state == asked.state)) rows.push_back(row);
+    for (std::size_t from = 0; from < rows.size();) {
+      const std::size_t to = std::min(from + stroke, rows.size());
+      if (!walk_rows(store, rows, from, to, go_on)) return;
+      from = to;
+      stroke = checks_a_stroke;
+    }
+    if (static_cast<std::int64_t>(number) * records::rows_a_page >= page.count) return;
+  }
+}
 
 std::vector<trade::Check> checks_of_furnace(records::Store& store, const std::string& furnace) {
-  std::vector<std::string> names;
-  bool is_named = false;
-  for (int number = 1;; ++number) {
-    const auto page = store.of_furnace(furnace, number);
-    is_named = is_named || page.count > 0;
-    for (const records::FurnaceRow& row : page.rows)
-      if (row.kind == trade::word(trade::Noun::check)) names.push_back(row.id);
-    if (page.rows.size() < records::rows_a_page) break;
-  }
-  // Where nothing names it, the name is a slip.
-  if (!is_named) static_cast<void>(newest_document(store, trade::Noun::furnace, furnace));
   std::vector<trade::Check> checks;
-  for (std::size_t from = 0; from < names.size(); from += records::rows_a_page) {
-    const auto to = std::min(names.size(), from + records::rows_a_page);
-    const std::vector<std::string> some(names.begin() + static_cast<std::ptrdiff_t>(from), names.begin() + static_cast<std::ptrdiff_t>(to));
-    for (const records::Document& document : store.newest(trade::word(trade::Noun::check), some))
-      if (trade::Check check = read_kept<trade::Check>(kept_source(document)); trade::is_finished(check))
-        checks.push_back(std::move(check));
-  }
+  walk_checks(store, {furnace}, [&](const CheckRead& read) {
+    if (trade::is_finished(*read.check)) checks.push_back(*read.check);
+    return true;
+  });
+  // Where nothing names it, the name is a slip.
+  if (checks.empty() && store.of_furnace(furnace).count == 0) static_cast<void>(newest_document(store, trade::Noun::furnace, furnace));
   std::sort(checks.begin(), checks.end(),
             [](const trade::Check& one, const trade::Check& other) { return std::tie(one.at, one.name) < std::tie(other.at, other.name); });
   return checks;

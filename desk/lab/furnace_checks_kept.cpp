@@ -2,9 +2,8 @@
 
 #include <stdexcept>
 
-#include "desk/lab/kept_text.h"
+#include "desk/lab/furnace_checks.h"
 #include "desk/lab/local_time.h"
-#include "desk/lab/store_shelf.h"
 #include "furnace_care/probe_check.h"
 
 namespace heatwork::desk {
@@ -38,29 +37,20 @@ std::vector<furnace_care::ErrorFound> found_by_probe(const trade::Check& check, 
 
 std::vector<KeptCheck> checks_since_repair(records::Store& store, const std::string& furnace) {
   std::vector<KeptCheck> checks;
-  for (int number = 1;; ++number) {
-    const auto page = store.of_furnace(furnace, number);
-    for (const records::FurnaceRow& row : page.rows) {
-      if (row.kind != "check") continue;
-      const auto document = store.find(row.kind, row.id);
-      if (!document) continue;
-      KeptCheck kept{read_kept<trade::Check>(kept_source(*document)), row.at_ms};
-      if (!trade::is_finished(kept.check)) continue;
-      const bool is_new_start = !kept.check.after_repair.empty();
-      checks.push_back(std::move(kept));
-      if (is_new_start) return checks;
-    }
-    if (page.rows.size() < records::rows_a_page) return checks;
-  }
+  walk_checks(store, {furnace}, [&](const CheckRead& read) {
+    if (!trade::is_finished(*read.check)) return true;
+    checks.push_back({*read.check, read.at_ms});
+    return read.check->after_repair.empty();
+  });
+  return checks;
 }
 
 std::vector<std::string> checks_going_on(records::Store& store, const std::string& furnace, CheckOf of) {
   std::vector<std::string> names;
-  for (const records::FurnaceRow& row : store.of_furnace(furnace).rows) {
-    if (row.kind != "check" || row.state != "going on") continue;
-    const auto document = store.find(row.kind, row.id);
-    if (document && read_kept<trade::Check>(kept_source(*document)).of.value == of) names.push_back(row.id);
-  }
+  walk_checks(store, {furnace, "going on"}, [&](const CheckRead& read) {
+    if (read.check->of.value == of) names.push_back(read.document.id);
+    return true;
+  });
   return names;
 }
 

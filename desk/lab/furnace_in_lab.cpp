@@ -5,10 +5,9 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <memory>
-#include <mutex>
 #include <utility>
 
+#include "desk/lab/furnace_checks.h"
 #include "desk/lab/kept_text.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_shelf.h"
@@ -28,21 +27,8 @@ using trade::TextUsed;
 constexpr double ms_a_day = 86'400'000;
 constexpr std::string_view check_kind = trade::word(Noun::check);
 constexpr std::string_view furnace_kind = trade::word(Noun::furnace);
-/// Checks asked for at first, newest first: mostly the first few tell all there is; then as many as there are.
-constexpr std::size_t checks_at_first = 16, checks_a_stroke = 250;
 /// An error known no better leaves room for what an older check tells. [K]
 constexpr double sure_K = furnace_care::never_checked_K / 2;
-
-/// Checks that were read before, by the hash of their text: an answer while one types reads ten years of them again and again.
-std::shared_ptr<const trade::Check> read_check(const records::Document& document) {
-  constexpr std::size_t most = 4000;
-  static std::mutex guard;
-  static std::map<std::string, std::shared_ptr<const trade::Check>> read;
-  const std::lock_guard lock(guard);
-  if (const auto known = read.find(document.hash); known != read.end()) return known->second;
-  if (read.size() >= most) read.clear();
-  return read[document.hash] = std::make_shared<const trade::Check>(read_kept<trade::Check>(kept_source(document)));
-}
 
 /// Checks of one furnace, each with the text it was read from.
 struct Checks {
@@ -154,31 +140,13 @@ class Knowing {
   [[nodiscard]] Checks checks_kept(const std::string& furnace, std::int64_t until_ms) const {
     Checks all;
     Found seen;
-    for (int number = 1;; ++number) {
-      const auto page = store_.of_furnace(furnace, number);
-      std::vector<std::string> names;
-      for (const records::FurnaceRow& row : page.rows)
-        if (row.kind == check_kind && row.at_ms <= until_ms) names.push_back(row.id);
-      std::size_t to = 0;
-      for (std::size_t from = 0; from < names.size() && !seen.enough(); from = to) {
-        to = std::min(from + (from == 0 && number == 1 ? checks_at_first : checks_a_stroke), names.size());
-        take(all, seen, {names.begin() + static_cast<std::ptrdiff_t>(from), names.begin() + static_cast<std::ptrdiff_t>(to)});
-      }
-      if (seen.enough() || static_cast<std::int64_t>(number) * records::rows_a_page >= page.count) return all;
-    }
-  }
-
-  /// Of these, newest first, what no newer one tells.
-  void take(Checks& into, Found& seen, const std::vector<std::string>& names) const {
-    std::map<std::string, records::Document> documents;
-    for (auto& document : store_.newest(check_kind, names)) documents.emplace(document.id, std::move(document));
-    for (const std::string& name : names) {
-      const auto document = documents.find(name);
-      if (document == documents.end()) continue;
-      const auto check = read_check(document->second);
-      if (seen.misses(*check)) add(into, *check, {std::string(check_kind), name, kept_source(document->second), document->second.version});
-      seen.add(*check);
-    }
+    walk_checks(store_, {.furnace = furnace, .until_ms = until_ms}, [&](const CheckRead& read) {
+      if (seen.misses(*read.check))
+        add(all, *read.check, {std::string(check_kind), read.document.id, kept_source(read.document), read.document.version});
+      seen.add(*read.check);
+      return !seen.enough();
+    });
+    return all;
   }
 
   /// The furnace's file from before the oldest check on, oldest first; what was typed over it is the newest.

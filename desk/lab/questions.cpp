@@ -8,8 +8,8 @@
 #include <vector>
 
 #include "desk/errors.h"
+#include "desk/lab/furnace_checks.h"
 #include "desk/lab/kept_names.h"
-#include "desk/lab/kept_text.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/pages.h"
 #include "desk/lab/store_place.h"
@@ -30,11 +30,6 @@ struct Question {
   std::string text;
   JsonObject json;
 };
-
-template <class T>
-T read_document(const records::Document& document) {
-  return read_kept<T>(trade::source_of(fmt::format("{} {}", document.kind, document.id), document.body));
-}
 
 /// The case of a piece as it is kept: a key begins a line, text has no line breaks, and the piece's own keys stand before its sections.
 /// A page has a thousand pieces; to read them whole takes longer than all else of its answer.
@@ -132,17 +127,12 @@ struct CheckFound {
 
 /// The newest good one of this kind; a furnace has few, and the newest come first.
 std::optional<CheckFound> last_good(records::Store& store, const std::string& furnace, std::string_view of) {
-  for (int number = 1;; ++number) {
-    const auto page = store.of_furnace(furnace, number);
-    for (const records::FurnaceRow& row : page.rows) {
-      if (row.kind != "check" || row.state != "good") continue;
-      const auto document = store.find(row.kind, row.id);
-      if (!document) continue;
-      auto check = read_document<trade::Check>(*document);
-      if (trade::choice_word(check.of.value) == of) return CheckFound{std::move(check), row.at_ms};
-    }
-    if (page.rows.size() < records::rows_a_page) return std::nullopt;
-  }
+  std::optional<CheckFound> found;
+  walk_checks(store, {furnace, "good"}, [&](const CheckRead& read) {
+    if (trade::choice_word(read.check->of.value) == of) found = CheckFound{*read.check, read.at_ms};
+    return !found;
+  });
+  return found;
 }
 
 void check_kind(const std::string& of) {

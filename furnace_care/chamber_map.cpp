@@ -45,7 +45,9 @@ std::optional<Question> next_question(const std::vector<trade::MapTab>& tabs) {
 
 void judge_kelvin(MapTold& told) {
   const auto by_heat = [](const PlaceFound& a, const PlaceFound& b) { return *a.hotter_K < *b.hotter_K; };
-  const auto [coldest, hottest] = std::minmax_element(told.found.begin(), told.found.end(), by_heat);
+  // Of places alike the first is named: the middle where it is one of them.
+  const auto coldest = std::min_element(told.found.begin(), told.found.end(), by_heat);
+  const auto hottest = std::max_element(told.found.begin(), told.found.end(), by_heat);
   told.spread_K = *hottest->hotter_K - *coldest->hotter_K;
   told.level = *told.spread_K <= told.limit ? CheckLevel::good : CheckLevel::not_good;
   if (*told.spread_K == 0) {

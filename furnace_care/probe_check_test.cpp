@@ -204,6 +204,11 @@ TEST(ChamberMap, TellsTheSpreadAgainstALimit) {
   EXPECT_EQ(told.level, CheckLevel::not_good);
   EXPECT_EQ(told.sentence, "From the front (coldest) to the right (hottest) the chamber differs by 12 K; allowed are 10 K.");
   EXPECT_EQ(tell_chamber_map({tabs, 12.0}).level, CheckLevel::good);
+
+  const std::vector<trade::MapTab> one_cold{tab(MapPlace::middle, 0), tab(MapPlace::front, 0), tab(MapPlace::back, 0),
+                                            tab(MapPlace::left, 0), tab(MapPlace::right, -14)};
+  EXPECT_EQ(tell_chamber_map({one_cold, std::nullopt}).sentence,
+            "From the right (coldest) to the middle (hottest) the chamber differs by 14 K; allowed are 10 K.");
 }
 
 TEST(ChamberMap, ByColourItIsTheDifferenceFromTheMiddle) {

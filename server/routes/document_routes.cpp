@@ -9,6 +9,7 @@
 #include "desk/lab/kept_change.h"
 #include "desk/lab/kept_show.h"
 #include "desk/lab/told_in.h"
+#include "server/answer.h"
 #include "server/body.h"
 #include "server/kinds.h"
 #include "server/routes/routes.h"
@@ -56,7 +57,7 @@ desk::ChangeWords change_of(const Body& body, const std::string& name) {
 
 /// Sentences and differences as the asker's language says them.
 Answer told(const Asked& asked, const desk::CareAnswer& answer) {
-  return answer_of(desk::CareAnswer{answer.text, desk::told_in(asked.language, answer.json, kind_of(asked)), answer.wrong});
+  return told_answer(asked, answer, kind_of(asked));
 }
 
 /// What was kept, and the document as it now stands.

@@ -6,20 +6,16 @@
 #include "desk/lab/bench_work.h"
 #include "desk/lab/firing_work.h"
 #include "desk/lab/image_kind.h"
-#include "desk/lab/told_in.h"
+#include "server/answer.h"
 #include "server/body.h"
 #include "server/routes/routes.h"
 
 namespace heatwork::server {
 namespace {
 
-Answer told(const Asked& asked, const desk::CareAnswer& answer) {
-  return answer_of(desk::CareAnswer{answer.text, desk::told_in(asked.language, answer.json), answer.wrong});
-}
-
 Answer start(const Asked& asked) {
   const Body body("the body", asked.body, {"read_back", "at"});
-  return told(asked, desk::start_firing(asked.lab, {asked.path.at("name"), body.text_or("read_back", ""), body.text_or("at", "")}));
+  return told_answer(asked, desk::start_firing(asked.lab, {asked.path.at("name"), body.text_or("read_back", ""), body.text_or("at", "")}));
 }
 
 /// "pieces": how each came out; the rest as read off the furnace.
@@ -39,7 +35,7 @@ Answer end(const Asked& asked) {
   words.lowest_pressure = body.text_or("lowest_pressure", "");
   words.duration = body.text_or("duration", "");
   words.at = body.text_or("at", "");
-  return told(asked, desk::end_firing(asked.lab, words));
+  return told_answer(asked, desk::end_firing(asked.lab, words));
 }
 
 Answer interrupted(const Asked& asked) {
@@ -61,7 +57,7 @@ Answer step(const Asked& asked) {
   words.lots = body.texts("lots");
   words.note = body.text_or("note", "");
   words.at = body.text_or("at", "");
-  return told(asked, desk::record_step(asked.lab, words));
+  return told_answer(asked, desk::record_step(asked.lab, words));
 }
 
 Answer keep_photo(const Asked& asked) {

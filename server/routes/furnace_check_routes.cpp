@@ -8,7 +8,7 @@
 #include "desk/errors.h"
 #include "desk/lab/furnace_check.h"
 #include "desk/lab/furnace_check_records.h"
-#include "desk/lab/told_in.h"
+#include "server/answer.h"
 #include "server/body.h"
 #include "server/routes/routes.h"
 #include "trade/mistake.h"
@@ -96,8 +96,7 @@ Body body_of(const Asked& asked, std::vector<std::string_view> keys) {
 }
 
 Answer told(const Asked& asked, const Body& body, const desk::FurnaceCheckWords& words) {
-  const desk::CareAnswer answer = checked(asked, body, words);
-  return answer_of(desk::CareAnswer{answer.text, desk::told_in(asked.language, answer.json), answer.wrong});
+  return told_answer(asked, checked(asked, body, words));
 }
 
 /// Worked out from what is sent, and from what is kept where it goes on; keeps nothing.

@@ -94,10 +94,10 @@ class Gate {
   bool somebody_has_password_ = false;
 };
 
-/// From this machine itself.
 /// Errors: always Failure sign_in_needed, told in the answer as a member too.
 [[noreturn]] void must_sign_in();
 
+/// From this machine itself.
 bool is_loopback(std::string_view address);
 
 }  // namespace heatwork::server

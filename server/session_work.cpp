@@ -126,11 +126,10 @@ Answer SessionWork::sign_in(const Heard& heard, const Asked& asked, const Sessio
   if (by_pin == body.has("password")) refuse(bad_value, "Exactly one of \"password\" and \"pin\" must be given.");
   const auto which = by_pin ? desk::Secret::pin : desk::Secret::password;
   const desk::PersonNow person = checked(heard, body.text("person"), which, body.text(by_pin ? "pin" : "password"), sign_in_needed);
-  const Sessions::Begun begun = gate_.begin(by_pin ? SignedInBy::pin : SignedInBy::password, person);
   if (before != nullptr) gate_.sessions().end(*before);
   const bool new_device = !by_pin && !gate_.devices().known(heard.cookie(gate_.device_cookie()), gate_.now_ms());
   const std::string device = new_device ? gate_.devices().enter(gate_.now_ms()) : "";
-  gate_.keep_sessions();
+  const Sessions::Begun begun = gate_.begin(by_pin ? SignedInBy::pin : SignedInBy::password, person);  // keeps all three
   Answer answer = state_of(*begun.session);
   answer.headers.emplace_back("Set-Cookie", cookie(gate_.session_cookie(), begun.id, heard.secure, -1));
   if (new_device)

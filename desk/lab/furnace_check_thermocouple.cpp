@@ -30,15 +30,21 @@ ProbeTold tell(const FurnaceCheckDraft& draft, bool more_follows) {
   return told;
 }
 
+/// The comparison the check is judged by; while it still goes on, the last one. nullptr: nothing was compared yet.
+const furnace_care::ProbeFound* deciding(const ProbeTold& told) {
+  for (const auto& found : told.found)
+    if (found.true_C == told.worst_C && found.error_K == told.worst_K) return &found;
+  return told.found.empty() ? nullptr : &told.found.back();
+}
+
 void put_outcome(trade::Check& check, const ProbeTold& told) {
   set_outcome(check, told.level);
   check.error.reset();
   check.standard_uncertainty.reset();
   check.error_at.reset();
   if (told.level == CheckLevel::going_on) return;
-  for (const auto& found : told.found)
-    if (found.true_C == told.worst_C && found.error_K == told.worst_K)
-      check.standard_uncertainty.emplace().value = quantity::canonical(quantity::kelvins(found.standard_uncertainty_K));
+  if (const auto* found = deciding(told))
+    check.standard_uncertainty.emplace().value = quantity::canonical(quantity::kelvins(found->standard_uncertainty_K));
   check.error.emplace().value = quantity::canonical(quantity::kelvins(told.worst_K));
   check.error_at.emplace().value = quantity::canonical(quantity::Temperature::celsius(told.worst_C));
   check.verdict = furnace_care::word(told.level);
@@ -79,7 +85,8 @@ CareAnswer answered(const AskedLab& asked, const FurnaceCheckDraft& draft, const
   const bool is_bad = told.level == CheckLevel::not_good;
   answer.level(told.level, told.level == CheckLevel::going_on ? "The check still goes on." : told.sentence);
   tell_found(answer, told);
-  answer.budget(told.found.empty() ? furnace_care::Budget{} : told.found.back().budget);
+  const auto* found = deciding(told);
+  answer.budget(found == nullptr ? furnace_care::Budget{} : found->budget);
   answer.limit("limit_K", told.limit_K, told.limit_of_lab);
   answer.question(told.question);
   answer.remarks(told.remarks);

@@ -208,6 +208,14 @@ class Thermocouple(Lab):
         self.assertAlmostEqual(told["found"][0]["probe_C"], 961.273, delta=0.002)
         self.assertEqual(told["level"], "good")
 
+    def test_the_budget_is_that_of_the_comparison_it_is_judged_by(self):
+        """The wire of a class is the less sure the hotter it is."""
+        told = self.check("thermocouple", "--type", "S", "--use", "new", "--class", "2", "--reading", "1150 °C reads 1147 °C", "--reading", "500 °C reads 499 °C")
+        squares = sum(part["standard_uncertainty_K"] ** 2 for part in told["budget"])
+        hot, cool = (found["standard_uncertainty_K"] for found in told["found"])
+        self.assertGreater(hot, cool + 0.05)
+        self.assertAlmostEqual(squares ** 0.5, hot, places=2)
+
     def test_more_may_follow(self):
         told = self.check("thermocouple", *PROBE, "--reading", "800 °C reads 801 °C", "--more", "--keep", "--name", "probe")
         self.assertEqual((told["level"], told["finished"]), ("going on", False))

@@ -5,12 +5,13 @@ import { go } from "../../../shell/navigation";
 import { pathOf } from "../../../shell/routes";
 import { useAnswer } from "../../../state/use_answer";
 import { useDraft } from "../../../state/use_draft";
+import { useSteps } from "../../../state/use_work";
 import { language, number, t } from "../../../words";
 import type { RecordAnswer, RecordKind } from "./answer";
 import { RecordOutcome } from "./record_outcome";
 import { RecordQuestion } from "./record_question";
 import { hasReadings, NOTHING_RECORDED, recordBody, STEPS, type Recorded as Told } from "./record_steps";
-import { pathOfCheck, placeOf, sentenceOf } from "./use_check";
+import { pathOfCheck, placeOf } from "./use_check";
 import { kindWords } from "./words_of";
 
 /** A check from a record: what was asked for, the readings, then what they tell. */
@@ -21,8 +22,7 @@ export function Recorded({ furnace, kind, name }: { furnace: string; kind: Recor
   const form = useAnswer<Form>(paths.form("check"));
   const [answer, setAnswer] = useState<RecordAnswer | null>(null);
   const [error, setError] = useState<Error | null>(null);
-  const [wrong, setWrong] = useState<string | null>(null);
-  const [busy, setBusy] = useState(false);
+  const { busy, wrong, step } = useSteps();
   const asked = (of: Told) => ask<RecordAnswer>(path, { method: "POST", body: recordBody(of, kind, name) });
   const begin = () => {
     setError(null);
@@ -30,20 +30,6 @@ export function Recorded({ furnace, kind, name }: { furnace: string; kind: Recor
     asked(draft.values.peek() ?? NOTHING_RECORDED).then(setAnswer, setError);
   };
   useEffect(begin, [path, language()]);
-  const step = async (work: () => Promise<void>): Promise<boolean> => {
-    if (busy) return false;
-    setBusy(true);
-    setWrong(null);
-    try {
-      await work();
-      return true;
-    } catch (refused) {
-      setWrong(sentenceOf(refused));
-      return false;
-    } finally {
-      setBusy(false);
-    }
-  };
   const steps = STEPS[kind];
   const now = steps[told.done];
   const to = (next: Told) =>

@@ -6,7 +6,8 @@ import { lastAnswer, rememberAnswer } from "../../../state/answers";
 import type { Draft } from "../../../state/drafts";
 import { useBackInReach } from "../../../state/use_answer";
 import { useDraft } from "../../../state/use_draft";
-import { language, t, units } from "../../../words";
+import { useSteps } from "../../../state/use_work";
+import { language, units } from "../../../words";
 import type { Answers, CheckAnswer, CheckKind, Decision, GuidedKind, Reading } from "./answer";
 import { before, bodyOf, lastReading, NOTHING, type CheckBody, type Pending } from "./pending";
 
@@ -42,10 +43,6 @@ export function pathOfCheck(furnace: string, kind: CheckKind, name: string | nul
   return `/furnaces/${placeOf(furnace, kind, name).split("/").map(encodeURIComponent).join("/")}`;
 }
 
-export function sentenceOf(error: unknown): string {
-  return error instanceof Unreachable ? t("parts.offline") : error instanceof Error ? error.message : String(error);
-}
-
 interface Told {
   answer: CheckAnswer | null;
   oldAt: string | null;
@@ -58,8 +55,7 @@ export function useCheck(furnace: string, kind: GuidedKind, name: string | null)
   const draft = useDraft<Pending>("furnaces", place, 0);
   const pending = draft.values.value ?? NOTHING;
   const [told, setTold] = useState<Told>({ answer: null, oldAt: null, error: null });
-  const [busy, setBusy] = useState(false);
-  const [wrong, setWrong] = useState<string | null>(null);
+  const { busy, wrong, step } = useSteps();
   const newest = useRef(0);
   const bodyNow = (of: Pending) => bodyOf(of, name, kind === "thermocouple");
   const post = (body: CheckBody) => ask<CheckAnswer>(path, { method: "POST", body });
@@ -85,21 +81,6 @@ export function useCheck(furnace: string, kind: GuidedKind, name: string | null)
   useEffect(begin, [place, `${language()} ${units.value}`]);
   useBackInReach(begin);
 
-  /** One step at a time; a second press while one is under way does nothing. True where it was taken. */
-  const step = async (work: () => Promise<void>): Promise<boolean> => {
-    if (busy) return false;
-    setBusy(true);
-    setWrong(null);
-    try {
-      await work();
-      return true;
-    } catch (error) {
-      setWrong(sentenceOf(error));
-      return false;
-    } finally {
-      setBusy(false);
-    }
-  };
   const kept = async (body: CheckBody & Record<string, unknown>): Promise<void> => {
     const from = told.answer?.version;
     const answer = await ask<CheckAnswer>(`${path}/kept`, { method: "POST", body: { ...body, ...(name !== null && from ? { from } : {}) } });

@@ -70,10 +70,19 @@ function Step({ now, answer, form }: { now: CheckNow; answer: CheckAnswer; form:
   return question ? <QuestionStep now={now} question={question} form={form} /> : null;
 }
 
+/** Steps that begin with keys: what stands in these shows that one typed instead. */
+const INSTEAD: Readonly<Record<string, readonly string[]>> = { map: ["looked_like", "lightness"], "probe.correction": ["probe.correction"] };
+
+function isAtField({ typed }: CheckNow, { level, question }: CheckAnswer): boolean {
+  if (level !== "going on") return false;
+  if (question === null) return typed("display") !== "";
+  const instead = INSTEAD[question.key];
+  return instead ? instead.some((key) => typed(key) !== "") : question.choices.length === 0;
+}
+
 /** What was refused stands at its field where there is one, else here. */
 function Refusal({ now, answer }: { now: CheckNow; answer: CheckAnswer }) {
-  const atField = answer.level === "going on" && answer.question !== null && answer.question.choices.length === 0;
-  if (now.wrong === null || atField || now.typed("display") !== "") return null;
+  if (now.wrong === null || isAtField(now, answer)) return null;
   return <Notice kind="wrong" title={t("parts.kept_nothing")}><p>{now.wrong}</p></Notice>;
 }
 

@@ -66,8 +66,8 @@ function ByColour({ now, seen }: { now: CheckNow; seen: (value: Omit<TabSeen, "w
   return (
     <form class="check-form" onSubmit={say}>
       <div class="check-pair">
-        {COLOUR.map((key) => (
-          <BigNumber key={key} label={label[key]} value={now.typed(key)} units={[""]} unitsLabel={t("check.unit")} onInput={(text) => now.type(key, text)} />
+        {COLOUR.map((key, at) => (
+          <BigNumber key={key} label={label[key]} value={now.typed(key)} units={[""]} unitsLabel={t("check.unit")} mistake={at === 0 ? now.wrong ?? undefined : undefined} onInput={(text) => now.type(key, text)} />
         ))}
       </div>
       <Button kind="primary" submit busy={now.busy} disabled={!whole}>{t("parts.next")}</Button>

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "furnace_care/known_error.h"
 #include "metrology/display_offset.h"
 #include "metrology/thermocouple.h"
 #include "trade/choice_words.h"
@@ -18,7 +19,6 @@ using trade::ProbeUse;
 using trade::Standing;
 
 // Standing of all: assumed. source: chosen-here
-constexpr double usual_limit_K = 5.0;
 constexpr double beyond_use_K = 20.0;
 constexpr double beyond_any_error_K = 60.0;
 constexpr double indicator_K = 0.6;  ///< indicator and cold junction where nothing is stated
@@ -196,7 +196,7 @@ void judge(ProbeTold& told) {
 
 ProbeTold tell_probe_check(const ProbeAsked& asked) {
   ProbeTold told;
-  told.limit_K = asked.limit_K.value_or(usual_limit_K);
+  told.limit_K = asked.limit_K.value_or(usual_display_limit_K);
   told.limit_of_lab = asked.limit_K.has_value();
   check_probe(asked);
   told.question = next_question(asked);

@@ -18,7 +18,6 @@ namespace {
 using trade::Standing;
 
 // Standing of all: assumed. source: chosen-here
-constexpr double usual_limit_K = 5.0;
 constexpr double stated_uncertainty_K = 1.0;  ///< of a melting temperature stated without one
 constexpr double kinetics_K = 0.5;            ///< purity and kinetics of a good wire
 constexpr double edges_share = 0.1;           ///< molten where a cut end has rounded
@@ -204,7 +203,7 @@ WirePoint wire_point(const trade::WireTest& wire, const trade::Furnace& furnace)
 
 WireTold tell_wire_test(const WireAsked& asked) {
   WireTold told;
-  told.limit_K = asked.limit_K.value_or(usual_limit_K);
+  told.limit_K = asked.limit_K.value_or(usual_display_limit_K);
   told.limit_of_lab = asked.limit_K.has_value();
   told.before = error_before(asked.furnace, asked.earlier, asked.keyed_now_K);
   told.question = next_wire_question(asked.wire);

@@ -11,6 +11,7 @@
 #include "desk/lab/kept_text.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_shelf.h"
+#include "furnace_care/known_error.h"
 #include "trade/choice_words.h"
 #include "trade/firing.h"
 #include "trade/instruction.h"
@@ -71,13 +72,20 @@ std::size_t readings_in(const trade::Check& check) {
   return count;
 }
 
+/// What the error that a check found was judged by.
+Json limit_of(const trade::Check& check) {
+  if (!check.error) return {};
+  return check.limit ? check.limit->value.si() : furnace_care::usual_display_limit_K;
+}
+
 JsonObject shown(const trade::Check& check) {
   return {{"furnace", check.furnace.value},
           {"of", trade::choice_word(check.of.value)},
           {"next", text_or_null(check.next)},
           {"readings", static_cast<double>(readings_in(check))},
           {"error_K", check.error ? Json(check.error->value.si()) : Json()},
-          {"standard_uncertainty_K", check.standard_uncertainty ? Json(check.standard_uncertainty->value.si()) : Json()}};
+          {"standard_uncertainty_K", check.standard_uncertainty ? Json(check.standard_uncertainty->value.si()) : Json()},
+          {"limit_K", limit_of(check)}};
 }
 JsonObject shown(const trade::Instruction& sheet) {
   return {{"material", sheet.material.value}, {"stage", trade::choice_word(sheet.stage.value)}, {"program", sheet.program.value}};

@@ -15,8 +15,8 @@ using Columns = std::map<std::string, JsonObject>;  ///< by name
 
 /// Of a program the materials and stages of work of the instructions it stands in, last_used and last_furnace; of a piece its case and
 /// teeth; of a case teeth, pieces, wanted, next_step; of a lot material, liquid, code, expires; of a firing stage, furnace, program,
-/// pieces; of a check furnace, of, next, readings, error_K, standard_uncertainty_K; of an instruction material, stage, program. Nothing of
-/// the others. Errors: trade::Mistake, records::StoreError.
+/// pieces; of a check furnace, of, next, readings, error_K, standard_uncertainty_K, limit_K; of an instruction material, stage, program.
+/// Nothing of the others. Errors: trade::Mistake, records::StoreError.
 Columns columns_of(records::Store& store, trade::Noun noun, const std::vector<records::Head>& rows);
 
 /// A row with these members behind its own.

@@ -168,6 +168,12 @@ test("a comparison by voltage and temperature, a map by eye, and a vacuum from w
   await page.locator(".toast", { hasText: "The check is kept." }).waitFor();
 
   await go(page, "/furnaces/window/check/chamber-map");
+  await key(page, "I measure its colour instead").click();
+  for (const [label, typed] of [["Lightness (L*)", "pale"], ["Redness (a*)", "1"], ["Yellowness (b*)", "12"]]) await page.getByLabel(label).fill(typed);
+  await key(page, "Next").click();
+  await page.locator(".field-mistake", { hasText: "pale" }).waitFor();
+  assert.match(page.wrong.pop(), /422/);
+  await key(page, "I judge it by eye instead").click();
   for (const where of ["middle", "front", "back", "left"]) {
     await asked(page, where);
     await key(page, "as the reference").click();
@@ -200,6 +206,7 @@ test("a comparison by voltage and temperature, a map by eye, and a vacuum from w
   await page.waitForURL(/check\/vacuum\/window-vacuum/);
   await go(page, "/furnaces/window");
   await page.locator("#checks").waitFor();
+  await page.locator(".sheet", { hasText: /The last check that found an error, .*: [+−]\d+\.\d K \(± \d+\.\d K\)/ }).waitFor();
   await looks(page, "check-furnace-desk");
   assert.deepEqual(page.wrong, []);
   await page.context().close();

@@ -6,7 +6,9 @@ import { AnswerView, ButtonLink } from "../../parts";
 import { pathOf } from "../../shell/routes";
 import { useAnswer } from "../../state/use_answer";
 import { momentInFull, t } from "../../words";
-import { KeptChecks } from "./check/kept_checks";
+import { foundErrors, type FoundError } from "./check/drift_picture";
+import { checksOf, KeptChecks, useChecks, type CheckRow } from "./check/kept_checks";
+import { difference, signedDifference } from "./check/shown";
 import { DueList } from "./due_list";
 import { checkedWords, correctionWords, displayWords, valuesOf } from "./reading";
 
@@ -17,25 +19,29 @@ interface SinceCheck extends PiecesMet {
 }
 
 export function FurnacePage({ name }: { name: string }) {
-  return <DocumentPage kind="furnace" name={name} primary={() => <ButtonLink kind="primary" to={`${pathOf("furnace", name)}/check`}>{t("check.begin")}</ButtonLink>} above={(document) => (
+  const checks = useChecks(name);
+  const begin = () => <ButtonLink kind="primary" to={`${pathOf("furnace", name)}/check`}>{t("check.begin")}</ButtonLink>;
+  const above = (document: KeptDocument) => (
     <>
-      <Reading document={document} />
-      <KeptChecks furnace={document.name} />
+      <Reading document={document} checks={checksOf(name, checks.answer)} />
+      <KeptChecks furnace={name} list={checks} />
     </>
-  )} below={() => <SinceGoodCheck name={name} />} />;
+  );
+  return <DocumentPage kind="furnace" name={name} primary={begin} above={above} below={() => <SinceGoodCheck name={name} />} />;
 }
 
-/** The two figures every firing hangs on, as sentences; then what falls due. */
-function Reading({ document }: { document: KeptDocument }) {
+/** The two figures every firing hangs on, as sentences, beside what the last check found; then what falls due. */
+function Reading({ document, checks }: { document: KeptDocument; checks: readonly CheckRow[] }) {
   const of = valuesOf(document.values);
   const due = useAnswer<{ due: Due[] }>(paths.due());
-  const mine = (due.answer?.due ?? []).filter((one) => one.name === document.name || (one.kind === "check" && one.label.includes(document.name)));
+  const mine = (due.answer?.due ?? []).filter((one) => one.name === document.name || (one.kind === "check" && checks.some((check) => check.name === one.name)));
   return (
     <section class="sheet" aria-labelledby="reading">
       <h2 id="reading">{t("furnaces.reading")}</h2>
       <p class="large">{displayWords(of)}</p>
       <p>{checkedWords(of)}</p>
       <p>{correctionWords(of)}</p>
+      <Found last={foundErrors(checks.filter(tellsOfDisplay)).at(-1)} />
       <h3>{t("furnaces.due")}</h3>
       <AnswerView of={due}>{() => (mine.length > 0 ? <DueList due={mine} /> : <p class="soft">{t("furnaces.nothing_due")}</p>)}</AnswerView>
       <div class="actions screen-only">
@@ -43,6 +49,14 @@ function Reading({ document }: { document: KeptDocument }) {
       </div>
     </section>
   );
+}
+
+/** What could not tell, or gives no uncertainty, is taken by no rehearsal. */
+const tellsOfDisplay = ({ state, standard_uncertainty_K }: CheckRow) => state !== "cannot tell" && standard_uncertainty_K !== null;
+
+function Found({ last }: { last: FoundError | undefined }) {
+  if (!last) return null;
+  return <p>{t("furnaces.check_found", { at: momentInFull(last.at), error: signedDifference(last.error_K), unsure: difference(last.unsure_K) })}</p>;
 }
 
 function SinceGoodCheck({ name }: { name: string }) {

@@ -2,7 +2,7 @@ import { paths, type DocumentList, type DocumentRow } from "../../../api/client"
 import { AnswerView, Table, type Column } from "../../../parts";
 import { pathOf } from "../../../shell/routes";
 import { waitingDrafts } from "../../../state/drafts";
-import { useAnswer } from "../../../state/use_answer";
+import { useAnswer, type Answered } from "../../../state/use_answer";
 import { moment, momentInFull, t } from "../../../words";
 import { DriftPicture } from "./drift_picture";
 import { GUIDED, RECORDED, type CheckKind } from "./answer";
@@ -19,19 +19,31 @@ export interface CheckRow extends DocumentRow {
   /** Of the display; null where none was looked for. */
   error_K: number | null;
   standard_uncertainty_K: number | null;
+  /** What the error was judged by. */
+  limit_K: number | null;
 }
 
 const SHOWN = 12;
 
+export type CheckList = Answered<DocumentList<CheckRow>>;
+
+export function useChecks(furnace: string): CheckList {
+  return useAnswer(paths.documents("check", { word: furnace }));
+}
+
+/** Of this furnace, the newest first; the list holds whatever bears its name. */
+export function checksOf(furnace: string, list: DocumentList<CheckRow> | null): readonly CheckRow[] {
+  return (list?.rows ?? []).filter((row) => row.furnace === furnace).sort((a, b) => (b.at ?? "").localeCompare(a.at ?? ""));
+}
+
 /** What stands of the checks of a furnace: those that go on, then the last ones with how they came out. */
-export function KeptChecks({ furnace }: { furnace: string }) {
-  const list = useAnswer<DocumentList<CheckRow>>(paths.documents("check", { word: furnace }));
+export function KeptChecks({ furnace, list }: { furnace: string; list: CheckList }) {
   return (
     <section class="section" aria-labelledby="checks">
       <h2 id="checks">{t("check.kept.title")}</h2>
       <AnswerView of={list}>
         {(answer) => {
-          const mine = answer.rows.filter((row) => row.furnace === furnace).sort((a, b) => (b.at ?? "").localeCompare(a.at ?? ""));
+          const mine = checksOf(furnace, answer);
           return (
             <>
               <GoingOn furnace={furnace} rows={mine.filter((row) => row.state === "going on")} />

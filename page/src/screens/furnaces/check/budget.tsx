@@ -4,10 +4,9 @@ import type { BudgetPart, ErrorAt, OfDisplay } from "./answer";
 import { difference, signedDifference, temperature } from "./shown";
 import { standingWords } from "./words_of";
 
-/** What the uncertainty is made of: each part with where it comes from, and how good that is. */
-export function BudgetFold({ check }: { check: OfDisplay }) {
+/** What the uncertainty of a found error is made of: each part with where it comes from, and how good that is. */
+export function BudgetFold({ check, whole_K }: { check: OfDisplay; whole_K: number }) {
   if (check.budget.length === 0) return null;
-  const whole = Math.sqrt(check.budget.reduce((sum, part) => sum + part.standard_uncertainty_K ** 2, 0));
   const columns: Column<BudgetPart>[] = [
     { key: "of", head: t("check.budget.of"), names: true, cell: (part) => part.sentence },
     { key: "size", head: t("check.budget.size"), number: true, cell: (part) => difference(part.standard_uncertainty_K, 2) },
@@ -18,7 +17,7 @@ export function BudgetFold({ check }: { check: OfDisplay }) {
     <details class="fold">
       <summary>{t("check.budget.title")}</summary>
       <Table caption={t("check.budget.title")} quiet columns={columns} rows={check.budget} keyOf={(part) => part.sentence} />
-      <p>{t("check.budget.whole", { size: difference(whole), unsure: difference(2 * whole) })}</p>
+      <p>{t("check.budget.whole", { size: difference(whole_K), unsure: difference(2 * whole_K) })}</p>
     </details>
   );
 }

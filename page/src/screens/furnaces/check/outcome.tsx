@@ -20,7 +20,7 @@ export const MARK: Record<Exclude<CheckLevel, "going on">, Finding["level"]> = {
 export function Outcome({ now, check }: { now: CheckNow; check: CheckAnswer }) {
   if (check.level === "going on") return null;
   const ofDisplay = check.of === "chamber map" ? null : check;
-  const range = rangeOf(check);
+  const found = foundIn(check);
   const kept = check.finished && check.version !== null && now.back === null;
   return (
     <>
@@ -28,26 +28,34 @@ export function Outcome({ now, check }: { now: CheckNow; check: CheckAnswer }) {
         <LevelMark level={MARK[check.level]} words={levelWords(check.level)} />
       </StepHead>
       <p class="large">{check.sentence}</p>
-      {range ? <RangePicture found={range} /> : null}
+      {found ? <RangePicture found={found} /> : null}
       {kept ? null : <KeepForm now={now} />}
       {kept && ofDisplay && ofDisplay.ways.length > 0 ? <Decide now={now} check={ofDisplay} /> : null}
       {ofDisplay ? <Then sentences={ofDisplay.then} /> : null}
       {ofDisplay ? <FiredSince furnace={now.furnace} since={ofDisplay.fired_since_good} of={check.of} /> : null}
       <Readings check={check} />
       {ofDisplay ? <LineFold check={ofDisplay} /> : null}
-      {ofDisplay ? <BudgetFold check={ofDisplay} /> : null}
+      {ofDisplay && found ? <BudgetFold check={ofDisplay} whole_K={found.standard_uncertainty_K} /> : null}
     </>
   );
 }
 
+interface Found extends FoundRange {
+  standard_uncertainty_K: number;
+}
+
 /** Error and range, k = 2; of a comparison its largest. */
-function rangeOf(check: CheckAnswer): FoundRange | null {
+function foundIn(check: CheckAnswer): Found | null {
   if (check.of === "chamber map" || check.found === null) return null;
-  const limit_K = check.limit_K;
-  if (check.of === "temperature" && check.found) return { error_K: check.found.error_K, low_K: check.found.range_low_K, high_K: check.found.range_high_K, limit_K };
-  if (check.of === "temperature") return null;
+  const { limit_K } = check;
+  if (check.of === "temperature") {
+    const { error_K, standard_uncertainty_K, range_low_K, range_high_K } = check.found;
+    return { error_K, standard_uncertainty_K, low_K: range_low_K, high_K: range_high_K, limit_K };
+  }
   const worst = check.found.reduce<(typeof check.found)[number] | null>((most, each) => (most && Math.abs(most.error_K) >= Math.abs(each.error_K) ? most : each), null);
-  return worst && { error_K: worst.error_K, low_K: worst.error_K - 2 * worst.standard_uncertainty_K, high_K: worst.error_K + 2 * worst.standard_uncertainty_K, limit_K };
+  if (worst === null) return null;
+  const { error_K, standard_uncertainty_K } = worst;
+  return { error_K, standard_uncertainty_K, low_K: error_K - 2 * standard_uncertainty_K, high_K: error_K + 2 * standard_uncertainty_K, limit_K };
 }
 
 export function Then({ sentences }: { sentences: readonly Sentence[] }) {

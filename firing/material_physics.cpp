@@ -36,17 +36,21 @@ physics::CrystallisationStep step_of(const Material& material, int number) {
 
 }  // namespace
 
-double property(const Material& material, const std::string& name) {
+const trade::Estimate* known_property(const Material& material, const std::string& name) {
   const trade::Estimate* found = material.find(name);
-  if (found != nullptr && found->standing != trade::Standing::none_found) return found->value;
+  return found != nullptr && found->standing != trade::Standing::none_found ? found : nullptr;
+}
+
+double property(const Material& material, const std::string& name) {
+  if (const trade::Estimate* known = known_property(material, name)) return known->value;
   throw trade::Mistake(
       material.place,
       fmt::format("material {} has no {}, which this firing needs; give it with value, range, standing and source", material.name, name));
 }
 
 double property_or(const Material& material, const std::string& name, double otherwise) {
-  const trade::Estimate* found = material.find(name);
-  return found != nullptr && found->standing != trade::Standing::none_found ? found->value : otherwise;
+  const trade::Estimate* known = known_property(material, name);
+  return known != nullptr ? known->value : otherwise;
 }
 
 physics::TemperatureProperty specific_heat_of(const Material& material) {

@@ -14,6 +14,8 @@
 
 namespace heatwork::firing {
 
+/// A property whose value is known; nullptr where the material does not carry it, or none was found.
+const trade::Estimate* known_property(const trade::Material& material, const std::string& name);
 /// A property's number in the unit of trade/property.h. Errors: trade::Mistake naming material and property, with the user's place.
 double property(const trade::Material& material, const std::string& name);
 /// The same, or a stated value where the material does not carry it.

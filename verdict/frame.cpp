@@ -1,8 +1,5 @@
 // Metal frames: how far the firing stays below the temperature at which the alloy begins to melt, and what that means for a long span.
-#include <algorithm>
-#include <cmath>
-#include <optional>
-
+#include "firing/material_physics.h"
 #include "verdict/bench.h"
 
 namespace heatwork::verdict {
@@ -15,8 +12,8 @@ const trade::Material* metal_of(const trade::ResolvedFiring& request, const trad
     for (const trade::Layer& layer : section.layers) {
       const auto material = request.materials.find(layer.material.value);
       if (material == request.materials.end() || material->second.kind != trade::MaterialKind::metal) continue;
-      const trade::Estimate* solidus = material->second.find("solidus");
-      if (solidus == nullptr || solidus->standing == trade::Standing::none_found) continue;
+      const trade::Estimate* solidus = firing::known_property(material->second, "solidus");
+      if (solidus == nullptr) continue;
       if (found == nullptr || solidus->value < found->find("solidus")->value) found = &material->second;
     }
   }
@@ -35,8 +32,7 @@ void judge_frame(Bench& bench, const PieceCase& piece) {
   // The maker of the porcelain does not know the alloy: his own firing excuses nothing here.
   Number margin = bench.banded(Aspect::frame, piece, [&](const PieceCase& one) { return solidus.value - one.here->peak_surface_C; });
   // The alloy's own range: of a class wide, of the lab's own from its sheet narrow.
-  if (margin.low) margin.low = margin.nominal - std::hypot(margin.nominal - *margin.low, solidus.value - solidus.low);
-  if (margin.high) margin.high = margin.nominal + std::hypot(*margin.high - margin.nominal, solidus.high - solidus.value);
+  widen(margin.low, margin.high, margin.nominal, solidus.value - solidus.low, solidus.high - solidus.value);
   std::string sentence = bench.sentence("findings.frame.margin", {{"piece", piece.here->piece},
                                                                   {"metal", metal->label.empty() ? metal->name : metal->label},
                                                                   {"temperature", bench.degrees(piece.here->peak_surface_C)},

@@ -77,4 +77,9 @@ Assessment assess(const Number& number, const trade::Limit& limit, Side side) {
   return assessment;
 }
 
+void widen(std::optional<double>& low, std::optional<double>& high, double nominal, double below, double above) {
+  if (low) low = nominal - std::hypot(nominal - *low, below);
+  if (high) high = nominal + std::hypot(*high - nominal, above);
+}
+
 }  // namespace heatwork::verdict

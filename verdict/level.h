@@ -35,6 +35,9 @@ struct Assessment {
 /// firing breaks a limit too, at the same end of the band, this end does not count as beyond it.
 Assessment assess(const Number& number, const trade::Limit& limit, Side side);
 
+/// A band with an error more, independent of those it comes from: so far below the nominal number and so far above.
+void widen(std::optional<double>& low, std::optional<double>& high, double nominal, double below, double above);
+
 /// The graver of two levels.
 constexpr Level graver(Level a, Level b) {
   return a < b ? a : b;

@@ -8,6 +8,7 @@
 #include "physics/sintering.h"
 #include "physics/zirconia_sintering.h"
 #include "verdict/bench.h"
+#include "verdict/point.h"
 #include "verdict/program_checks.h"
 
 namespace heatwork::verdict {
@@ -15,41 +16,9 @@ namespace {
 
 using trade::Estimate;
 
-const Estimate* own_of(const Bench& bench, const std::string& material, const char* property) {
-  const auto found = bench.rehearsal.request.materials.find(material);
-  const Estimate* own = found == bench.rehearsal.request.materials.end() ? nullptr : found->second.find(property);
-  return own != nullptr && own->standing != trade::Standing::none_found ? own : nullptr;
-}
-
-/// A finding against a limit whose first is the material's own value, unless the lab has set its own; the second where `second` is given.
-Finding by_material(const Bench& bench, const PieceCase* piece, const Number& number, std::string_view limit_name, Side side,
-                    std::optional<double> first, std::optional<double> second, std::string sentence, const std::string& maker_says = {}) {
-  trade::Limit limit = bench.limits.at(limit_name);
-  if (!limit.of_lab && first) limit.first = *first;
-  if (!limit.of_lab && second) limit.second = *second;
-  trade::Limits limits;
-  limits.by_name.emplace(std::string(limit_name), limit);
-  const Bench with_own(bench.rehearsal, limits, bench.words, bench.units);
-  return judged(with_own, Aspect::zirconia, piece != nullptr ? piece->here->piece : "", number, limit_name, side, std::move(sentence),
-                maker_says);
-}
-
-std::optional<double> value_of(const Estimate* estimate) {
-  return estimate != nullptr ? std::optional(estimate->value) : std::nullopt;
-}
-
-/// A number of one point, here and in the maker's firing, with bands.
-template <class OfPoint>
-Number of_point(const Bench& bench, const PieceCase& piece, std::size_t index, const OfPoint& value) {
-  return bench.banded(
-      Aspect::zirconia, piece, [&](const PieceCase& one) { return value(one.here->points[index]); },
-      [&](const PieceCase& one) { return value(*one.maker_point(index)); }, 0);
-}
-
-/// The model's own error beside that of the inputs.
-void widen(std::optional<double>& low, std::optional<double>& high, double nominal, double by) {
-  if (low) low = nominal - std::hypot(nominal - *low, by);
-  if (high) high = nominal + std::hypot(*high - nominal, by);
+/// Zirconia before sintering, for which the firing is.
+bool sinters(const Point& point) {
+  return point.curve && point.decides;
 }
 
 /// By how much each length shrinks, from the densities before and after and their ranges: "18 to 24".
@@ -76,11 +45,11 @@ Finding density(const Bench& bench, const PieceCase& piece, std::size_t index) {
     finding.change = bench.say("findings.zirconia.heat_as_measured");
     return finding;
   }
-  Number number = of_point(bench, piece, index, [](const firing::PointResult& one) { return one.sintered_density; });
+  Number number = number_of_point(bench, Aspect::zirconia, piece, index, [](const Point& one) { return one.sintered_density; });
   const bool final_stage = number.nominal > physics::densest_measured;
   const double error = final_stage ? 0 : physics::density_error(*point.curve);
-  widen(number.low, number.high, number.nominal, error);
-  if (number.maker) widen(number.maker_low, number.maker_high, *number.maker, error);
+  widen(number.low, number.high, number.nominal, error, error);
+  if (number.maker) widen(number.maker_low, number.maker_high, *number.maker, error, error);
   if (number.high) number.high = std::min(1.0, *number.high);
   const std::string range = number.low && number.high ? bench.say("findings.degree.range", {{"least", bench.number(100 * *number.low, 1)},
                                                                                             {"most", bench.number(100 * *number.high, 1)}})
@@ -92,52 +61,30 @@ Finding density(const Bench& bench, const PieceCase& piece, std::size_t index) {
                                     {"range", range},
                                     {"shrinkage", shrinkage(bench, point, number)},
                                     {"standing", final_stage ? bench.say("findings.zirconia.final_stage") : rate_in_words(bench, point)}});
-  Finding finding = judged(bench, Aspect::zirconia, piece.here->piece, number, "sintered_density", Side::below, sentence,
-                           maker != nullptr ? bench.number(100 * maker->sintered_density, 1) + " %" : "");
-  if (finding.level != Level::sound) finding.change = bench.say("findings.zirconia.fire_more");
-  finding.where = piece.section_name(point);
-  return finding;
+  return at_point(piece, index,
+                  judged(bench, Aspect::zirconia, piece.here->piece, number, "sintered_density", Side::below, sentence,
+                         maker != nullptr ? bench.number(100 * maker->sintered_density, 1) + " %" : ""),
+                  bench.say("findings.zirconia.fire_more"));
 }
 
-Finding grain(const Bench& bench, const PieceCase& piece, std::size_t index) {
-  const firing::PointResult& point = piece.here->points[index];
-  const firing::PointResult* maker = piece.maker_point(index);
-  const Number number = of_point(bench, piece, index, [](const firing::PointResult& one) { return one.grain_um; });
-  Finding finding = by_material(
-      bench, &piece, number, "zirconia_grain", Side::above, value_of(own_of(bench, point.material, "overfired_crystal")), std::nullopt,
-      bench.sentence("findings.zirconia.grain",
-                     {{"piece", piece.here->piece}, {"section", piece.section_name(point)}, {"grain", bench.number(point.grain_um, 2)}}),
-      maker != nullptr ? bench.number(maker->grain_um, 2) + " µm" : "");
-  if (finding.level != Level::sound) finding.change = bench.say("findings.zirconia.fire_less");
-  finding.where = piece.section_name(point);
-  return finding;
-}
-
-Finding hottest(const Bench& bench, const PieceCase& piece, std::size_t index) {
-  const firing::PointResult& point = piece.here->points[index];
-  const firing::PointResult* maker = piece.maker_point(index);
-  const Number number = of_point(bench, piece, index, [](const firing::PointResult& one) { return one.peak_C; });
-  Finding finding = by_material(
-      bench, &piece, number, "zirconia_temperature", Side::above, value_of(own_of(bench, point.material, "overfired_from")), std::nullopt,
-      bench.sentence("findings.zirconia.hottest",
-                     {{"piece", piece.here->piece}, {"section", piece.section_name(point)}, {"temperature", bench.degrees(point.peak_C)}}),
-      maker != nullptr ? bench.degrees(maker->peak_C) : "");
-  if (finding.level != Level::sound) finding.change = bench.say("findings.zirconia.fire_less");
-  finding.where = piece.section_name(point);
-  return finding;
-}
-
-template <class Worse>
-std::optional<std::size_t> extreme(const PieceCase& piece, const Worse& worse) {
-  std::optional<std::size_t> found;
-  for (std::size_t i = 0; i < piece.here->points.size(); ++i) {
-    if (!piece.here->points[i].curve || !piece.here->points[i].decides) continue;
-    if (!found || worse(piece.here->points[i], piece.here->points[*found])) found = i;
-  }
-  return found;
-}
-
-using Point = firing::PointResult;
+constexpr TooMuch too_coarse{Aspect::zirconia,
+                             "zirconia_grain",
+                             "overfired_crystal",
+                             [](const Point& point) { return point.grain_um; },
+                             "findings.zirconia.grain",
+                             "grain",
+                             [](const Bench& bench, double um) { return bench.number(um, 2); },
+                             " µm",
+                             "findings.zirconia.fire_less"};
+constexpr TooMuch too_hot{Aspect::zirconia,
+                          "zirconia_temperature",
+                          "overfired_from",
+                          [](const Point& point) { return point.peak_C; },
+                          "findings.zirconia.hottest",
+                          "temperature",
+                          [](const Bench& bench, double C) { return bench.degrees(C); },
+                          "",
+                          "findings.zirconia.fire_less"};
 
 /// True where a layer of the piece is zirconia that is dense already.
 bool has_dense_zirconia(const Bench& bench, const trade::Piece& piece) {
@@ -208,25 +155,25 @@ void judge_zirconia_furnace(Bench& bench) {
                                                                               {"high", bench.degrees(*number.high)},
                                                                               {"needed", bench.degrees(needed->value)},
                                                                               {"never", bench.degrees(needed->low)}});
-    Finding finding = by_material(bench, nullptr, number, "zirconia_furnace", Side::below, needed->value, needed->low, sentence);
+    Finding finding =
+        judged_by_own(bench, Aspect::zirconia, piece.name, number, {"zirconia_furnace", needed->value, needed->low}, Side::below, sentence);
     if (finding.level == Level::sound) continue;
     if (finding.level == Level::fault_expected)
       finding.sentence =
           bench.sentence("findings.zirconia.cannot", {{"furnace", request.furnace.name}, {"piece", piece.name}}) + ' ' + sentence;
-    finding.piece = piece.name;
     finding.change = bench.say("findings.zirconia.another_furnace", {{"needed", bench.degrees(needed->value)}});
     bench.add(std::move(finding));
   }
 }
 
 void judge_zirconia(Bench& bench, const PieceCase& piece) {
-  const auto least = extreme(piece, [](const Point& a, const Point& b) { return a.sintered_density < b.sintered_density; });
+  const auto least = first_point(piece, sinters, [](const Point& a, const Point& b) { return a.sintered_density < b.sintered_density; });
   if (least) {
-    const auto hot = extreme(piece, [](const Point& a, const Point& b) { return a.peak_C > b.peak_C; });
-    const auto coarsest = extreme(piece, [](const Point& a, const Point& b) { return a.grain_um > b.grain_um; });
     bench.add(density(bench, piece, *least));
-    for (Finding finding : {grain(bench, piece, *coarsest), hottest(bench, piece, *hot)})
+    for (const TooMuch& of : {too_coarse, too_hot}) {
+      Finding finding = too_much(bench, piece, sinters, of);
       if (finding.level != Level::sound) bench.add(std::move(finding));
+    }
     return;
   }
   if (!has_dense_zirconia(bench, *piece.piece)) return;

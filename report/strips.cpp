@@ -201,6 +201,18 @@ std::optional<Strip> water_strip(const Rehearsal& rehearsal, const trade::Limits
   return strip;
 }
 
+/// Calls `add(piece, point, heavy_point)` for each piece drawn whose deciding point has the trace; `heavy_point` is null without a
+/// heaviest tray.
+template <class Add>
+void each_deciding(const Rehearsal& rehearsal, std::size_t pieces, std::vector<double> firing::PointResult::*trace, const Add& add) {
+  for (std::size_t i = 0; i < pieces; ++i) {
+    const firing::PointResult* point = deciding_point(rehearsal.firing.pieces[i]);
+    if (!point || (point->*trace).empty()) continue;
+    const PieceResult* heavy = heaviest_piece(rehearsal, i);
+    add(i, *point, heavy ? deciding_point(*heavy) : nullptr);
+  }
+}
+
 std::optional<Strip> open_pores_strip(const Rehearsal& rehearsal, const std::vector<std::string>& names, const Numbers& numbers) {
   Strip strip;
   strip.title = numbers.say("picture.strip.open_pores");
@@ -209,22 +221,17 @@ std::optional<Strip> open_pores_strip(const Rehearsal& rehearsal, const std::vec
   strip.high = 110;
   strip.ticks = {0, 50, 100};
   strip.height_px = 44;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    const PieceResult& piece = rehearsal.firing.pieces[i];
-    const firing::PointResult* point = deciding_point(piece);
-    if (!point || point->sealed_trace.empty()) continue;
-    const PieceResult* heavy = heaviest_piece(rehearsal, i);
-    const firing::PointResult* heavy_point = heavy ? deciding_point(*heavy) : nullptr;
-    auto open = scaled(point->sealed_trace, -100.0, 100.0);
-    const auto curve = open;
-    const std::string reading =
-        point->half_sealed_s < 0 ? numbers.say("picture.line.never_close")
-                                 : numbers.say("picture.line.half_sealed", {{"pressure", numbers.pressure(point->pressure_at_sealing_Pa)}});
-    add_trace(strip, rehearsal, i, names[i], reading, std::move(open),
-              heavy_point ? scaled(heavy_point->sealed_trace, -100.0, 100.0) : std::vector<double>{});
-    mark(strip, rehearsal, {MomentKind::half_sealed, MomentKind::sealed}, piece.piece, numbers, fmt::format("mark p{}", i % 4),
-         [&](double at_s) { return value_at(rehearsal.firing.time_s, curve, at_s); });
-  }
+  each_deciding(
+      rehearsal, names.size(), &firing::PointResult::sealed_trace,
+      [&](std::size_t i, const firing::PointResult& point, const firing::PointResult* heavy) {
+        const auto open = scaled(point.sealed_trace, -100.0, 100.0);
+        const std::string reading = point.half_sealed_s < 0 ? numbers.say("picture.line.never_close")
+                                                            : numbers.say("picture.line.half_sealed",
+                                                                          {{"pressure", numbers.pressure(point.pressure_at_sealing_Pa)}});
+        add_trace(strip, rehearsal, i, names[i], reading, open, heavy ? scaled(heavy->sealed_trace, -100.0, 100.0) : std::vector<double>{});
+        mark(strip, rehearsal, {MomentKind::half_sealed, MomentKind::sealed}, rehearsal.firing.pieces[i].piece, numbers,
+             fmt::format("mark p{}", i % 4), [&](double at_s) { return value_at(rehearsal.firing.time_s, open, at_s); });
+      });
   if (strip.lines.empty()) return std::nullopt;
   return strip;
 }
@@ -251,15 +258,12 @@ std::optional<Strip> porosity_strip(const Rehearsal& rehearsal, const trade::Lim
   strip.high = 70;
   strip.ticks = {1, 10};
   strip.height_px = 58;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    const firing::PointResult* point = deciding_point(rehearsal.firing.pieces[i]);
-    if (!point || point->porosity_trace_percent.empty()) continue;
-    const PieceResult* heavy = heaviest_piece(rehearsal, i);
-    const firing::PointResult* heavy_point = heavy ? deciding_point(*heavy) : nullptr;
-    const auto end = heavy_point ? std::optional(numbers.percent(heavy_point->porosity_percent)) : std::nullopt;
-    add_trace(strip, rehearsal, i, names[i], reading_of(rehearsal, numbers.percent(point->porosity_percent), end, numbers),
-              point->porosity_trace_percent, heavy_point ? heavy_point->porosity_trace_percent : std::vector<double>{});
-  }
+  each_deciding(rehearsal, names.size(), &firing::PointResult::porosity_trace_percent,
+                [&](std::size_t i, const firing::PointResult& point, const firing::PointResult* heavy) {
+                  const auto end = heavy ? std::optional(numbers.percent(heavy->porosity_percent)) : std::nullopt;
+                  add_trace(strip, rehearsal, i, names[i], reading_of(rehearsal, numbers.percent(point.porosity_percent), end, numbers),
+                            point.porosity_trace_percent, heavy ? heavy->porosity_trace_percent : std::vector<double>{});
+                });
   if (strip.lines.empty()) return std::nullopt;
   const auto maker = maker_porosity_percent(rehearsal, names.size());
   const auto limit = limits.by_name.find(maker ? "porosity_over_maker" : "porosity");
@@ -281,16 +285,13 @@ std::optional<Strip> edges_strip(const Rehearsal& rehearsal, const trade::Limits
   strip.unit = numbers.say("picture.strip.edges_unit");
   strip.height_px = 58;
   double top = 0;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    const firing::PointResult* point = deciding_point(rehearsal.firing.pieces[i]);
-    if (!point || point->rounding_trace_um.empty()) continue;
-    const PieceResult* heavy = heaviest_piece(rehearsal, i);
-    const firing::PointResult* heavy_point = heavy ? deciding_point(*heavy) : nullptr;
-    const auto end = heavy_point ? std::optional(numbers.micrometres(heavy_point->rounding_um)) : std::nullopt;
-    add_trace(strip, rehearsal, i, names[i], reading_of(rehearsal, numbers.micrometres(point->rounding_um), end, numbers),
-              point->rounding_trace_um, heavy_point ? heavy_point->rounding_trace_um : std::vector<double>{});
-    top = std::max(top, highest(point->rounding_trace_um));
-  }
+  each_deciding(rehearsal, names.size(), &firing::PointResult::rounding_trace_um,
+                [&](std::size_t i, const firing::PointResult& point, const firing::PointResult* heavy) {
+                  const auto end = heavy ? std::optional(numbers.micrometres(heavy->rounding_um)) : std::nullopt;
+                  add_trace(strip, rehearsal, i, names[i], reading_of(rehearsal, numbers.micrometres(point.rounding_um), end, numbers),
+                            point.rounding_trace_um, heavy ? heavy->rounding_trace_um : std::vector<double>{});
+                  top = std::max(top, highest(point.rounding_trace_um));
+                });
   if (strip.lines.empty()) return std::nullopt;
   const auto low = limits.by_name.find("rounding_least"), high = limits.by_name.find("rounding_most");
   const auto ends = find_moment(rehearsal, MomentKind::hold_ends);
@@ -306,25 +307,34 @@ std::optional<Strip> edges_strip(const Rehearsal& rehearsal, const trade::Limits
   return strip;
 }
 
-std::optional<Strip> crystals_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names,
-                                    const Numbers& numbers) {
+/// A share that rises towards 1, and the least it is wanted to have when the hold ends.
+struct RisingShare {
+  std::vector<double> firing::PointResult::*trace;
+  double firing::PointResult::*grown_um;  ///< told beside the share at the end
+  const char* title;
+  const char* unit;
+  double low, high;  ///< of the strip [%]
+  std::vector<double> ticks;
+  const char* limit;
+};
+
+std::optional<Strip> rising_strip(const RisingShare& share, const Rehearsal& rehearsal, const trade::Limits& limits,
+                                  const std::vector<std::string>& names, const Numbers& numbers) {
   Strip strip;
-  strip.title = numbers.say("picture.strip.crystals");
-  strip.unit = numbers.say("picture.strip.crystals_unit");
-  strip.high = 110;
-  strip.ticks = {0, 50, 100};
+  strip.title = numbers.say(share.title);
+  strip.unit = numbers.say(share.unit);
+  strip.low = share.low;
+  strip.high = share.high;
+  strip.ticks = share.ticks;
   strip.height_px = 58;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    const firing::PointResult* point = deciding_point(rehearsal.firing.pieces[i]);
-    if (!point || point->fraction_trace.empty()) continue;
-    const PieceResult* heavy = heaviest_piece(rehearsal, i);
-    const firing::PointResult* heavy_point = heavy ? deciding_point(*heavy) : nullptr;
-    add_trace(strip, rehearsal, i, names[i],
-              numbers.percent(100.0 * point->fraction_trace.back()) + ", " + numbers.micrometres(point->crystal_um),
-              scaled(point->fraction_trace, 100.0), heavy_point ? scaled(heavy_point->fraction_trace, 100.0) : std::vector<double>{});
-  }
+  each_deciding(
+      rehearsal, names.size(), share.trace, [&](std::size_t i, const firing::PointResult& point, const firing::PointResult* heavy) {
+        const std::vector<double> percent = scaled(point.*share.trace, 100.0);
+        add_trace(strip, rehearsal, i, names[i], numbers.percent(percent.back()) + ", " + numbers.micrometres(point.*share.grown_um),
+                  percent, heavy ? scaled(heavy->*share.trace, 100.0) : std::vector<double>{});
+      });
   if (strip.lines.empty()) return std::nullopt;
-  const auto limit = limits.by_name.find("crystallised_fraction");
+  const auto limit = limits.by_name.find(share.limit);
   const auto ends = find_moment(rehearsal, MomentKind::hold_ends);
   if (limit != limits.by_name.end() && ends) {
     const double least = limit->second.first * (limit->second.unit == "%" ? 1.0 : 100.0);
@@ -334,33 +344,31 @@ std::optional<Strip> crystals_strip(const Rehearsal& rehearsal, const trade::Lim
   return strip;
 }
 
+std::optional<Strip> crystals_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names,
+                                    const Numbers& numbers) {
+  return rising_strip({&firing::PointResult::fraction_trace,
+                       &firing::PointResult::crystal_um,
+                       "picture.strip.crystals",
+                       "picture.strip.crystals_unit",
+                       0,
+                       110,
+                       {0, 50, 100},
+                       "crystallised_fraction"},
+                      rehearsal, limits, names, numbers);
+}
+
 /// Density of zirconia that sinters.
 std::optional<Strip> density_strip(const Rehearsal& rehearsal, const trade::Limits& limits, const std::vector<std::string>& names,
                                    const Numbers& numbers) {
-  Strip strip;
-  strip.title = numbers.say("picture.strip.density");
-  strip.unit = numbers.say("picture.strip.density_unit");
-  strip.low = 40;
-  strip.high = 105;
-  strip.ticks = {40, 70, 100};
-  strip.height_px = 58;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    const firing::PointResult* point = deciding_point(rehearsal.firing.pieces[i]);
-    if (!point || point->density_trace.empty()) continue;
-    const PieceResult* heavy = heaviest_piece(rehearsal, i);
-    const firing::PointResult* heavy_point = heavy ? deciding_point(*heavy) : nullptr;
-    add_trace(strip, rehearsal, i, names[i], numbers.percent(100.0 * point->sintered_density) + ", " + numbers.micrometres(point->grain_um),
-              scaled(point->density_trace, 100.0), heavy_point ? scaled(heavy_point->density_trace, 100.0) : std::vector<double>{});
-  }
-  if (strip.lines.empty()) return std::nullopt;
-  const auto limit = limits.by_name.find("sintered_density");
-  const auto ends = find_moment(rehearsal, MomentKind::hold_ends);
-  if (limit != limits.by_name.end() && ends) {
-    const double least = 100.0 * limit->second.first;
-    strip.wanted.push_back({least, 100, rehearsal.moments[*ends].at_s, rehearsal.firing.time_s.back()});
-    strip.notes.push_back(numbers.say("picture.note.at_least", {{"limit", numbers.limit(least, "%")}}));
-  }
-  return strip;
+  return rising_strip({&firing::PointResult::density_trace,
+                       &firing::PointResult::grain_um,
+                       "picture.strip.density",
+                       "picture.strip.density_unit",
+                       40,
+                       105,
+                       {40, 70, 100},
+                       "sintered_density"},
+                      rehearsal, limits, names, numbers);
 }
 
 }  // namespace

@@ -6,20 +6,15 @@
 #include <stdexcept>
 #include <string>
 
+#include "physics/stress_case.h"
+
 namespace heatwork::physics {
 namespace {
 
-StressLayer stiff() {
-  StressLayer layer;
-  layer.heat = {1e-3, 2400, TemperatureProperty::constant(1), TemperatureProperty::constant(1000), 0};
-  layer.youngs_Pa = 65e9;
-  layer.poisson = 0.21;
-  layer.expansion_per_K = TemperatureProperty::constant(9.5e-6);
-  return layer;
-}
+const StressLayer stiff = solid(1, 65, 0.21, 9.5);
 
 StressLayer glassy() {
-  StressLayer layer = stiff();
+  StressLayer layer = stiff;
   layer.glass = StressGlass{};
   layer.glass->relaxing = {900, 7e4, 0.5, {{0.4, 0.1}, {0.6, 5}}};
   layer.glass->liquid_expansion_per_K = 28.5e-6;
@@ -33,7 +28,7 @@ void strain(CoolingLayer& layer, double first, double second, double third) {
 }
 
 TEST(CoolingLayer, WithoutGlassFollowsHooke) {
-  CoolingLayer layer(stiff(), 3, 900);
+  CoolingLayer layer(stiff, 3, 900);
   const std::vector<double> cooler(3, 880);
   layer.prepare(cooler.data(), 1);
   strain(layer, 1e-4, -2e-5, 3e-5);

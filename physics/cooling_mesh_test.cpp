@@ -7,18 +7,10 @@
 #include <numbers>
 
 #include "physics/layered_elastic.h"
+#include "physics/stress_case.h"
 
 namespace heatwork::physics {
 namespace {
-
-StressLayer solid(double mm, double GPa, double nu, double ppm) {
-  StressLayer layer;
-  layer.heat = {mm * 1e-3, 2400, TemperatureProperty::constant(1.3), TemperatureProperty::constant(1000), 0};
-  layer.youngs_Pa = GPa * 1e9;
-  layer.poisson = nu;
-  layer.expansion_per_K = TemperatureProperty::constant(ppm * 1e-6);
-  return layer;
-}
 
 double heat_in(const CoolingMesh& mesh, const std::vector<StressLayer>& layers, const std::vector<double>& T) {
   double sum = 0;

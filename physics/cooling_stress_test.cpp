@@ -7,22 +7,16 @@
 #include <string>
 
 #include "physics/cooling_course.h"
+#include "physics/stress_case.h"
 
 namespace heatwork::physics {
 namespace {
 
-StressLayer plain() {
-  StressLayer layer;
-  layer.heat = {1e-3, 2400, TemperatureProperty::constant(1), TemperatureProperty::constant(1000), 0};
-  layer.youngs_Pa = 65e9;
-  layer.poisson = 0.21;
-  layer.expansion_per_K = TemperatureProperty::constant(9.5e-6);
-  return layer;
-}
+const StressLayer plain = solid(1, 65, 0.21, 9.5);
 
 std::string refusal(const CoolingCourse& course, StressForm form = StressForm::plate_free) {
   try {
-    static_cast<void>(CoolingStress(form, 0, std::vector{plain()}, 900).run(course));
+    static_cast<void>(CoolingStress(form, 0, std::vector{plain}, 900).run(course));
   } catch (const std::domain_error& wrong) {
     return wrong.what();
   }
@@ -64,7 +58,7 @@ TEST(CoolingStress, ReportsAtTheTimesAskedForAndEndsAtTheSurroundings) {
   course.around_s = {0, 100, 300};
   course.around_K = {900, 700, 400};
   course.report_at_s = {0, 50, 100, 5000};
-  const auto found = CoolingStress(StressForm::plate_free, 0, std::vector{plain()}, 900).run(course);
+  const auto found = CoolingStress(StressForm::plate_free, 0, std::vector{plain}, 900).run(course);
   ASSERT_EQ(found.size(), 5u);
   for (std::size_t i = 0; i < 4; ++i) EXPECT_EQ(found[i].time_s, course.report_at_s[i]);
   EXPECT_GE(found.back().time_s, 5000);
@@ -100,7 +94,7 @@ TEST(CoolingCourse, SurroundingsRunStraightAndAreHeld) {
 }
 
 TEST(CoolingStress, StateIsWholeOrRefused) {
-  CoolingStress one(StressForm::plate_flat, 0, std::vector{plain()}, 900), other(StressForm::plate_flat, 0, std::vector{plain()}, 300);
+  CoolingStress one(StressForm::plate_flat, 0, std::vector{plain}, 900), other(StressForm::plate_flat, 0, std::vector{plain}, 300);
   CoolingCourse course;
   course.inner = course.outer = FaceCooling{60, 0};
   one.run(course);

@@ -6,24 +6,15 @@
 #include <stdexcept>
 #include <string>
 
+#include "physics/stress_case.h"
+
 namespace heatwork::physics {
 namespace {
 
-StressLayer core() {
-  StressLayer layer;
-  layer.heat = {0.7e-3, 6050, TemperatureProperty::constant(2.5), TemperatureProperty::constant(580), 0};
-  layer.youngs_Pa = 205e9;
-  layer.poisson = 0.3;
-  layer.expansion_per_K = TemperatureProperty::constant(10.5e-6);
-  return layer;
-}
+const StressLayer core = solid(0.7, 205, 0.3, 10.5, 6050, 2.5, 580);
 
 StressLayer veneer() {
-  StressLayer layer = core();
-  layer.heat = {1.5e-3, 2400, TemperatureProperty::constant(1.3), TemperatureProperty::constant(1000), 0};
-  layer.youngs_Pa = 65e9;
-  layer.poisson = 0.21;
-  layer.expansion_per_K = TemperatureProperty::constant(9.5e-6);
+  StressLayer layer = solid(1.5, 65, 0.21, 9.5, 2400, 1.3);
   layer.glass = StressGlass{};
   layer.glass->relaxing = {933.15, 7e4, 0.5, {{0.4, 0.1}, {0.6, 10}}};
   layer.glass->liquid_expansion_per_K = 28.5e-6;
@@ -45,7 +36,7 @@ CoolingCourse course() {
   return made;
 }
 
-const std::vector<StressLayer> layers = {core(), veneer()};
+const std::vector<StressLayer> layers = {core, veneer()};
 const std::vector<SectionCase> forms = {{StressForm::sphere, 4e-3}, {StressForm::plate_flat, 0}};
 
 TEST(StressInterval, SpreadPointsFillTheirSpaceEvenly) {

@@ -4,20 +4,11 @@
 #include <array>
 #include <vector>
 
-#include "physics/cooling_stress.h"
+#include "physics/stress_case.h"
 
 namespace heatwork::reference {
 
 using namespace physics;
-
-inline StressLayer solid(double mm, double GPa, double nu, double ppm, double density, double k, double cp) {
-  StressLayer layer;
-  layer.heat = {mm * 1e-3, density, TemperatureProperty::constant(k), TemperatureProperty::constant(cp), 0};
-  layer.youngs_Pa = GPa * 1e9;
-  layer.poisson = nu;
-  layer.expansion_per_K = TemperatureProperty::constant(ppm * 1e-6);
-  return layer;
-}
 
 inline StressGlass soda_lime(double activation_K, double liquid_ppm) {
   StressGlass glass;
@@ -96,6 +87,24 @@ inline std::vector<CoolingReport> cooled(StressForm form, const std::vector<Stre
   course.ambient_K = ambient_C + 273.15;
   course.report_at_s = report_at_s;
   return CoolingStress(form, radius_mm / 1000, layers, start_C + 273.15, accuracy).run(course);
+}
+
+/// Glass on alumina, the sandwich seal of the handbook: from 618 to 18 C with a hold at 460 C. Reports at the beginning of the hold, at its
+/// end, and cold.
+inline std::vector<CoolingReport> sandwich_seal(double step_K) {
+  StressLayer glass = solid(3.25, 72.548, 0.3, 0, 2500, 1, 1000), alumina = solid(0.25, 373.113, 0.3, 0, 3900, 1, 1000);
+  glass.expansion_per_K = TemperatureProperty::polynomial(std::array<double, 2>{64.7e-7, 0.02e-7});
+  alumina.expansion_per_K = TemperatureProperty::polynomial(std::array<double, 3>{52.6e-7, 0.119e-7, -1.0e-11});
+  glass.glass = StressGlass{};
+  glass.glass->relaxing = {
+      891.15, 6.45e4, 0.53, {{0.108, 3.0}, {0.443, 0.671}, {0.166, 0.247}, {0.161, 0.091}, {0.046, 0.033}, {0.076, 0.008}}};
+  glass.glass->liquid_expansion_per_K = 3.43e-5;
+  glass.glass->shear = {{0.422, 0.0689}, {0.423, 0.0065}, {0.155, 0.0001}};
+  CoolingCourse course;
+  course.time_s = {0, 3160, 17560, 26400};
+  course.temperature_K = {891.15, 733.15, 733.15, 291.15};
+  course.report_at_s = {3160, 17560};
+  return CoolingStress(StressForm::membrane, 0, std::vector{alumina, glass}, 891.15, {step_K, 2, 2}).run(course);
 }
 
 }  // namespace heatwork::reference

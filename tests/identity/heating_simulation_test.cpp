@@ -17,6 +17,13 @@ using metrology::MuffleVerdict;
 
 enum class Fault { none, low_mains, element, dead_element, insulation, capped };
 
+constexpr std::array<Fault, 6> faults = {Fault::none,         Fault::low_mains,  Fault::element,
+                                         Fault::dead_element, Fault::insulation, Fault::capped};
+constexpr std::array<MuffleVerdict, 6> right_ones = {MuffleVerdict::healthy,        MuffleVerdict::healthy,
+                                                     MuffleVerdict::element_ageing, MuffleVerdict::replace_element,
+                                                     MuffleVerdict::insulation,     MuffleVerdict::held_back};
+constexpr std::array<const char*, 6> words = {"sound", "low mains", "worn element", "spent element", "worn insulation", "capped rate"};
+
 struct Simulated {
   std::vector<double> times_s, temperatures_C;
   double room_C = 0, mains_V = 230;
@@ -63,11 +70,6 @@ Simulated run_of(Fault fault, SimulatedBench& bench) {
 TEST(HeatingSimulation, VerdictsAreRightOrCannotTell) {
   SimulatedBench bench(75251);
   const int count = simulated(500, 40);
-  const std::array<Fault, 6> faults = {Fault::none,         Fault::low_mains,  Fault::element,
-                                       Fault::dead_element, Fault::insulation, Fault::capped};
-  const std::array<MuffleVerdict, 6> right_ones = {MuffleVerdict::healthy,         MuffleVerdict::healthy,    MuffleVerdict::element_ageing,
-                                                   MuffleVerdict::replace_element, MuffleVerdict::insulation, MuffleVerdict::held_back};
-  const std::array<const char*, 6> words = {"sound", "low mains", "worn element", "spent element", "worn insulation", "capped rate"};
   for (std::size_t kind = 0; kind < faults.size(); ++kind) {
     int right = 0, open = 0;
     for (int i = 0; i < count; ++i) {
@@ -135,11 +137,6 @@ Judged muffle_of(Fault fault, SimulatedBench& bench) {
 TEST(HeatingSimulation, MufflesSteppedThroughTheirPhysicsAreJudgedRightOrNotAtAll) {
   SimulatedBench bench(751943);
   const int count = simulated(500, 100);
-  const std::array<Fault, 6> faults = {Fault::none,         Fault::low_mains,  Fault::element,
-                                       Fault::dead_element, Fault::insulation, Fault::capped};
-  const std::array<MuffleVerdict, 6> right_ones = {MuffleVerdict::healthy,         MuffleVerdict::healthy,    MuffleVerdict::element_ageing,
-                                                   MuffleVerdict::replace_element, MuffleVerdict::insulation, MuffleVerdict::held_back};
-  const std::array<const char*, 6> words = {"sound", "low mains", "worn element", "spent element", "worn insulation", "capped rate"};
   for (std::size_t kind = 0; kind < faults.size(); ++kind) {
     int right = 0, open = 0;
     for (int i = 0; i < count; ++i) {

@@ -24,7 +24,7 @@ struct ShutChamber {
   double warms_K_per_s = 0, chamber_K = 500;
 };
 
-/// Saturation of water by Magnus' formula.
+/// Saturation of water by Magnus' formula, not the estimator's.
 inline double saturated_mbar(double place_C) {
   return 6.112 * std::exp(17.62 * place_C / (243.12 + place_C));
 }

@@ -14,15 +14,13 @@ namespace {
 
 using metrology::RiseVerdict;
 
+constexpr std::array<RiseVerdict, 4> kinds = {RiseVerdict::leak, RiseVerdict::outgassing, RiseVerdict::water, RiseVerdict::mixed};
+constexpr std::array<const char*, 4> words = {"leak", "outgassing", "water", "mixed"};
+
 struct Simulated {
   std::vector<double> times_s, pressures_mbar;
   double room_C = 0;
 };
-
-/// Saturation of water by a formula of its own (Magnus), not the estimator's.
-double saturation_mbar(double room_C) {
-  return 6.112 * std::exp(17.62 * room_C / (243.12 + room_C));
-}
 
 Simulated record_of(RiseVerdict kind, SimulatedBench& bench) {
   Simulated out;
@@ -31,10 +29,10 @@ Simulated record_of(RiseVerdict kind, SimulatedBench& bench) {
   const double slope = kind == RiseVerdict::leak || kind == RiseVerdict::mixed ? bench.between(0.02, 0.12) : 0;
   double amplitude = 0;
   if (kind == RiseVerdict::mixed) amplitude = bench.between(6, 20);
-  if (kind == RiseVerdict::water) amplitude = saturation_mbar(out.room_C) * bench.between(0.93, 1.03) - start;
+  if (kind == RiseVerdict::water) amplitude = saturated_mbar(out.room_C) * bench.between(0.93, 1.03) - start;
   if (kind == RiseVerdict::outgassing) {  // ends clear of what water would end at
     do amplitude = bench.between(4, 40);
-    while (std::abs(start + amplitude - saturation_mbar(out.room_C)) < 0.28 * saturation_mbar(out.room_C));
+    while (std::abs(start + amplitude - saturated_mbar(out.room_C)) < 0.28 * saturated_mbar(out.room_C));
   }
   const bool coarse = bench.uniform() < 0.5;
   const double step = coarse ? 1 : 0.1, noise = coarse ? 0.3 : 0.1;
@@ -49,8 +47,6 @@ Simulated record_of(RiseVerdict kind, SimulatedBench& bench) {
 TEST(VacuumSimulation, VerdictsAreRightOrUndecided) {
   SimulatedBench bench(74251);
   const int count = simulated(500, 100);
-  const std::array<RiseVerdict, 4> kinds = {RiseVerdict::leak, RiseVerdict::outgassing, RiseVerdict::water, RiseVerdict::mixed};
-  const std::array<const char*, 4> words = {"leak", "outgassing", "water", "mixed"};
   for (std::size_t kind = 0; kind < kinds.size(); ++kind) {
     int right = 0, undecided = 0;
     for (int i = 0; i < count; ++i) {
@@ -110,8 +106,6 @@ Simulated chamber_of(RiseVerdict kind, double slow_sites, SimulatedBench& bench)
 TEST(VacuumSimulation, ChambersSteppedThroughTheirPhysicsAreJudgedRightOrUndecided) {
   SimulatedBench bench(741943);
   const int count = simulated(500, 100);
-  const std::array<RiseVerdict, 4> kinds = {RiseVerdict::leak, RiseVerdict::outgassing, RiseVerdict::water, RiseVerdict::mixed};
-  const std::array<const char*, 4> words = {"leak", "outgassing", "water", "mixed"};
   for (std::size_t kind = 0; kind < kinds.size(); ++kind) {
     int right = 0, undecided = 0;
     for (int i = 0; i < count; ++i) {

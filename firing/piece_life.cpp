@@ -1,11 +1,14 @@
 #include "firing/piece_life.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
 #include "firing/column.h"
 #include "firing/material_physics.h"
 #include "physics/edges.h"
+#include "trade/mistake.h"
 
 namespace heatwork::firing {
 namespace {
@@ -124,6 +127,15 @@ void crystallise(PointResult& result, PointState& state, const Point& point, std
   result.transmittance_percent = physics::transmittance_550nm_percent(result.crystal_um);
   result.fraction_trace = std::move(trace.fraction);
   result.deciding = state.crystals->z.back();
+}
+
+void refuse_hotter_than_known(const trade::Piece& piece, const PointResult& at) {
+  if (at.peak_C <= physics::hottest_sintering_C) return;
+  const trade::Section& section = piece.sections[static_cast<std::size_t>(at.section)];
+  throw trade::Mistake(
+      section.layers[static_cast<std::size_t>(at.layer)].material.place,
+      fmt::format("piece {} gets to {:.1f} °C; of the sintering of zirconia nothing is known above {:.0f} °C: fire it cooler", piece.name,
+                  at.peak_C, physics::hottest_sintering_C));
 }
 
 void densify(PointResult& result, PointState& state, const Point& point, std::span<const double> times_s,
@@ -332,6 +344,7 @@ PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock&
     if (point.powder && with_pores)
       sinter(at, life.end.points[i], point, times_s, temperature_K, pressure_Pa, chamber,
              detail == Detail::ends ? coarse_pores : physics::PowderAccuracy{});
+    if (point.zirconia) refuse_hotter_than_known(piece, at);
     if (point.zirconia) densify(at, life.end.points[i], point, times_s, temperature_K);
     if (point.crystals) crystallise(at, life.end.points[i], point, times_s, temperature_K);
     if (property_or(*point.material, "leucite_share", 0.0) > 0)

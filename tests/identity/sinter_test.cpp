@@ -49,6 +49,24 @@ TEST(sinter, makes_the_frame_dense_with_grains_as_the_law_has_it) {
   }
 }
 
+TEST(sinter, refuses_more_heat_than_anything_is_known_of_and_says_of_which_piece) {
+  trade::ResolvedFiring hot = sintering();
+  hot.furnace.maximum.value = quantity::Temperature::celsius(1800);
+  hot.furnace.heating.gain.value = quantity::HeatingRate::si(2);
+  hot.program.heating.back().to.value = quantity::Temperature::celsius(1720);
+  firing::RehearseOptions alone;
+  alone.compare = false;
+  try {
+    static_cast<void>(firing::rehearse(hot, alone));
+    FAIL() << "rehearsed";
+  } catch (const trade::Mistake& mistake) {
+    EXPECT_NE(std::string(mistake.what()).find("piece-frame-14.toml:18:12: piece frame-14 gets to 17"), std::string::npos)
+        << mistake.what();
+    EXPECT_NE(mistake.sentence().find("; of the sintering of zirconia nothing is known above 1700 °C: fire it cooler"), std::string::npos)
+        << mistake.what();
+  }
+}
+
 // Half-sintered, then sintered: both firings named are the same as the second begun with the state after the first.
 TEST(sinter, a_chain_of_firings_equals_the_state_carried_on) {
   trade::ResolvedFiring first = sintering();

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "furnace_care/question.h"
 
@@ -12,6 +13,11 @@ struct CareFinding {
   CheckLevel level = CheckLevel::cannot_tell;
   std::string sentence;
 };
+
+/// Not good where one finding is, else cannot tell where one cannot or there is none, else good.
+[[nodiscard]] CheckLevel level_of(const std::vector<CareFinding>& findings);
+/// That of the first finding of this level; empty without a finding.
+[[nodiscard]] std::string sentence_of(const std::vector<CareFinding>& findings);
 
 /// "3 weeks": a time ahead, as roughly as it is known.
 [[nodiscard]] std::string in_time(double days);

@@ -2,11 +2,8 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cmath>
 #include <stdexcept>
 
-#include "metrology/straight_line.h"
 #include "quantity/write.h"
 
 namespace heatwork::furnace_care {
@@ -24,8 +21,6 @@ constexpr double low_mains = 0.95;
 constexpr double without_mains = 0.20;  ///< what mains that nobody read may do to the gain
 constexpr double warn_loss_health = 1.12, replace_power_health = 0.85;
 constexpr double dip_from_C = 60.0, dip_to_C = 150.0, dip_share = 0.10, dip_lasts_s = 60.0;
-constexpr std::size_t fewest_for_forecast = 4;
-constexpr double shortest_trend_days = 20.0, furthest_forecast_days = 730.0;
 
 struct DisplayRecord {
   std::vector<double> times_s, temperatures_C;
@@ -190,6 +185,7 @@ void look_at_water(const DisplayRecord& record, HeatingTold& told) {
 }
 
 void foresee(const HeatingAsked& asked, HeatingTold& told) {
+  if (!told.mains_V) return;
   std::vector<double> days, powers;
   for (const MuffleSeen& seen : asked.earlier) {
     days.push_back(seen.day);
@@ -197,19 +193,10 @@ void foresee(const HeatingAsked& asked, HeatingTold& told) {
   }
   days.push_back(asked.day);
   powers.push_back(*told.run->power_health);
-  if (!told.mains_V || days.size() < fewest_for_forecast || days.back() - days.front() < shortest_trend_days) return;
-  const metrology::StraightLine line = metrology::fit_straight_line(days, powers, asked.day);
-  const double above = line.intercept - replace_power_health;
-  if (line.slope >= -2.0 * line.slope_u || above <= 0.0) return;
-  ElementForecast forecast;
-  forecast.days = above / -line.slope;
-  if (forecast.days > furthest_forecast_days) return;
-  forecast.earliest_days = std::max(0.0, (above - 2.0 * line.intercept_u) / (-line.slope + 2.0 * line.slope_u));
-  forecast.latest_days = (above + 2.0 * line.intercept_u) / (-line.slope - 2.0 * line.slope_u);
-  if (*forecast.latest_days > furthest_forecast_days) forecast.latest_days.reset();
-  told.forecast = forecast;
-  told.remarks.push_back(fmt::format("The element weakens: as it goes, it is due for replacement in about {} ({} at the earliest).",
-                                     in_time(forecast.days), in_time(forecast.earliest_days)));
+  told.forecast = forecast_of_limit(days, powers, replace_power_health, false);
+  if (told.forecast)
+    told.remarks.push_back(fmt::format("The element weakens: as it goes, it is due for replacement in about {} ({} at the earliest).",
+                                       in_time(told.forecast->days), in_time(told.forecast->earliest_days)));
 }
 
 std::string word_of(const HeatingTold& told) {
@@ -234,16 +221,9 @@ std::string word_of(const HeatingTold& told) {
 }
 
 void conclude(HeatingTold& told) {
-  const auto any = [&](CheckLevel level) {
-    return std::any_of(told.findings.begin(), told.findings.end(), [&](const CareFinding& finding) { return finding.level == level; });
-  };
-  told.level = any(CheckLevel::not_good)                               ? CheckLevel::not_good
-               : any(CheckLevel::cannot_tell) || told.findings.empty() ? CheckLevel::cannot_tell
-                                                                       : CheckLevel::good;
+  told.level = level_of(told.findings);
   told.verdict = word_of(told);
-  for (const CareFinding& finding : told.findings) {
-    if (finding.level == told.level && told.sentence.empty()) told.sentence = finding.sentence;
-  }
+  told.sentence = sentence_of(told.findings);
   if (told.next.empty()) told.next.emplace_back("Nothing has to be done; check again when it is due.");
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "furnace_care/finding.h"
+#include "furnace_care/forecast.h"
 #include "metrology/heating_run.h"
 #include "trade/check.h"
 #include "trade/furnace.h"
@@ -26,12 +27,6 @@ struct HeatingAsked {
   double day = 0;                   ///< of this check
 };
 
-/// When a muffle that weakens as it did lately must have its element replaced [days from this check].
-struct ElementForecast {
-  double days = 0, earliest_days = 0;
-  std::optional<double> latest_days;  ///< absent: perhaps never
-};
-
 struct HeatingTold {
   CheckLevel level = CheckLevel::cannot_tell;
   std::string verdict;   ///< a word or two, kept with the check
@@ -48,7 +43,7 @@ struct HeatingTold {
   std::optional<double> from_500_to_900_s, from_500_to_900_when_new_s;  ///< at nominal mains
   std::optional<double> slow_while_drying_s;                            ///< how long it fell behind by a tenth from 60 to 150 °C
   bool drying_advised = false;
-  std::optional<ElementForecast> forecast;
+  std::optional<LimitForecast> forecast;  ///< when a muffle that weakens as it did lately must have its element replaced
 };
 
 /// Judges the readings of a run at full power. A record that does not suffice is told as cannot tell.

@@ -122,23 +122,9 @@ CareFinding chamber_finding(const VacuumAsked& asked, const Rise& rise, const Ga
                       *rise.plateau_mbar)};
 }
 
-std::string pump_word(metrology::PumpChange change) {
-  using metrology::PumpChange;
-  switch (change) {
-    case PumpChange::weak_pump:
-      return "weak pump";
-    case PumpChange::leak_or_water:
-      return "leak or water";
-    case PumpChange::wet_pump:
-      return "wet pump";
-    case PumpChange::weak_and_leaking:
-      return "weak pump, and leak or water";
-    case PumpChange::as_before:
-      return "pump as before";
-    case PumpChange::unknown:
-      break;
-  }
-  return "";
+std::string pump_words(const VacuumTold& told) {
+  if (told.level == CheckLevel::cannot_tell) return "pump undecided";
+  return told.change == metrology::PumpChange::as_before ? "pump as before" : word(told.change);
 }
 
 std::string chamber_word(const VacuumTold& told) {
@@ -150,28 +136,19 @@ std::string verdict_of(const VacuumTold& told) {
   std::vector<std::string> words;
   for (const CareFinding& finding : told.findings) {
     if (finding.level != told.level) continue;
-    if (finding.about == "pump") words.push_back(told.level == CheckLevel::cannot_tell ? "pump undecided" : pump_word(told.change));
+    if (finding.about == "pump") words.push_back(pump_words(told));
     if (finding.about == "lowest pressure")
       words.emplace_back(told.level == CheckLevel::not_good ? "pressure too high" : "low enough for porcelain");
     if (finding.about == "chamber")
       words.push_back(told.level == CheckLevel::good && !told.chamber->rises ? "tight and dry" : chamber_word(told));
   }
-  std::erase(words, "");
   return fmt::format("{}", fmt::join(words, ", "));
 }
 
 void conclude(VacuumTold& told) {
-  const auto any = [&](CheckLevel level) {
-    return std::any_of(told.findings.begin(), told.findings.end(), [&](const CareFinding& finding) { return finding.level == level; });
-  };
-  told.level = any(CheckLevel::not_good)      ? CheckLevel::not_good
-               : any(CheckLevel::cannot_tell) ? CheckLevel::cannot_tell
-               : any(CheckLevel::good)        ? CheckLevel::good
-                                              : CheckLevel::cannot_tell;
+  told.level = level_of(told.findings);
   told.verdict = verdict_of(told);
-  for (const CareFinding& finding : told.findings) {
-    if (finding.level == told.level && told.sentence.empty()) told.sentence = finding.sentence;
-  }
+  told.sentence = sentence_of(told.findings);
   if (told.next.empty()) told.next.emplace_back("Nothing has to be done; check again when it is due.");
   std::vector<std::string> once;
   for (std::string& line : told.next) {
@@ -196,6 +173,25 @@ std::string word(RiseVerdict verdict) {
       break;
   }
   return "undecided";
+}
+
+std::string word(metrology::PumpChange change) {
+  using metrology::PumpChange;
+  switch (change) {
+    case PumpChange::as_before:
+      return "as before";
+    case PumpChange::weak_pump:
+      return "weak pump";
+    case PumpChange::leak_or_water:
+      return "leak or water";
+    case PumpChange::wet_pump:
+      return "wet pump";
+    case PumpChange::weak_and_leaking:
+      return "weak pump, and leak or water";
+    case PumpChange::unknown:
+      break;
+  }
+  return "cannot tell";
 }
 
 void look_at_chamber(const VacuumAsked& asked, VacuumTold& told) {

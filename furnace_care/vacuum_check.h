@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "furnace_care/finding.h"
+#include "furnace_care/forecast.h"
 #include "furnace_care/gauge.h"
 #include "metrology/pump_down.h"
 #include "metrology/rate_of_rise.h"
@@ -28,12 +29,6 @@ struct VacuumAsked {
   bool rise_possible = true;      ///< false: this furnace cannot be shut with its pump off
 };
 
-/// When a pump that slows down as it did lately is slower than is allowed [days from this check].
-struct PumpForecast {
-  double days = 0, earliest_days = 0;
-  std::optional<double> latest_days;  ///< absent: perhaps never
-};
-
 struct VacuumTold {
   CheckLevel level = CheckLevel::cannot_tell;
   std::string verdict;   ///< a word or two, kept with the check
@@ -50,7 +45,7 @@ struct VacuumTold {
   std::optional<double> to_porcelain_vacuum_s;  ///< from the air to 50 mbar
   std::optional<metrology::PumpDown> usual;     ///< what it is compared with
   metrology::PumpChange change = metrology::PumpChange::unknown;
-  std::optional<PumpForecast> forecast;
+  std::optional<LimitForecast> forecast;  ///< when a pump that slows down as it did lately is slower than is allowed
   std::optional<metrology::Rise> chamber;
   std::optional<double> leak_mbar_per_s, leak_sd_mbar_per_s;
   std::optional<double> saturation_mbar;  ///< of water at the room's temperature
@@ -68,5 +63,8 @@ inline constexpr double leak_may_lift_mbar = 3.0;
 
 /// "leak", "gas from the lining", "water", "leak and gas from the lining", "undecided"
 [[nodiscard]] std::string word(metrology::RiseVerdict verdict);
+
+/// "as before", "weak pump", "leak or water", "wet pump", "weak pump, and leak or water", "cannot tell"
+[[nodiscard]] std::string word(metrology::PumpChange change);
 
 }  // namespace heatwork::furnace_care

@@ -1,11 +1,9 @@
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
 #include "furnace_care/vacuum_parts.h"
-#include "metrology/straight_line.h"
 
 namespace heatwork::furnace_care {
 namespace {
@@ -19,15 +17,6 @@ constexpr double most_time_constant_doubt = 0.15;
 constexpr double most_ultimate_doubt_mbar = 10.0;
 constexpr double no_pump_gets_quicker = 0.5;
 constexpr double warm_repeat_days = 3.0;
-constexpr double slower_by = 1.25;  ///< as metrology/pump_down judges
-constexpr std::size_t fewest_for_forecast = 4;
-constexpr double shortest_trend_days = 20.0, furthest_forecast_days = 730.0;
-
-double median(std::vector<double> values) {
-  std::sort(values.begin(), values.end());
-  const std::size_t half = values.size() / 2;
-  return values.size() % 2 == 1 ? values[half] : 0.5 * (values[half - 1] + values[half]);
-}
 
 struct ComparedWith {
   std::vector<PumpDown> pumps;
@@ -46,15 +35,6 @@ ComparedWith compared_with(const VacuumAsked& asked, std::size_t but_for_last) {
   if (!pump.time_constant_when_new || !pump.ultimate_when_new) return {};
   const PumpDown when_new{pump.time_constant_when_new->value.si(), pump.ultimate_when_new->value.si() / 100.0};
   return {{when_new, when_new}, true};
-}
-
-PumpDown usual_of(const std::vector<PumpDown>& pumps) {
-  std::vector<double> constants_s, limits_mbar;
-  for (const PumpDown& pump : pumps) {
-    constants_s.push_back(pump.time_constant_s);
-    limits_mbar.push_back(pump.ultimate_mbar);
-  }
-  return {median(constants_s), median(limits_mbar)};
 }
 
 void cannot_tell_pump(VacuumTold& told, std::string sentence) {
@@ -137,8 +117,7 @@ void advise(PumpChange change, bool rise_recorded, VacuumTold& told) {
   if (higher && !rise_recorded)
     told.next.emplace_back(
         "Dry the chamber, let the pump run warm for 20 min, and check again the same day with the pump warm: back at its lowest pressure, "
-        "it "
-        "was wet; else air leaks in.");
+        "it was wet; else air leaks in.");
   if (change == PumpChange::wet_pump)
     told.next.emplace_back(
         "Let the pump run warm with its gas ballast open before the first vacuum firing, and change its oil where it is "
@@ -191,7 +170,7 @@ void look_at_change(const VacuumAsked& asked, VacuumTold& told) {
         "whether it changes.");
     return;
   }
-  const PumpDown usual = usual_of(pumps);
+  const PumpDown usual = metrology::usual_pump(pumps);
   if (told.pump->time_constant_s < no_pump_gets_quicker * usual.time_constant_s)
     throw std::domain_error(
         fmt::format("This pump empties its chamber with a time constant of {:.1f} s, that of furnace {} with {:.1f} s, and no "
@@ -220,28 +199,20 @@ void look_at_change(const VacuumAsked& asked, VacuumTold& told) {
 }
 
 void foresee(const VacuumAsked& asked, VacuumTold& told) {
+  if (!told.usual || (asked.test.pump_warm && asked.test.pump_warm->value)) return;
   std::vector<double> days, constants_s;
   for (const PumpSeen& seen : asked.earlier) {
     if (seen.warm) continue;
     days.push_back(seen.day);
     constants_s.push_back(seen.time_constant_s);
   }
-  if (asked.test.pump_warm && asked.test.pump_warm->value) return;
   days.push_back(asked.day);
   constants_s.push_back(told.pump->time_constant_s);
-  if (!told.usual || days.size() < fewest_for_forecast || days.back() - days.front() < shortest_trend_days) return;
-  const metrology::StraightLine line = metrology::fit_straight_line(days, constants_s, asked.day);
-  const double limit_s = slower_by * told.usual->time_constant_s, short_of_s = limit_s - line.intercept;
-  if (line.slope <= 2.0 * line.slope_u || short_of_s <= 0.0) return;
-  PumpForecast forecast;
-  forecast.days = short_of_s / line.slope;
-  if (forecast.days > furthest_forecast_days) return;
-  forecast.earliest_days = std::max(0.0, (short_of_s - 2.0 * line.intercept_u) / (line.slope + 2.0 * line.slope_u));
-  forecast.latest_days = (short_of_s + 2.0 * line.intercept_u) / (line.slope - 2.0 * line.slope_u);
-  if (*forecast.latest_days > furthest_forecast_days) forecast.latest_days.reset();
-  told.forecast = forecast;
-  told.remarks.push_back(fmt::format("The pump slows down: as it goes, it is a quarter slower than usual in about {} ({} at the earliest).",
-                                     in_time(forecast.days), in_time(forecast.earliest_days)));
+  told.forecast = forecast_of_limit(days, constants_s, metrology::slow_pump_share * told.usual->time_constant_s, true);
+  if (told.forecast)
+    told.remarks.push_back(
+        fmt::format("The pump slows down: as it goes, it is a quarter slower than usual in about {} ({} at the earliest).",
+                    in_time(told.forecast->days), in_time(told.forecast->earliest_days)));
 }
 
 }  // namespace

@@ -17,7 +17,6 @@ namespace {
 constexpr double fitted_from_mbar = 300.0;
 constexpr std::size_t enough_samples = 4;
 // Limits of a change against the furnace's own history. Standing: assumed. source: chosen-here
-constexpr double slower_by = 1.25;
 constexpr double higher_by_mbar = 3.0;
 
 struct Trial {
@@ -121,16 +120,22 @@ std::optional<PumpDownDoubt> pump_down_doubt(std::span<const double> times_s, st
   return PumpDownDoubt{std::sqrt(variance * linear.variances[2]), std::sqrt(variance * linear.variances[0])};
 }
 
-PumpChange pump_change(const PumpDown& now, std::span<const PumpDown> earlier, const std::optional<PumpDown>& after_warm_run) {
-  if (earlier.size() < 2) return PumpChange::unknown;
+PumpDown usual_pump(std::span<const PumpDown> earlier) {
+  if (earlier.empty()) throw std::domain_error("There is no earlier record of the pump.");
   std::vector<double> constants_s, limits_mbar;
   for (const PumpDown& each : earlier) {
     constants_s.push_back(each.time_constant_s);
     limits_mbar.push_back(each.ultimate_mbar);
   }
-  const double usual_s = median(constants_s), usual_mbar = median(limits_mbar);
-  const bool slower = now.time_constant_s > slower_by * usual_s, higher = now.ultimate_mbar > usual_mbar + higher_by_mbar;
-  if (higher && after_warm_run && after_warm_run->ultimate_mbar <= usual_mbar + higher_by_mbar) return PumpChange::wet_pump;
+  return {median(constants_s), median(limits_mbar)};
+}
+
+PumpChange pump_change(const PumpDown& now, std::span<const PumpDown> earlier, const std::optional<PumpDown>& after_warm_run) {
+  if (earlier.size() < 2) return PumpChange::unknown;
+  const PumpDown usual = usual_pump(earlier);
+  const double high_mbar = usual.ultimate_mbar + higher_by_mbar;
+  const bool slower = now.time_constant_s > slow_pump_share * usual.time_constant_s, higher = now.ultimate_mbar > high_mbar;
+  if (higher && after_warm_run && after_warm_run->ultimate_mbar <= high_mbar) return PumpChange::wet_pump;
   if (slower) return higher ? PumpChange::weak_and_leaking : PumpChange::weak_pump;
   return higher ? PumpChange::leak_or_water : PumpChange::as_before;
 }

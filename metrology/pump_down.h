@@ -41,6 +41,13 @@ struct PumpDownDoubt {
 std::optional<PumpDownDoubt> pump_down_doubt(std::span<const double> times_s, std::span<const double> pressures_mbar, const PumpDown& fit,
                                              std::optional<double> step_mbar = std::nullopt);
 
+/// How many times its usual time constant makes a pump slow. Standing: assumed. source: chosen-here
+inline constexpr double slow_pump_share = 1.25;
+
+/// Medians of time constant and limit over earlier records [s, mbar].
+/// Range: 1 record or more, else std::domain_error. source: chosen-here
+PumpDown usual_pump(std::span<const PumpDown> earlier);
+
 enum class PumpChange { as_before, weak_pump, leak_or_water, wet_pump, weak_and_leaking, unknown };
 
 /// A pump against its own history; `after_warm_run` is a repeat with the pump warm and the chamber dry [s, mbar].

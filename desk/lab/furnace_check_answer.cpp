@@ -7,6 +7,7 @@
 
 #include "desk/errors.h"
 #include "desk/lab/questions.h"
+#include "quantity/read.h"
 #include "trade/choice_words.h"
 #include "trade/mistake.h"
 
@@ -14,6 +15,7 @@ namespace heatwork::desk {
 namespace {
 
 using furnace_care::CheckLevel;
+using trade::CheckOf;
 
 /// Temperatures of firings the error is told for. [°C]
 constexpr double first_told_C = 600, last_told_C = 950, told_step_C = 50;
@@ -41,6 +43,10 @@ Json source_json(const furnace_care::BudgetPart& part) {
 }
 
 }  // namespace
+
+Json number_or_null(const std::optional<double>& number) {
+  return number && std::isfinite(*number) ? Json(*number) : Json();
+}
 
 JsonList sentences_json(const std::vector<std::string>& sentences) {
   JsonList list;
@@ -160,17 +166,23 @@ void CheckAnswer::errors_at(const std::optional<furnace_care::ErrorLine>& line_f
   line("", line_found->sentence);
 }
 
-void CheckAnswer::since_good(const AskedLab& asked, const FurnaceCheckDraft& draft, bool wanted) {
-  if (!wanted) {
+void CheckAnswer::since_good(const AskedLab& asked, const FurnaceCheckDraft& draft, CheckLevel level) {
+  if (level != CheckLevel::not_good) {
     member("fired_since_good", Json());
     return;
   }
-  const CareAnswer fired = pieces_since_good_check(asked, draft.furnace.name, kind_of_last_good(draft.earlier), 1);
+  const CheckOf of = draft.check.of.value;
+  // Wire and thermocouple both tell whether the display was true.
+  const bool of_display = of == CheckOf::temperature || of == CheckOf::thermocouple;
+  const std::string kind = of_display ? kind_of_last_good(draft.earlier) : std::string(trade::choice_word(of));
+  const CareAnswer fired = pieces_since_good_check(asked, draft.furnace.name, kind, 1);
   member("fired_since_good", fired.json);
   const double* count = fired.json.find("count")->number();
   const std::string* last = fired.json.find("check")->text();
-  line("Look at", fmt::format("{:.0f} pieces fired since {}", *count,
-                              last == nullptr ? "the first firing: no good check is kept" : "good check " + *last));
+  const std::string_view none =
+      of_display ? "the first firing: no good check is kept" : "the first firing: no good check of this kind is kept";
+  line("Look at", fmt::format("{} fired since {}", counted(static_cast<std::int64_t>(*count), "piece", "pieces"),
+                              last == nullptr ? std::string(none) : "good check " + *last));
 }
 
 void CheckAnswer::kept(const std::optional<records::Kept>& kept, const FurnaceCheckDraft& draft) {
@@ -199,6 +211,16 @@ void set_outcome(trade::Check& check, CheckLevel level) {
   check.good = level == CheckLevel::good;
   if (level == CheckLevel::going_on) check.finished.emplace().value = false;
   if (level == CheckLevel::cannot_tell) check.cannot_tell.emplace().value = true;
+}
+
+void set_error(trade::Check& check, const std::optional<ErrorOfDisplay>& found) {
+  check.error.reset();
+  check.standard_uncertainty.reset();
+  check.error_at.reset();
+  if (!found) return;
+  check.error.emplace().value = quantity::canonical(quantity::kelvins(found->error_K));
+  check.standard_uncertainty.emplace().value = quantity::canonical(quantity::kelvins(found->standard_uncertainty_K));
+  check.error_at.emplace().value = quantity::canonical(quantity::Temperature::celsius(found->true_C));
 }
 
 void decide(FurnaceCheckDraft& draft, const std::string& decision, std::optional<double> error_K) {

@@ -36,8 +36,8 @@ class CheckAnswer {
   void correction(const FurnaceCheckDraft& draft, std::optional<double> error_K, bool is_beyond_use);
   /// The error at temperatures of firings; null without a line.
   void errors_at(const std::optional<furnace_care::ErrorLine>& line);
-  /// What was fired since the last good check; null where the furnace is good.
-  void since_good(const AskedLab& asked, const FurnaceCheckDraft& draft, bool wanted);
+  /// What was fired since the last good check of this kind; null where the furnace is good or nobody can tell.
+  void since_good(const AskedLab& asked, const FurnaceCheckDraft& draft, furnace_care::CheckLevel level);
   void kept(const std::optional<records::Kept>& kept, const FurnaceCheckDraft& draft);
 
   [[nodiscard]] CareAnswer done(bool wrong);
@@ -47,11 +47,23 @@ class CheckAnswer {
   JsonObject json_;
 };
 
+/// null too where it is not finite.
+Json number_or_null(const std::optional<double>& number);
+
 /// A list of {"sentence": ...}.
 JsonList sentences_json(const std::vector<std::string>& sentences);
 
 /// The outcome told as a check keeps it: level, and that it is finished.
 void set_outcome(trade::Check& check, furnace_care::CheckLevel level);
+
+/// An error of the display as a check found it.
+struct ErrorOfDisplay {
+  double error_K = 0;  ///< display - true
+  double standard_uncertainty_K = 0;
+  double true_C = 0;  ///< where it was found
+};
+/// Nothing: none was found, and what was told before goes.
+void set_error(trade::Check& check, const std::optional<ErrorOfDisplay>& found);
 
 /// The decision a person took over a finished check, and with "corrected" what is keyed then. Errors: Failure bad_value or conflict.
 void decide(FurnaceCheckDraft& draft, const std::string& decision, std::optional<double> error_K);

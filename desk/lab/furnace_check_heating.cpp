@@ -95,9 +95,7 @@ void tell_numbers(CheckAnswer& answer, const FurnaceCheckDraft& draft, const Hea
     answer.line("Muffle",
                 fmt::format("gain {:.3f} K/s at {:.0f} V (± {:.3f}), loss {:.5f} /s (± {:.5f})", told.run->gain_at_nominal_K_per_s,
                             told.nominal_V, 2 * told.run->gain_sd, told.run->measured.loss_per_s, 2 * told.run->loss_sd));
-  answer.member("forecast", told.forecast
-                                ? forecast_json(draft, told.forecast->days, told.forecast->earliest_days, told.forecast->latest_days)
-                                : Json());
+  answer.member("forecast", forecast_json(draft, told.forecast));
   std::vector<std::array<double, 2>> points;
   if (draft.check.heating_run)
     for (const trade::TemperatureSample& sample : draft.check.heating_run->samples)
@@ -124,7 +122,7 @@ CareAnswer check_heating(const AskedLab& asked, const HeatingCheckWords& words) 
     tell_numbers(answer, draft, told);
     answer.then(told.next);
     answer.remarks(told.remarks);
-    tell_fired_since(answer, asked, draft, told.level);
+    answer.since_good(asked, draft, told.level);
     answer.kept(kept, draft);
     return answer.done(told.level == CheckLevel::not_good);
   });

@@ -5,7 +5,6 @@
 
 #include "desk/lab/furnace_check.h"
 #include "desk/lab/furnace_check_answer.h"
-#include "desk/lab/keep.h"
 #include "furnace_care/chamber_map.h"
 #include "trade/choice_words.h"
 
@@ -27,10 +26,6 @@ void put_outcome(trade::Check& check, const MapTold& told) {
   if (told.level == CheckLevel::going_on) return;
   if (told.spread_K) check.spread.emplace().value = quantity::kelvins(*told.spread_K);
   check.verdict = furnace_care::word(told.level);
-}
-
-Json number_or_null(const std::optional<double>& number) {
-  return number ? Json(*number) : Json();
 }
 
 void tell_places(CheckAnswer& answer, const MapTold& told) {

@@ -1,15 +1,11 @@
 #include <fmt/format.h>
 
-#include <cmath>
 #include <optional>
 #include <utility>
 
 #include "desk/lab/furnace_check.h"
 #include "desk/lab/furnace_check_answer.h"
-#include "desk/lab/keep.h"
-#include "desk/lab/local_time.h"
 #include "furnace_care/temperature_check.h"
-#include "quantity/read.h"
 #include "trade/choice_words.h"
 
 namespace heatwork::desk {
@@ -25,19 +21,11 @@ WireTold tell(const FurnaceCheckDraft& draft) {
                                        earlier_error(draft.earlier, draft.furnace, draft.now_ms), keyed_K(draft), limit_K});
 }
 
-quantity::TemperatureDifference to_hundredths(double K) {
-  return quantity::canonical(quantity::kelvins(K));
-}
-
 void put_outcome(trade::Check& check, const WireTold& told) {
   set_outcome(check, told.level);
-  check.error.reset();
-  check.standard_uncertainty.reset();
-  check.error_at.reset();
+  set_error(check, std::nullopt);
   if (!told.found || told.level == CheckLevel::going_on) return;
-  check.error.emplace().value = to_hundredths(told.found->error_K);
-  check.standard_uncertainty.emplace().value = to_hundredths(told.found->standard_uncertainty_K);
-  check.error_at.emplace().value = quantity::canonical(quantity::Temperature::celsius(told.point->temperature_C));
+  set_error(check, ErrorOfDisplay{told.found->error_K, told.found->standard_uncertainty_K, told.point->temperature_C});
   check.verdict = furnace_care::word(told.level);
 }
 
@@ -132,7 +120,7 @@ CareAnswer answered(const AskedLab& asked, const FurnaceCheckDraft& draft, const
   answer.errors_at(line_of_all(draft, told));
   answer.correction(draft, error_to_mend(told), told.stop_use);
   answer.then(what_follows(draft, told));
-  answer.since_good(asked, draft, is_bad);
+  answer.since_good(asked, draft, told.level);
   answer.kept(kept, draft);
   return answer.done(is_bad);
 }

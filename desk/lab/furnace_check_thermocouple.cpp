@@ -1,15 +1,12 @@
 #include <fmt/format.h>
 
-#include <cmath>
 #include <optional>
 #include <utility>
 
 #include "desk/lab/furnace_check.h"
 #include "desk/lab/furnace_check_answer.h"
-#include "desk/lab/keep.h"
 #include "desk/lab/local_time.h"
 #include "furnace_care/probe_check.h"
-#include "quantity/read.h"
 
 namespace heatwork::desk {
 namespace {
@@ -39,14 +36,9 @@ const furnace_care::ProbeFound* deciding(const ProbeTold& told) {
 
 void put_outcome(trade::Check& check, const ProbeTold& told) {
   set_outcome(check, told.level);
-  check.error.reset();
-  check.standard_uncertainty.reset();
-  check.error_at.reset();
+  set_error(check, std::nullopt);
   if (told.level == CheckLevel::going_on) return;
-  if (const auto* found = deciding(told))
-    check.standard_uncertainty.emplace().value = quantity::canonical(quantity::kelvins(found->standard_uncertainty_K));
-  check.error.emplace().value = quantity::canonical(quantity::kelvins(told.worst_K));
-  check.error_at.emplace().value = quantity::canonical(quantity::Temperature::celsius(told.worst_C));
+  if (const auto* found = deciding(told)) set_error(check, ErrorOfDisplay{found->error_K, found->standard_uncertainty_K, found->true_C});
   check.verdict = furnace_care::word(told.level);
 }
 
@@ -94,7 +86,7 @@ CareAnswer answered(const AskedLab& asked, const FurnaceCheckDraft& draft, const
   answer.correction(draft, error_to_mend(told), told.stop_use);
   answer.then(is_bad ? std::vector<std::string>{"Compare once more at the same temperatures, as left after the adjustment."}
                      : std::vector<std::string>{});
-  answer.since_good(asked, draft, is_bad);
+  answer.since_good(asked, draft, told.level);
   answer.kept(kept, draft);
   return answer.done(is_bad);
 }

@@ -25,24 +25,6 @@ std::vector<furnace_care::PumpSeen> pumps_seen(const FurnaceCheckDraft& draft) {
   return pumps;
 }
 
-std::string change_word(metrology::PumpChange change) {
-  switch (change) {
-    case metrology::PumpChange::as_before:
-      return "as before";
-    case metrology::PumpChange::weak_pump:
-      return "weak pump";
-    case metrology::PumpChange::leak_or_water:
-      return "leak or water";
-    case metrology::PumpChange::wet_pump:
-      return "wet pump";
-    case metrology::PumpChange::weak_and_leaking:
-      return "weak pump, and leak or water";
-    case metrology::PumpChange::unknown:
-      break;
-  }
-  return "cannot tell";
-}
-
 void put_outcome(trade::Check& check, const VacuumTold& told) {
   set_outcome(check, told.level);
   check.verdict = told.verdict;
@@ -66,14 +48,10 @@ Json pump_json(const VacuumTold& told) {
   const Json usual = told.usual
                          ? Json(JsonObject{{"time_constant_s", told.usual->time_constant_s}, {"ultimate_mbar", told.usual->ultimate_mbar}})
                          : Json();
-  return JsonObject{{"time_constant_s", told.pump->time_constant_s},
-                    {"time_constant_sd_s", number_or_null(told.time_constant_sd_s)},
-                    {"ultimate_mbar", told.pump->ultimate_mbar},
-                    {"ultimate_sd_mbar", number_or_null(told.ultimate_sd_mbar)},
-                    {"speed_L_per_s", number_or_null(told.speed_L_per_s)},
-                    {"to_50_mbar_s", number_or_null(told.to_porcelain_vacuum_s)},
-                    {"change", change_word(told.change)},
-                    {"usual", usual}};
+  return JsonObject{{"time_constant_s", told.pump->time_constant_s},       {"time_constant_sd_s", number_or_null(told.time_constant_sd_s)},
+                    {"ultimate_mbar", told.pump->ultimate_mbar},           {"ultimate_sd_mbar", number_or_null(told.ultimate_sd_mbar)},
+                    {"speed_L_per_s", number_or_null(told.speed_L_per_s)}, {"to_50_mbar_s", number_or_null(told.to_porcelain_vacuum_s)},
+                    {"change", furnace_care::word(told.change)},           {"usual", usual}};
 }
 
 Json chamber_json(const FurnaceCheckDraft& draft, const VacuumTold& told) {
@@ -114,9 +92,7 @@ void tell_numbers(CheckAnswer& answer, const FurnaceCheckDraft& draft, const Vac
   answer.member("pump", pump_json(told));
   answer.member("chamber", chamber_json(draft, told));
   answer.member("rise_possible", !cannot_be_shut);
-  answer.member("forecast", told.forecast
-                                ? forecast_json(draft, told.forecast->days, told.forecast->earliest_days, told.forecast->latest_days)
-                                : Json());
+  answer.member("forecast", forecast_json(draft, told.forecast));
   answer.member("records", JsonObject{{"pump_down", points_json(told.pump_down)}, {"rise", points_json(told.rise)}});
 }
 
@@ -142,7 +118,7 @@ CareAnswer check_vacuum(const AskedLab& asked, const VacuumCheckWords& words) {
     tell_numbers(answer, draft, told, words.cannot_be_shut);
     answer.then(told.next);
     answer.remarks(told.remarks);
-    tell_fired_since(answer, asked, draft, told.level);
+    answer.since_good(asked, draft, told.level);
     answer.kept(kept, draft);
     return answer.done(told.level == CheckLevel::not_good);
   });

@@ -2,14 +2,11 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
 
 #include "desk/errors.h"
 #include "desk/lab/local_time.h"
-#include "desk/lab/questions.h"
 #include "desk/lab/sample_table.h"
-#include "trade/choice_words.h"
 #include "trade/library.h"
 #include "trade/mistake.h"
 
@@ -42,10 +39,6 @@ double day_of(std::int64_t at_ms) {
   return static_cast<double>(at_ms) / ms_a_day;
 }
 
-Json number_or_null(const std::optional<double>& number) {
-  return number && std::isfinite(*number) ? Json(*number) : Json();
-}
-
 Json points_json(const std::vector<std::array<double, 2>>& points) {
   JsonList list;
   for (const auto& [time_s, value] : points) list.push_back(JsonList{time_s, std::round(1000.0 * value) / 1000.0});
@@ -65,25 +58,16 @@ void tell_findings(CheckAnswer& answer, const std::string& verdict, furnace_care
   answer.member("findings", std::move(list));
 }
 
-void tell_fired_since(CheckAnswer& answer, const AskedLab& asked, const FurnaceCheckDraft& draft, furnace_care::CheckLevel level) {
-  if (level != furnace_care::CheckLevel::not_good) {
-    answer.member("fired_since_good", Json());
-    return;
-  }
-  const CareAnswer fired = pieces_since_good_check(asked, draft.furnace.name, std::string(trade::choice_word(draft.check.of.value)), 1);
-  answer.member("fired_since_good", fired.json);
-  const double* count = fired.json.find("count")->number();
-  const std::string* last = fired.json.find("check")->text();
-  answer.line("Look at", fmt::format("{} fired since {}", counted(static_cast<std::int64_t>(*count), "piece", "pieces"),
-                                     last == nullptr ? "the first firing: no good check of this kind is kept" : "good check " + *last));
-}
-
-Json forecast_json(const FurnaceCheckDraft& draft, double days, double earliest_days, const std::optional<double>& latest_days) {
+Json forecast_json(const FurnaceCheckDraft& draft, const std::optional<furnace_care::LimitForecast>& forecast) {
+  if (!forecast) return {};
   const std::string today = local_day(draft.now_ms, draft.zone);
   const auto day = [&](double ahead) { return day_after(today, static_cast<int>(std::lround(ahead))); };
-  return JsonObject{
-      {"days", days},     {"earliest_days", earliest_days},     {"latest_days", number_or_null(latest_days)},
-      {"day", day(days)}, {"earliest_day", day(earliest_days)}, {"latest_day", latest_days ? Json(day(*latest_days)) : Json()}};
+  return JsonObject{{"days", forecast->days},
+                    {"earliest_days", forecast->earliest_days},
+                    {"latest_days", number_or_null(forecast->latest_days)},
+                    {"day", day(forecast->days)},
+                    {"earliest_day", day(forecast->earliest_days)},
+                    {"latest_day", forecast->latest_days ? Json(day(*forecast->latest_days)) : Json()}};
 }
 
 }  // namespace heatwork::desk

@@ -11,6 +11,7 @@
 #include "desk/lab/furnace_check_answer.h"
 #include "desk/lab/furnace_check_records.h"
 #include "furnace_care/finding.h"
+#include "furnace_care/forecast.h"
 
 namespace heatwork::desk {
 
@@ -21,17 +22,13 @@ void add_record(FurnaceCheckWords& words, std::string_view key, const RecordType
 /// Days since 1970 as the models count them.
 double day_of(std::int64_t at_ms);
 
-Json number_or_null(const std::optional<double>& number);
 Json points_json(const std::vector<std::array<double, 2>>& points);
 
 /// Verdict, level and the findings one by one.
 void tell_findings(CheckAnswer& answer, const std::string& verdict, furnace_care::CheckLevel level, const std::string& sentence,
                    const std::vector<furnace_care::CareFinding>& findings);
 
-/// What was fired since the last good check of this kind; null where the furnace is good or nobody can tell.
-void tell_fired_since(CheckAnswer& answer, const AskedLab& asked, const FurnaceCheckDraft& draft, furnace_care::CheckLevel level);
-
 /// A forecast as days and as days of the calendar; null without one.
-Json forecast_json(const FurnaceCheckDraft& draft, double days, double earliest_days, const std::optional<double>& latest_days);
+Json forecast_json(const FurnaceCheckDraft& draft, const std::optional<furnace_care::LimitForecast>& forecast);
 
 }  // namespace heatwork::desk

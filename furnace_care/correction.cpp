@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "furnace_care/known_error.h"
 #include "metrology/display_offset.h"
 
 namespace heatwork::furnace_care {
@@ -18,7 +19,39 @@ metrology::KeyedCorrection meaning_of(trade::CorrectionConvention convention) {
 }
 
 std::string degrees(double K) {
-  return K == 0 ? "0 K" : fmt::format("{:+.0f} K", K);
+  return K == 0 ? "0 K" : fmt::format("{:+.4g} K", K);  // as fine as the panel's step
+}
+
+Way correct_it(const Keying& keying, double error_K) {
+  Way correct{"correct it", "corrected", {keying.sentence}};
+  if (keying.to_key_K == keying.keyed_now_K) {
+    correct.sentences.emplace_back("The panel takes no step so small that it would bring the display nearer.");
+    return correct;
+  }
+  const double hotter_K = error_K - keying.left_K;  // what every program gains
+  const double size_K = std::abs(hotter_K);
+  const std::string_view more = hotter_K > 0 ? "hotter" : "colder";
+  const std::string_view less = hotter_K > 0 ? "lower" : "raise";
+  correct.sentences.push_back(fmt::format("Every program then fires {:.0f} K {} than it did at the same setting.", size_K, more));
+  correct.sentences.push_back(
+      fmt::format("Programs proven on this furnace under the old error must follow: {} their temperatures by {:.0f} K, or prove them "
+                  "anew on a tab.",
+                  less, size_K));
+  correct.sentences.emplace_back("Programs typed in as a maker states them are right from then on.");
+  return correct;
+}
+
+Way allow_for_it(double error_K) {
+  Way allow{"allow for it", "allowed for", {}};
+  allow.sentences.emplace_back("Nothing is keyed: programs proven on this furnace stay as they were proven.");
+  allow.sentences.push_back(
+      fmt::format("Heatwork rehearses this furnace {:.0f} K {} than its display from then on, and says what to key in a "
+                  "program.",
+                  std::abs(error_K), error_K > 0 ? "colder" : "hotter"));
+  allow.sentences.push_back(
+      fmt::format("Programs typed in as a maker states them need {:.0f} K on this furnace: {} their temperatures by so much.",
+                  std::abs(error_K), error_K > 0 ? "raise" : "lower"));
+  return allow;
 }
 
 }  // namespace
@@ -32,7 +65,7 @@ Keying keying_for(const trade::Furnace& furnace, double keyed_now_K, double erro
   out.to_key_K = step_K * std::round(metrology::correction_to_key_K(meaning_of(convention), keyed_now_K, error_K) / step_K);
   if (out.to_key_K == 0) out.to_key_K = 0;  // not -0
   const double more_K = out.to_key_K - keyed_now_K;
-  out.left_K = convention == trade::CorrectionConvention::added_to_display ? error_K + more_K : error_K - more_K;
+  out.left_K = error_with_keyed_K(convention, error_K, keyed_now_K, out.to_key_K);
   const std::string_view does = more_K == 0 ? "it stays as it is"
                                 : (convention == trade::CorrectionConvention::added_to_display) == (more_K < 0)
                                     ? "the chamber gets hotter at the same setting"
@@ -44,30 +77,7 @@ Keying keying_for(const trade::Furnace& furnace, double keyed_now_K, double erro
 }
 
 std::vector<Way> ways_with(const trade::Furnace& furnace, double keyed_now_K, double error_K) {
-  const Keying keying = keying_for(furnace, keyed_now_K, error_K);
-  const double hotter_K = error_K - keying.left_K;  // what every program gains
-  const double size_K = std::abs(hotter_K);
-  const std::string_view more = hotter_K > 0 ? "hotter" : "colder";
-  const std::string_view less = hotter_K > 0 ? "lower" : "raise";
-  const std::string_view opposite = hotter_K > 0 ? "raise" : "lower";
-  Way correct{"correct it", "corrected", {}};
-  correct.sentences.push_back(keying.sentence);
-  correct.sentences.push_back(fmt::format("Every program then fires {:.0f} K {} than it did at the same setting.", size_K, more));
-  correct.sentences.push_back(
-      fmt::format("Programs proven on this furnace under the old error must follow: {} their temperatures by {:.0f} K, or prove them "
-                  "anew on a tab.",
-                  less, size_K));
-  correct.sentences.emplace_back("Programs typed in as a maker states them are right from then on.");
-  Way allow{"allow for it", "allowed for", {}};
-  allow.sentences.emplace_back("Nothing is keyed: programs proven on this furnace stay as they were proven.");
-  allow.sentences.push_back(
-      fmt::format("Heatwork rehearses this furnace {:.0f} K {} than its display from then on, and says what to key in a "
-                  "program.",
-                  std::abs(error_K), error_K > 0 ? "colder" : "hotter"));
-  allow.sentences.push_back(
-      fmt::format("Programs typed in as a maker states them need {:.0f} K on this furnace: {} their temperatures by so much.",
-                  std::abs(error_K), opposite));
-  return {std::move(correct), std::move(allow)};
+  return {correct_it(keying_for(furnace, keyed_now_K, error_K), error_K), allow_for_it(error_K)};
 }
 
 std::vector<std::string> confirming_firings(double melting_C) {

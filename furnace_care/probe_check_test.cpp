@@ -188,6 +188,19 @@ TEST(Correction, ComesInStepsThePanelTakesAndSaysWhichWay) {
             "Programs typed in as a maker states them need 7 K on this furnace: raise their temperatures by so much.");
 }
 
+TEST(Correction, IsToldAsFineAsThePanelsStepAndNotWhereNoStepHelps) {
+  trade::Furnace furnace = own_furnace();
+  furnace.ability.temperature_step = given(kelvins(0.1));
+  EXPECT_EQ(keying_for(furnace, 0, 7.34).sentence,
+            "Key -7.3 K in place of 0 K: this furnace adds the correction to its display, so the chamber gets hotter at the same setting.");
+  furnace.ability.temperature_step = given(kelvins(20));
+  const auto ways = ways_with(furnace, 0, 8);
+  ASSERT_EQ(ways[0].sentences.size(), 2U);
+  EXPECT_EQ(ways[0].sentences[1], "The panel takes no step so small that it would bring the display nearer.");
+  EXPECT_EQ(ways[1].sentences[2],
+            "Programs typed in as a maker states them need 8 K on this furnace: raise their temperatures by so much.");
+}
+
 trade::MapTab tab(trade::MapPlace where, double hotter_K) {
   trade::MapTab made;
   made.where = given(where);

@@ -178,15 +178,6 @@ std::string_view word(Upkeep work) {
   return words.at(static_cast<std::size_t>(work));
 }
 
-std::optional<Upkeep> upkeep_of(std::string_view asked) {
-  const auto found = std::find(words.begin(), words.end(), asked);
-  return found == words.end() ? std::nullopt : std::optional(static_cast<Upkeep>(found - words.begin()));
-}
-
-std::string all_upkeep_words() {
-  return fmt::format("{}", fmt::join(words, ", "));
-}
-
 std::string_view word(SetBy by) {
   constexpr std::array<std::string_view, 4> whose = {"furnace maker's instruction", "the lab", "common practice", "assumed"};
   return whose.at(static_cast<std::size_t>(by));
@@ -215,12 +206,6 @@ int FurnaceHistory::firings_after(int day) const {
 std::optional<int> FurnaceHistory::last_firing() const {
   const auto last = std::max_element(firing_days.begin(), firing_days.end());
   return last == firing_days.end() ? std::nullopt : std::optional(*last);
-}
-
-std::optional<DueItem> due_of_own_work(const std::string& what, const UpkeepInterval& interval, const FurnaceHistory& history) {
-  auto item = item_by_interval({}, interval, std::nullopt, history);
-  if (item) item->what = what;
-  return item;
 }
 
 DueList due_of_furnace(const FurnaceHistory& history, const std::map<Upkeep, UpkeepInterval>& set) {

@@ -26,9 +26,6 @@ enum class Upkeep {
 
 /// "temperature check", as files and lists name it.
 std::string_view word(Upkeep work);
-std::optional<Upkeep> upkeep_of(std::string_view word);
-/// "start of the day, weekly look, temperature check ..."
-std::string all_upkeep_words();
 
 /// Whose word an interval is; the earlier goes before the later.
 enum class SetBy { furnace_maker, lab, common_practice, assumed };
@@ -68,7 +65,7 @@ struct FurnaceHistory {
 };
 
 struct DueItem {
-  Upkeep work{};  ///< of a work of the lab's own: see what
+  Upkeep work{};  ///< of a day stated by hand: see what
   int day = 0;
   std::string sentence;  ///< why
   SetBy by = SetBy::assumed;
@@ -84,9 +81,6 @@ struct DueList {
 
 /// Intervals that ship, for those that neither furnace nor lab sets. Standing of each with it.
 std::map<Upkeep, UpkeepInterval> usual_intervals(int firings_last_quarter);
-
-/// A work of the lab's own, by its interval; nothing where no day follows from it.
-std::optional<DueItem> due_of_own_work(const std::string& what, const UpkeepInterval& interval, const FurnaceHistory& history);
 
 /// `set`: what furnace and lab say, which goes before what ships.
 DueList due_of_furnace(const FurnaceHistory& history, const std::map<Upkeep, UpkeepInterval>& set);

@@ -126,17 +126,6 @@ TEST(Due, AFurnaceOfWhichNothingIsKeptIsDueToday) {
   for (const DueItem& each : list.items) EXPECT_GE(each.day, today) << word(each.work);
 }
 
-TEST(Due, AWorkOfTheLabsOwn) {
-  UpkeepInterval interval;
-  interval.every_days = 10;
-  interval.by = SetBy::lab;
-  EXPECT_EQ(due_of_own_work("wipe the door", interval, looked_after())->day, today);
-  interval.done_day = today - 4;
-  const auto item = due_of_own_work("wipe the door", interval, looked_after());
-  EXPECT_EQ(item->day, today + 6);
-  EXPECT_EQ(item->what, "wipe the door");
-}
-
 TEST(Due, DaysReadBack) {
   EXPECT_EQ(day_text(*day_number("2028-02-29")), "2028-02-29");
   for (const char* none : {"2027-02-29", "2026-13-01", "26-01-01", "2026/01/01", "2026-0x-01"}) EXPECT_FALSE(day_number(none)) << none;

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <map>
 #include <set>
 #include <tuple>
 
@@ -23,15 +24,6 @@ constexpr const char* maker_first = "The furnace maker's instruction comes first
 
 std::string standing(const std::string& on, const std::string& today) {
   return on < today ? "overdue" : on == today ? "today" : "";
-}
-
-/// What follows from the history of a furnace, the lab's own works among it.
-DueList due_list(const FurnaceKept& kept) {
-  DueList list = furnace_care::due_of_furnace(kept.history, kept.set);
-  for (const auto& [what, interval] : kept.own_works)
-    if (const auto item = furnace_care::due_of_own_work(what, interval, kept.history)) list.items.push_back(*item);
-  std::stable_sort(list.items.begin(), list.items.end(), [](const DueItem& one, const DueItem& other) { return one.day < other.day; });
-  return list;
 }
 
 /// Works whose day a document states, so that it is found without their interval: by hand, or by the newest check.
@@ -106,7 +98,7 @@ void take_hand_days(DueList& list, const FurnaceKept& kept) {
 }
 
 Shown furnace_shown(const FurnaceKept& kept, const std::string& today) {
-  DueList list = due_list(kept);
+  DueList list = furnace_care::due_of_furnace(kept.history, {});
   take_hand_days(list, kept);
   Shown out;
   const std::string& label = kept.furnace.label;
@@ -149,7 +141,7 @@ std::vector<FallsDue> all_that_falls_due(records::Store& store, const StorePlace
   for (const std::string& name : furnaces_kept(store)) {
     const FurnaceKept kept = furnace_kept(store, place, name, today);
     outdated.merge(outdated_checks(kept));
-    for (const DueItem& item : due_list(kept).items) {
+    for (const DueItem& item : furnace_care::due_of_furnace(kept.history, {}).items) {
       const std::string on = furnace_care::day_text(item.day);
       if (on <= until && !stated_by_document(kept, item))
         all.push_back({on, std::string(trade::word(trade::Noun::furnace)), name, kept.furnace.label, item.what});

@@ -1,7 +1,6 @@
 // What the store tells of a furnace for what is due and for its qualification: checks, firings, repairs, changes of the furnace itself.
 #pragma once
 
-#include <map>
 #include <string>
 #include <vector>
 
@@ -22,8 +21,6 @@ struct FurnaceKept {
   furnace_care::FurnaceHistory history;
   std::vector<furnace_care::Reopening> reopenings;  ///< oldest first, at least one
   std::vector<furnace_care::SpecimenFiring> specimens;
-  std::map<furnace_care::Upkeep, furnace_care::UpkeepInterval> set;             ///< by furnace and lab
-  std::vector<std::pair<std::string, furnace_care::UpkeepInterval>> own_works;  ///< neither shipped nor on a day
 };
 
 /// Days are those of the zone of the lab. Errors: Failure unknown_name where the store keeps no such furnace; trade::Mistake.

@@ -21,6 +21,14 @@ after(async () => {
 const key = (page, name) => page.getByRole("button", { name, exact: true });
 const asked = (page, words) => page.locator(".check-question", { hasText: words }).waitFor();
 
+/** The network of a furnace room: each step takes its time, as much as the next one is typed in. */
+async function slowNetwork(page, ms) {
+  await page.route(/\/api\/furnaces\/[^/]+\/checks\//, async (route) => {
+    await new Promise((go) => setTimeout(go, ms));
+    await route.continue().catch(() => undefined);
+  });
+}
+
 /** No key of a check is smaller than a gloved finger. */
 async function bigKeys(page) {
   const small = await page.locator(".check-key, .check-form .button-primary, .check-actions .button-plain").evaluateAll((all) => all.filter((each) => each.getBoundingClientRect().height < 64).map((each) => each.outerHTML.slice(0, 100)));
@@ -34,6 +42,7 @@ async function looks(page, name) {
 
 test("a wire test on a phone: question by question, a reload in the middle, a slip taken back, to the decision", async () => {
   const page = await open(browser, server, { size: "hand" });
+  await slowNetwork(page, 150);
   await go(page, "/furnaces/corner");
   await page.getByRole("link", { name: "Check this furnace" }).tap();
   await page.getByRole("link", { name: "Temperature, with a wire" }).tap();

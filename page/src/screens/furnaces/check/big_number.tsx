@@ -12,11 +12,13 @@ export interface BigNumberProps {
   unitsLabel: string;
   help?: string | undefined;
   mistake?: string | undefined;
+  /** While what was typed is on its way: typing then would go into a question that is about to pass. */
+  busy: boolean;
   onInput: (value: string) => void;
 }
 
 /** A number in big digits, typed on the device's own keys, its unit beside it; several units are chosen between. */
-export function BigNumber({ label, value, units, unitsLabel, help, mistake, onInput }: BigNumberProps) {
+export function BigNumber({ label, value, units, unitsLabel, help, mistake, busy, onInput }: BigNumberProps) {
   const id = useId();
   const typed = parted(value);
   const unit = units.includes(typed.unit) ? typed.unit : units[0] ?? "";
@@ -32,6 +34,7 @@ export function BigNumber({ label, value, units, unitsLabel, help, mistake, onIn
           inputMode={units.length > 0 ? "decimal" : "text"}
           autocomplete="off"
           value={shown}
+          readOnly={busy}
           aria-labelledby={label === null ? "question" : undefined}
           aria-invalid={mistake ? true : undefined}
           aria-describedby={describedBy(id, { help, mistake })}
@@ -39,7 +42,7 @@ export function BigNumber({ label, value, units, unitsLabel, help, mistake, onIn
         />
         {units.length === 1 ? <span class="big-unit">{unit}</span> : null}
         {units.length > 1 ? (
-          <select class="field-input big-unit-choice" aria-label={unitsLabel} value={unit} onChange={(event) => onInput(withUnit(typed.number, event.currentTarget.value))}>
+          <select class="field-input big-unit-choice" aria-label={unitsLabel} value={unit} disabled={busy} onChange={(event) => onInput(withUnit(typed.number, event.currentTarget.value))}>
             {units.map((each) => (
               <option key={each} value={each}>{each}</option>
             ))}

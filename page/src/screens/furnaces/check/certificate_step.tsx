@@ -31,8 +31,8 @@ function Certificate({ now }: { now: CheckNow }) {
   const unit = [differenceUnit()];
   return (
     <form class="check-form" onSubmit={say}>
-      <BigNumber label={t("check.probe.correction")} help={t("check.probe.correction_help")} value={correction} units={unit} unitsLabel={t("check.unit")} mistake={now.wrong ?? undefined} onInput={(text) => now.type("probe.correction", text)} />
-      <BigNumber label={t("check.probe.correction_u")} help={t("parts.optional")} value={now.typed("probe.correction_u")} units={unit} unitsLabel={t("check.unit")} onInput={(text) => now.type("probe.correction_u", text)} />
+      <BigNumber label={t("check.probe.correction")} help={t("check.probe.correction_help")} value={correction} units={unit} unitsLabel={t("check.unit")} mistake={now.wrong ?? undefined} busy={now.busy} onInput={(text) => now.type("probe.correction", text)} />
+      <BigNumber label={t("check.probe.correction_u")} help={t("parts.optional")} value={now.typed("probe.correction_u")} units={unit} unitsLabel={t("check.unit")} busy={now.busy} onInput={(text) => now.type("probe.correction_u", text)} />
       <Field label={t("check.probe.certified")} help={t("parts.optional")} kind="date" value={now.typed("probe.certified")} onInput={(text) => now.type("probe.certified", text)} />
       <Button kind="primary" submit busy={now.busy} disabled={correction.trim() === ""}>{t("parts.next")}</Button>
     </form>

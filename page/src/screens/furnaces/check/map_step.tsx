@@ -46,7 +46,7 @@ function ByHeat({ now, seen }: { now: CheckNow; seen: (value: Omit<TabSeen, "whe
       </div>
       {side === null ? null : (
         <form class="check-form" onSubmit={say}>
-          <BigNumber label={t("check.map.by_how_much")} help={t("check.map.by_how_much_help")} value={size} units={[differenceUnit()]} unitsLabel={t("check.unit")} mistake={now.wrong ?? undefined} onInput={(text) => now.type("looked_like", text)} />
+          <BigNumber label={t("check.map.by_how_much")} help={t("check.map.by_how_much_help")} value={size} units={[differenceUnit()]} unitsLabel={t("check.unit")} mistake={now.wrong ?? undefined} busy={now.busy} onInput={(text) => now.type("looked_like", text)} />
           <Button kind="primary" submit busy={now.busy} disabled={size.trim() === ""}>{t("parts.next")}</Button>
         </form>
       )}
@@ -67,7 +67,7 @@ function ByColour({ now, seen }: { now: CheckNow; seen: (value: Omit<TabSeen, "w
     <form class="check-form" onSubmit={say}>
       <div class="check-pair">
         {COLOUR.map((key, at) => (
-          <BigNumber key={key} label={label[key]} value={now.typed(key)} units={[""]} unitsLabel={t("check.unit")} mistake={at === 0 ? now.wrong ?? undefined : undefined} onInput={(text) => now.type(key, text)} />
+          <BigNumber key={key} label={label[key]} value={now.typed(key)} units={[""]} unitsLabel={t("check.unit")} mistake={at === 0 ? now.wrong ?? undefined : undefined} busy={now.busy} onInput={(text) => now.type(key, text)} />
         ))}
       </div>
       <Button kind="primary" submit busy={now.busy} disabled={!whole}>{t("parts.next")}</Button>

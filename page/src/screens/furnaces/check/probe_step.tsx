@@ -27,7 +27,7 @@ export function ProbeStep({ now, check, question }: { now: CheckNow; check: Prob
       <form class="check-form" onSubmit={read}>
         <div class="check-pair">
           {asked.map((key, at) => (
-            <BigNumber key={key} label={label[key]} value={now.typed(key)} units={[key === "emf" ? "mV" : temperatureUnit()]} unitsLabel={t("check.unit")} mistake={at === 0 ? now.wrong ?? undefined : undefined} onInput={(text) => now.type(key, text)} />
+            <BigNumber key={key} label={label[key]} value={now.typed(key)} units={[key === "emf" ? "mV" : temperatureUnit()]} unitsLabel={t("check.unit")} mistake={at === 0 ? now.wrong ?? undefined : undefined} busy={now.busy} onInput={(text) => now.type(key, text)} />
           ))}
         </div>
         <div class="check-actions">

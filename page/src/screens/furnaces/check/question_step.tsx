@@ -56,6 +56,7 @@ function Value({ now, question }: { now: CheckNow; question: CheckQuestion }) {
         unitsLabel={t("check.unit")}
         help={t("check.such_as", { example: question.example })}
         mistake={now.wrong ?? undefined}
+        busy={now.busy}
         onInput={(text) => now.type(question.key, text)}
       />
       <Button kind="primary" submit busy={now.busy} disabled={value.trim() === ""}>{t("parts.next")}</Button>

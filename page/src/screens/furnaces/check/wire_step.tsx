@@ -25,6 +25,7 @@ export function WireStep({ now, check, next }: { now: CheckNow; check: WireCheck
             units={[temperatureUnit()]}
             unitsLabel={t("check.unit")}
             mistake={now.wrong ?? undefined}
+            busy={now.busy}
             onInput={(text) => now.type("display", text)}
           />
         </div>

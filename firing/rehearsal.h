@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "firing/chamber.h"
+#include "firing/piece_stress.h"
 #include "physics/crystallisation.h"
 #include "physics/powder.h"
 #include "physics/zirconia_sintering.h"
@@ -115,6 +116,7 @@ struct PieceResult {
   std::vector<PointResult> points;
   int deciding_point = -1;  ///< index into points: least deciding quantity
   double deciding_least = 0, deciding_greatest = 0;
+  std::vector<SectionStress> stress;  ///< one a section; empty where stress was not asked for
 };
 
 /// One firing computed: chamber, pieces, moments. `tray_known` false: heat is drawn as a band and cannot be judged.
@@ -214,6 +216,7 @@ struct RehearseOptions {
   StateCache* cache = nullptr;                    ///< of the states after earlier firings
   MakerRuns* maker_runs = nullptr;                ///< of the maker's own firings
   const trade::DecidingInputs* inputs = nullptr;  ///< taken to the ends of their ranges for the bands; nullptr: no bands
+  bool stress = false;                            ///< of the layers as they cool; takes longer than all the rest
   double unchecked_display_K = 24;                ///< how far a display that was never checked may be off, either way
   unsigned workers = 0;                           ///< threads; 0: as many as the machine has. The results are the same
   std::function<bool()> stop;                     ///< asked between the parts of the work, by all threads; true ends it with Stopped

@@ -4,12 +4,16 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "physics/cooling_stress.h"
 #include "physics/stress_interval.h"
 
 namespace heatwork::firing {
+
+/// A form as files and calculations name it: "sphere", "plate-flat".
+std::string_view word(physics::StressForm form);
 
 /// One form of a section, cooled as the firing cools it. [Pa, m, K]
 struct FormStress {
@@ -33,6 +37,8 @@ struct StressLever {
   double transient_before_Pa = 0, transient_after_Pa = 0;  ///< highest of the glass on the way, in the worst form
   double residual_before_Pa = 0, residual_after_Pa = 0;    ///< highest of the glass that stays
 };
+
+std::string_view word(StressLever::What what);
 
 /// Of one section. Without a glass bonded to another layer nothing is computed, and `forms` is empty.
 struct SectionStress {

@@ -8,6 +8,7 @@
 #include "firing/band.h"
 #include "report/number.h"
 #include "report/readings.h"
+#include "report/stress_readings.h"
 
 namespace heatwork::report {
 namespace {
@@ -125,6 +126,26 @@ std::string hold_in_words(const firing::Comparison& comparison, const Numbers& n
   return comparison.hold_beyond_hour ? numbers.say("answers.compared_said.hour_hold") : "";
 }
 
+/// What its glass carries on the way and what stays; of the section that keeps most.
+std::string tension(const Rehearsal& rehearsal, std::size_t index, const Numbers& numbers) {
+  const PieceResult& piece = rehearsal.firing.pieces[index];
+  const auto worst = worst_glass(piece);
+  if (!worst) {
+    std::string all;
+    for (const std::string& why : why_no_stress(piece, numbers.words())) all += (all.empty() ? "" : " ") + why;
+    return all.empty() ? numbers.say("answers.stress_said.none") : all;
+  }
+  const physics::LayerCooling& glass = worst->glass();
+  std::string stays = stress(glass.highest_hoop_Pa, numbers);
+  if (const auto* band = worst->interval(&physics::LayerCooling::highest_hoop_Pa))
+    stays = numbers.say("answers.stress_said.band",
+                        {{"stays", stays}, {"low", bare_stress(band->low_Pa, numbers)}, {"high", stress(band->high_Pa, numbers)}});
+  return numbers.say("answers.stress_said.of", {{"way", stress(glass.transient_highest_Pa, numbers)},
+                                                {"stays", stays},
+                                                {"section", worst->section->section},
+                                                {"form", form_in_words(worst->form->form, numbers)}});
+}
+
 }  // namespace
 
 std::string comparison_in_words(const firing::Comparison& comparison, const Numbers& numbers) {
@@ -146,6 +167,9 @@ std::vector<Answer> answers_of(const Rehearsal& rehearsal, const Numbers& number
     answers[3].by_piece.push_back(reached(rehearsal, i, numbers));
     answers[4].by_piece.push_back(compared(rehearsal, i, numbers));
   }
+  if (!tells_stress(rehearsal)) return answers;
+  answers.push_back({numbers.say("answers.stress"), {}});
+  for (std::size_t i = 0; i < rehearsal.firing.pieces.size(); ++i) answers.back().by_piece.push_back(tension(rehearsal, i, numbers));
   return answers;
 }
 

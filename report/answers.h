@@ -18,7 +18,7 @@ struct Answer {
 /// "like 12 K less, or 40 s less hold"; empty where there is no number and no bound. [text]
 std::string comparison_in_words(const firing::Comparison& comparison, const Numbers& numbers);
 
-/// The questions with their answers, causes first.
+/// The questions with their answers, causes first; what tension is left comes last, where it was asked for.
 std::vector<Answer> answers_of(const firing::Rehearsal& rehearsal, const Numbers& numbers);
 
 }  // namespace heatwork::report

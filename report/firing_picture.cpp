@@ -8,6 +8,7 @@
 #include "report/answers.h"
 #include "report/pane_drawing.h"
 #include "report/picture_look.h"
+#include "report/stress_readings.h"
 #include "report/strip_drawing.h"
 #include "report/strips.h"
 #include "report/svg.h"
@@ -128,17 +129,17 @@ double draw_answers(Svg& svg, const std::vector<Answer>& answers, const std::vec
   return y + 10;
 }
 
-StripFrame frame_of(const Rehearsal& rehearsal, const PictureColumns& columns, const Numbers& numbers) {
+StripFrame frame_of(const Rehearsal& rehearsal, const PictureColumns& columns, const Numbers& numbers, bool with_stress) {
   StripFrame frame;
   frame.numbers = &numbers;
   frame.columns = columns;
   frame.rehearsal = &rehearsal;
-  const auto& chamber = rehearsal.firing.chamber.time_s;
-  double end_s = chamber.empty() ? 60 : chamber.back();
-  if (!rehearsal.firing.time_s.empty()) end_s = std::max(end_s, rehearsal.firing.time_s.back());
+  const double firing_s = firing_ends_s(rehearsal) > 0 ? firing_ends_s(rehearsal) : 60;
+  const double end_s = with_stress ? shown_until_s(firing_s) : firing_s;
   frame.time = {0, end_s, frame.columns.plot_left, frame.columns.plot_right, false};
   frame.time_ticks_s = minute_ticks(end_s, std::min(16, static_cast<int>(columns.width / 55)));
   frame.windows = sealing_windows(rehearsal);
+  if (with_stress) frame.bench_from_s = firing_s;
   for (const firing::Moment& moment : rehearsal.moments) {
     if (moment.what == MomentKind::closed || moment.what == MomentKind::half_sealed || moment.what == MomentKind::released)
       frame.guides_s.push_back(moment.at_s);
@@ -208,9 +209,11 @@ std::string firing_picture(const Rehearsal& rehearsal, const verdict::Verdict& v
   const std::size_t left_out = names.size() > pieces_drawn ? names.size() - pieces_drawn : 0;
   names.resize(names.size() - left_out);
   const bool in_pane = options.pane_width_px > 0;
-  StripFrame frame = frame_of(rehearsal, in_pane ? pane_columns(options.pane_width_px) : PictureColumns{}, numbers);
+  const bool stress_follows = options.stress_follows && !tells_stress(rehearsal);
+  StripFrame frame = frame_of(rehearsal, in_pane ? pane_columns(options.pane_width_px) : PictureColumns{}, numbers,
+                              stress_follows || tells_stress(rehearsal));
   frame.id = options.id;
-  const auto strips = strips_of(rehearsal, limits, numbers);
+  const auto strips = strips_of(rehearsal, limits, numbers, stress_follows);
 
   Svg body;
   const double y = in_pane ? draw_pane(body, strips, frame, 2, options.pane_height_px)

@@ -16,10 +16,11 @@ enum class Shade { as_asked, light, dark };
 struct PictureOptions {
   TemperatureScale scale = TemperatureScale::celsius;
   Shade shade = Shade::as_asked;
-  bool own_style = true;       ///< false: classes only, for a page that brings picture_style() itself and allows no style sheet inside
-  std::string id = "picture";  ///< what the ids in it begin with, so that two stand on one page
-  double pane_width_px = 0;    ///< of a pane of a screen that shows findings and answers beside the picture; 0: the whole sheet
-  double pane_height_px = 0;   ///< height the pane has for it; 0: as high as it comes
+  bool own_style = true;        ///< false: classes only, for a page that brings picture_style() itself and allows no style sheet inside
+  std::string id = "picture";   ///< what the ids in it begin with, so that two stand on one page
+  bool stress_follows = false;  ///< leaves the strip of the stress its place, where an answer with it is still to come
+  double pane_width_px = 0;     ///< of a pane of a screen that shows findings and answers beside the picture; 0: the whole sheet
+  double pane_height_px = 0;    ///< height the pane has for it; 0: as high as it comes
 };
 
 /// Draws a rehearsal and its first finding, judged with the same words, as one SVG document of 1366 px width, or of the pane's; the same

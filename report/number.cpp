@@ -118,6 +118,11 @@ std::string Numbers::shown(double value, const std::string& unit) const {
     const bool tiny = std::fabs(value) < 0.1 && value != 0;
     return tiny ? under(in_unit(marked("0.1"), unit)) : minus + in_unit(marked(counting(std::fabs(value), 2)), unit);
   }
+  if (unit == "MPa") {
+    const double size = std::fabs(value);
+    if (size < 0.05) return in_unit("0", unit);
+    return minus + in_unit(size < 9.95 ? marked(fmt::format("{:.1f}", size)) : whole(size), unit);
+  }
   if (unit == "mbar") return pressure(value * 100.0);
   if (unit == "µm" || unit == "um") return micrometres(value);
   return plain(value, unit);
@@ -129,8 +134,9 @@ std::string Numbers::limit(double value, const std::string& unit) const {
 }
 
 std::string Numbers::tick(double value) const {
-  const bool is_whole = value >= 1 || std::fabs(value) < 1e-9;
-  return is_whole ? fmt::format("{:.0f}", std::fabs(value)) : marked(fmt::format("{:.1f}", value));
+  const double size = std::fabs(value);
+  const std::string minus = value < -1e-9 ? "−" : "";
+  return minus + (size >= 1 || size < 1e-9 ? fmt::format("{:.0f}", size) : marked(fmt::format("{:.1f}", size)));
 }
 
 double written(double value, const char* what) {

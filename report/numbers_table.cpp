@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "report/readings.h"
+#include "report/stress_readings.h"
 
 namespace heatwork::report {
 namespace {
@@ -47,6 +48,7 @@ class Rows {
   void add_comparison();
   void add_water();
   void add_pores();
+  void add_stress();
   std::vector<TableRow> rows;
 
  private:
@@ -147,6 +149,33 @@ void Rows::add_pores() {
       of_point([this](const firing::PointResult& point) { return point.curve ? Text(numbers_.micrometres(point.grain_um)) : Text(); }));
 }
 
+void Rows::add_stress() {
+  if (!tells_stress(rehearsal_)) return;
+  const auto put_figure = [this](std::string_view key, double physics::LayerCooling::*figure) {
+    put(key, [this, figure](const PieceResult& piece) -> Text {
+      const auto worst = worst_glass(piece);
+      if (!worst) return std::nullopt;
+      if (figure == &physics::LayerCooling::radial_at_inner_Pa && worst->section->glass == 0) return std::nullopt;
+      const auto* band = worst->interval(figure);
+      if (band == nullptr) return stress(worst->glass().*figure, numbers_);
+      return numbers_.say("table.stress_band", {{"stress", bare_stress(worst->glass().*figure, numbers_)},
+                                                {"low", bare_stress(band->low_Pa, numbers_)},
+                                                {"high", bare_stress(band->high_Pa, numbers_)}});
+    });
+  };
+  put_figure("table.tension_on_the_way", &physics::LayerCooling::transient_highest_Pa);
+  put_figure("table.tension_that_stays", &physics::LayerCooling::highest_hoop_Pa);
+  put_figure("table.tension_between_layers", &physics::LayerCooling::radial_at_inner_Pa);
+  put("table.stress_of", [this](const PieceResult& piece) -> Text {
+    const auto worst = worst_glass(piece);
+    return worst ? worst->section->section : numbers_.say("table.stress_not_computed");
+  });
+  rows.push_back(row(rehearsal_, "  " + numbers_.say("table.taken_as"), [this](const PieceResult& piece) -> Text {
+    const auto worst = worst_glass(piece);
+    return worst ? Text(form_in_words(worst->form->form, numbers_)) : std::nullopt;
+  }));
+}
+
 }  // namespace
 
 std::vector<TableRow> numbers_of(const Rehearsal& rehearsal, const Numbers& numbers) {
@@ -155,6 +184,7 @@ std::vector<TableRow> numbers_of(const Rehearsal& rehearsal, const Numbers& numb
   made.add_comparison();
   made.add_water();
   made.add_pores();
+  made.add_stress();
   std::vector<TableRow>& rows = made.rows;
   const auto says_nothing = [](const TableRow& each) {
     return std::all_of(each.by_piece.begin(), each.by_piece.end(), [](const std::string& text) { return text == "-"; });

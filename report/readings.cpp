@@ -64,6 +64,12 @@ std::vector<SealingWindow> sealing_windows(const Rehearsal& rehearsal) {
   return windows;
 }
 
+double firing_ends_s(const Rehearsal& rehearsal) {
+  const auto& chamber_s = rehearsal.firing.chamber.time_s;
+  const auto& pieces_s = rehearsal.firing.time_s;
+  return std::max(chamber_s.empty() ? 0.0 : chamber_s.back(), pieces_s.empty() ? 0.0 : pieces_s.back());
+}
+
 std::optional<std::size_t> find_moment(const Rehearsal& rehearsal, MomentKind what, const std::string& piece) {
   for (std::size_t i = 0; i < rehearsal.moments.size(); ++i) {
     if (rehearsal.moments[i].what == what && rehearsal.moments[i].piece == piece) return i;

@@ -34,6 +34,8 @@ const firing::SectionResult* deciding_section(const firing::PieceResult& piece);
 std::vector<double> water_left_percent(const firing::PieceResult& piece, std::size_t points);
 /// When the pores of each piece seal; pieces without powder are left out.
 std::vector<SealingWindow> sealing_windows(const firing::Rehearsal& rehearsal);
+/// When the firing ends, by chamber and pieces; 0 where nothing was computed. [s]
+double firing_ends_s(const firing::Rehearsal& rehearsal);
 /// Index of a moment of a piece (empty: of the chamber), or nothing.
 std::optional<std::size_t> find_moment(const firing::Rehearsal& rehearsal, firing::MomentKind what, const std::string& piece = {});
 /// The word a moment is marked by in the picture, such as "chamber shut".

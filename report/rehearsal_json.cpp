@@ -6,6 +6,7 @@
 #include "firing/band.h"
 #include "report/number.h"
 #include "report/readings.h"
+#include "report/stress_readings.h"
 #include "trade/sentences.h"
 #include "verdict/explanation.h"
 
@@ -67,9 +68,94 @@ Json water_left(const PieceResult& piece) {
   return number(left, "water_left_g");
 }
 
-Json end_state(const Rehearsal& rehearsal, const PieceResult& piece) {
-  Json end = {{"water_left_g", nullptr}, {"porosity_percent", nullptr},      {"heat_work", nullptr},
-              {"rounding_um", nullptr},  {"crystallised_fraction", nullptr}, {"crystal_um", nullptr}};
+Json MPa(double value_Pa, const char* key) {
+  return number(value_Pa / 1e6, key);
+}
+
+/// The stresses a layer ends with, and the highest on the way; with bands between what bounds its highest stresses lie.
+Json layer_json(const firing::SectionStress& section, const firing::FormStress& form, std::size_t index) {
+  const physics::LayerCooling& layer = form.layers[index];
+  Json out = {{"material", index < section.materials.size() ? words(section.materials[index]) : Json(nullptr)},
+              {"inner_hoop_MPa", MPa(layer.inner_hoop_Pa, "inner_hoop_MPa")},
+              {"outer_hoop_MPa", MPa(layer.outer_hoop_Pa, "outer_hoop_MPa")},
+              {"lowest_hoop_MPa", MPa(layer.lowest_hoop_Pa, "lowest_hoop_MPa")},
+              {"highest_hoop_MPa", MPa(layer.highest_hoop_Pa, "highest_hoop_MPa")},
+              {"radial_at_inner_MPa", MPa(layer.radial_at_inner_Pa, "radial_at_inner_MPa")},
+              {"transient_highest_MPa", MPa(layer.transient_highest_Pa, "transient_highest_MPa")}};
+  const auto bounds = [&](double physics::LayerCooling::*figure, const char* low, const char* high) {
+    const physics::StressInterval* interval = interval_of(form, index, figure);
+    out[low] = interval ? MPa(interval->low_Pa, low) : Json(nullptr);
+    out[high] = interval ? MPa(interval->high_Pa, high) : Json(nullptr);
+  };
+  bounds(&physics::LayerCooling::highest_hoop_Pa, "low_MPa", "high_MPa");
+  bounds(&physics::LayerCooling::transient_highest_Pa, "transient_low_MPa", "transient_high_MPa");
+  bounds(&physics::LayerCooling::radial_at_inner_Pa, "radial_low_MPa", "radial_high_MPa");
+  return out;
+}
+
+/// What is told of every form alike.
+Json form_json(const firing::SectionStress& section, const firing::FormStress& form) {
+  const bool curved = form.form == physics::StressForm::sphere || form.form == physics::StressForm::cylinder;
+  Json out = {{"form", std::string(firing::word(form.form))},
+              {"inner_radius_mm", curved ? number(form.inner_radius_m * 1e3, "inner_radius_mm") : Json(nullptr)},
+              {"remark_only", form.remark_only},
+              {"layers", Json::array()},
+              {"error_MPa", MPa(form.error_Pa, "error_MPa")}};
+  for (std::size_t i = 0; i < form.layers.size(); ++i) out["layers"].push_back(layer_json(section, form, i));
+  return out;
+}
+
+Json lever_json(const firing::StressLever& lever) {
+  return {{"what", std::string(firing::word(lever.what))},
+          {"to_C", number(lever.to_C, "to_C")},
+          {"rate_K_per_min", number(lever.rate_K_per_s * 60, "rate_K_per_min")},
+          {"transient_before_MPa", MPa(lever.transient_before_Pa, "transient_before_MPa")},
+          {"transient_after_MPa", MPa(lever.transient_after_Pa, "transient_after_MPa")},
+          {"residual_before_MPa", MPa(lever.residual_before_Pa, "residual_before_MPa")},
+          {"residual_after_MPa", MPa(lever.residual_after_Pa, "residual_after_MPa")}};
+}
+
+/// A section: its first form, the others beside it, and how it cooled. Where nothing was computed all but the reason is null or empty.
+Json section_stress_json(const firing::SectionStress& section, const trade::Words& reader) {
+  const bool computed = !section.forms.empty();
+  Json out = {{"section", words(section.section)}, {"form", nullptr},     {"inner_radius_mm", nullptr}, {"remark_only", nullptr},
+              {"layers", Json::array()},           {"error_MPa", nullptr}};
+  if (computed) out.update(form_json(section, section.forms.front()));
+  out["worst"] = computed ? words(firing::word(section.forms.at(section.worst).form)) : Json(nullptr);
+  out["other_forms"] = Json::array();
+  for (std::size_t i = 1; i < section.forms.size(); ++i) out["other_forms"].push_back(form_json(section, section.forms[i]));
+  const auto where_computed = [&](double value, const char* key) { return computed ? number(value, key) : Json(nullptr); };
+  out["glass"] = computed ? words(section.materials.at(section.glass)) : Json(nullptr);
+  out["glass_transition_C"] = where_computed(section.glass_transition_C, "glass_transition_C");
+  out["started_C"] = where_computed(section.started_C, "started_C");
+  out["carried_in"] = section.carried_in;
+  out["opened_at_C"] = number(section.opened_at_C, "opened_at_C");
+  out["cooling_K_per_min"] = where_computed(section.cooling_K_per_s * 60, "cooling_K_per_min");
+  out["mismatch_ppm_per_K"] = where_computed(section.mismatch_per_K * 1e6, "mismatch_ppm_per_K");
+  out["set_size"] = section.set_size;
+  out["settled"] = section.set_size > 0 ? Json(section.settled) : Json(nullptr);
+  out["levers"] = Json::array();
+  for (const firing::StressLever& lever : section.levers) out["levers"].push_back(lever_json(lever));
+  out["not_computed"] = section.not_computed.empty() ? Json(nullptr) : Json(trade::in_language(section.not_computed, reader));
+  return out;
+}
+
+Json stress_json(const std::vector<firing::SectionStress>& sections, const trade::Words& reader) {
+  Json all = Json::array();
+  for (const firing::SectionStress& section : sections) all.push_back(section_stress_json(section, reader));
+  return all;
+}
+
+Json end_state(const Rehearsal& rehearsal, const PieceResult& piece, const trade::Words& reader) {
+  Json end = {{"water_left_g", nullptr},
+              {"porosity_percent", nullptr},
+              {"heat_work", nullptr},
+              {"rounding_um", nullptr},
+              {"crystallised_fraction", nullptr},
+              {"crystal_um", nullptr},
+              {"relative_density", nullptr},
+              {"grain_um", nullptr},
+              {"stress", nullptr}};
   if (!rehearsal.tray_known) return end;
   end["water_left_g"] = water_left(piece);
   const firing::PointResult* point = deciding_point(piece);
@@ -82,10 +168,15 @@ Json end_state(const Rehearsal& rehearsal, const PieceResult& piece) {
     end["crystallised_fraction"] = number(point->fraction.back(), "crystallised_fraction");
     end["crystal_um"] = number(point->crystal_um, "crystal_um");
   }
+  if (point && point->curve) {
+    end["relative_density"] = number(point->sintered_density, "relative_density");
+    end["grain_um"] = number(point->grain_um, "grain_um");
+  }
+  if (!piece.stress.empty()) end["stress"] = stress_json(piece.stress, reader);
   return end;
 }
 
-Json piece_json(const Rehearsal& rehearsal, std::size_t index, const verdict::Verdict& verdict) {
+Json piece_json(const Rehearsal& rehearsal, std::size_t index, const verdict::Verdict& verdict, const trade::Words& reader) {
   const PieceResult& piece = rehearsal.firing.pieces[index];
   const bool known = rehearsal.tray_known;
   return {{"piece", piece.piece},
@@ -95,7 +186,7 @@ Json piece_json(const Rehearsal& rehearsal, std::size_t index, const verdict::Ve
             {"surface", known ? number(piece.peak_surface_C, "surface") : Json(nullptr)},
             {"core", known ? number(piece.peak_core_C, "core") : Json(nullptr)}}},
           {"compared", compared(rehearsal, index, verdict)},
-          {"end", end_state(rehearsal, piece)}};
+          {"end", end_state(rehearsal, piece, reader)}};
 }
 
 /// A piece of a firing that was not rehearsed: all keys, nothing known.
@@ -104,7 +195,8 @@ Json unknown_piece(const std::string& piece) {
   for (const char* key : {"display", "chamber", "surface", "core"}) out["peak_C"][key] = nullptr;
   for (const char* key : {"quantity", "shift_K", "shift_low_K", "shift_high_K", "hold_s", "hold_low_s", "hold_high_s"})
     out["compared"][key] = nullptr;
-  for (const char* key : {"water_left_g", "porosity_percent", "heat_work", "rounding_um", "crystallised_fraction", "crystal_um"})
+  for (const char* key : {"water_left_g", "porosity_percent", "heat_work", "rounding_um", "crystallised_fraction", "crystal_um",
+                          "relative_density", "grain_um", "stress"})
     out["end"][key] = nullptr;
   return out;
 }
@@ -161,11 +253,20 @@ std::vector<double> water_trace(const PieceResult& piece, std::size_t points) {
   return sum;
 }
 
+/// Highest tension of the glass; empty without traces.
+std::vector<double> in_MPa(const GlassStress& worst) {
+  std::vector<double> values;
+  if (worst.section->glass >= worst.form->highest_trace_Pa.size()) return values;
+  for (const double value_Pa : worst.form->highest_trace_Pa[worst.section->glass]) values.push_back(value_Pa / 1e6);
+  return values;
+}
+
 Json piece_traces(const PieceResult& piece, std::size_t points) {
   const firing::SectionResult* section = deciding_section(piece);
   const firing::PointResult* point = deciding_point(piece);
   const firing::PointResult none;
   const firing::PointResult& at = point ? *point : none;
+  const auto stressed = worst_glass(piece);
   return {{"piece", piece.piece},
           {"surface_C", section ? column(section->surface_C, "surface_C") : Json(nullptr)},
           {"core_C", section ? column(section->core_C, "core_C") : Json(nullptr)},
@@ -173,7 +274,10 @@ Json piece_traces(const PieceResult& piece, std::size_t points) {
           {"porosity_percent", column(at.porosity_trace_percent, "porosity_percent")},
           {"sealed_share", column(at.sealed_trace, "sealed_share")},
           {"rounding_um", column(at.rounding_trace_um, "rounding_um")},
-          {"crystallised_fraction", column(at.fraction_trace, "crystallised_fraction")}};
+          {"crystallised_fraction", column(at.fraction_trace, "crystallised_fraction")},
+          {"relative_density", column(at.density_trace, "relative_density")},
+          {"stress_s", stressed ? column(stressed->section->time_s, "stress_s") : Json(nullptr)},
+          {"stress_MPa", stressed ? column(in_MPa(*stressed), "stress_MPa") : Json(nullptr)}};
 }
 
 Json traces_json(const Rehearsal& rehearsal) {
@@ -236,7 +340,7 @@ std::string rehearsal_json(const Rehearsal& rehearsal, const verdict::Verdict& v
                            bool traces) {
   Json out = head(rehearsal, made_by, reader);
   out["pieces"] = Json::array();
-  for (std::size_t i = 0; i < rehearsal.firing.pieces.size(); ++i) out["pieces"].push_back(piece_json(rehearsal, i, verdict));
+  for (std::size_t i = 0; i < rehearsal.firing.pieces.size(); ++i) out["pieces"].push_back(piece_json(rehearsal, i, verdict, reader));
   if (rehearsal.impossible)
     for (const trade::Piece& piece : rehearsal.request.pieces) out["pieces"].push_back(unknown_piece(piece.name));
   out["moments"] = Json::array();

@@ -37,13 +37,23 @@ const Keys reference_keys = {"tray", "assumptions"};
 const Keys piece_keys = {"piece", "peak_C", "compared", "end"};
 const Keys peak_keys = {"display", "chamber", "surface", "core"};
 const Keys compared_keys = {"quantity", "shift_K", "shift_low_K", "shift_high_K", "hold_s", "hold_low_s", "hold_high_s"};
-const Keys end_keys = {"water_left_g", "porosity_percent", "heat_work", "rounding_um", "crystallised_fraction", "crystal_um"};
+const Keys end_keys = {"water_left_g", "porosity_percent", "heat_work", "rounding_um", "crystallised_fraction",
+                       "crystal_um",   "relative_density", "grain_um",  "stress"};
 const Keys moment_keys = {"what", "piece", "at_s", "display_C"};
 const Keys finding_keys = {"aspect", "aspect_words", "level", "level_words", "band_follows", "piece",   "sentence", "number", "unit",
                            "low",    "high",         "limit", "limit_from",  "change",       "advised", "where",    "explain"};
 const Keys trace_keys = {"s", "display_C", "asked_C", "chamber_C", "pressure_mbar", "pieces"};
-const Keys piece_trace_keys = {
-    "piece", "surface_C", "core_C", "water_g", "porosity_percent", "sealed_share", "rounding_um", "crystallised_fraction"};
+const Keys piece_trace_keys = {"piece",
+                               "surface_C",
+                               "core_C",
+                               "water_g",
+                               "porosity_percent",
+                               "sealed_share",
+                               "rounding_um",
+                               "crystallised_fraction",
+                               "relative_density",
+                               "stress_s",
+                               "stress_MPa"};
 
 void expect_contract(const Json& json) {
   EXPECT_EQ(keys_of(json), top_keys);

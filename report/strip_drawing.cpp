@@ -35,6 +35,15 @@ void draw_line(Svg& svg, const StripLine& line, const Axis& time, const Axis& ax
   svg.path(points, "band " + line.css.substr(line.css.rfind(' ') + 1), true);
 }
 
+/// Where the firing is over, and a word for what follows where it has room.
+void draw_bench(Svg& svg, const Strip& strip, const StripFrame& frame, double top, double bottom) {
+  const double left = frame.time.at(*frame.bench_from_s);
+  svg.line({left, top}, {left, bottom}, "guide");
+  const std::string words = frame.numbers->say("picture.bench");
+  if (strip.names_bench && left + 6 + text_width(words, small_text_px) < frame.columns.plot_right)
+    svg.text({left + 5, bottom - 6}, words, "small soft");
+}
+
 void draw_ground(Svg& svg, const Strip& strip, const StripFrame& frame, const Axis& axis) {
   const PictureColumns& columns = frame.columns;
   const double top = axis.to_px, bottom = axis.from_px;
@@ -56,6 +65,7 @@ void draw_ground(Svg& svg, const Strip& strip, const StripFrame& frame, const Ax
     svg.line({columns.plot_left, axis.at(tick)}, {columns.plot_right, axis.at(tick)}, "grid");
     svg.text({columns.plot_left - 7, axis.at(tick) + 4.3}, frame.numbers->tick(tick), "small soft", "end");
   }
+  if (frame.bench_from_s) draw_bench(svg, strip, frame, top, bottom);
   for (const double guide : frame.guides_s) svg.line({frame.time.at(guide), top}, {frame.time.at(guide), bottom}, "guide");
 }
 

@@ -1,6 +1,8 @@
 // Draws one strip: panel, windows, wanted bands, lines, marks in lanes, key and notes beside it.
 #pragma once
 
+#include <optional>
+#include <string>
 #include <vector>
 
 #include "firing/rehearsal.h"
@@ -29,6 +31,7 @@ struct StripFrame {
   std::vector<double> time_ticks_s;
   std::vector<double> guides_s;  ///< moments drawn through all strips
   std::vector<SealingWindow> windows;
+  std::optional<double> bench_from_s;  ///< the firing is over then, and the picture goes on
   const firing::Rehearsal* rehearsal = nullptr;
   const Numbers* numbers = nullptr;
   std::string id = "picture";  ///< what ids in the picture begin with

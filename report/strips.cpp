@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "report/axis.h"
+#include "report/stress_strip.h"
 
 namespace heatwork::report {
 namespace {
@@ -86,6 +87,7 @@ Strip temperature_strip(const Rehearsal& rehearsal, const std::vector<std::strin
   const firing::ChamberHistory& chamber = rehearsal.firing.chamber;
   Strip strip;
   strip.title = numbers.say("picture.strip.temperature");
+  strip.names_bench = true;
   strip.unit = unit_of(numbers.scale());
   strip.height_px = 262;
   const auto line = [&](const char* key, const char* css, const std::vector<double>& values_C) {
@@ -327,12 +329,16 @@ std::optional<Strip> rising_strip(const RisingShare& share, const Rehearsal& reh
   strip.high = share.high;
   strip.ticks = share.ticks;
   strip.height_px = 58;
-  each_deciding(
-      rehearsal, names.size(), share.trace, [&](std::size_t i, const firing::PointResult& point, const firing::PointResult* heavy) {
-        const std::vector<double> percent = scaled(point.*share.trace, 100.0);
-        add_trace(strip, rehearsal, i, names[i], numbers.percent(percent.back()) + ", " + numbers.micrometres(point.*share.grown_um),
-                  percent, heavy ? scaled(heavy->*share.trace, 100.0) : std::vector<double>{});
-      });
+  each_deciding(rehearsal, names.size(), share.trace,
+                [&](std::size_t i, const firing::PointResult& point, const firing::PointResult* heavy) {
+                  const auto told = [&](const firing::PointResult& at) {
+                    return numbers.percent(100.0 * (at.*share.trace).back()) + ", " + numbers.micrometres(at.*share.grown_um);
+                  };
+                  const bool either = rehearsal.heaviest && heavy && !(heavy->*share.trace).empty() && told(*heavy) != told(point);
+                  add_trace(strip, rehearsal, i, names[i],
+                            either ? numbers.say("picture.line.either", {{"light", told(point)}, {"heavy", told(*heavy)}}) : told(point),
+                            scaled(point.*share.trace, 100.0), heavy ? scaled(heavy->*share.trace, 100.0) : std::vector<double>{});
+                });
   if (strip.lines.empty()) return std::nullopt;
   const auto limit = limits.by_name.find(share.limit);
   const auto ends = find_moment(rehearsal, MomentKind::hold_ends);
@@ -373,16 +379,17 @@ std::optional<Strip> density_strip(const Rehearsal& rehearsal, const trade::Limi
 
 }  // namespace
 
-std::vector<Strip> strips_of(const Rehearsal& rehearsal, const trade::Limits& limits, const Numbers& numbers) {
+std::vector<Strip> strips_of(const Rehearsal& rehearsal, const trade::Limits& limits, const Numbers& numbers, bool stress_follows) {
   auto names = piece_names(rehearsal);
   names.resize(std::min(names.size(), pieces_drawn));
   std::vector<Strip> strips = {temperature_strip(rehearsal, names, numbers)};
   for (auto strip : {water_strip(rehearsal, limits, names, numbers), std::optional(pressure_strip(rehearsal, numbers)),
                      open_pores_strip(rehearsal, names, numbers), porosity_strip(rehearsal, limits, names, numbers),
                      edges_strip(rehearsal, limits, names, numbers), crystals_strip(rehearsal, limits, names, numbers),
-                     density_strip(rehearsal, limits, names, numbers)}) {
+                     density_strip(rehearsal, limits, names, numbers), stress_strip(rehearsal, limits, names, numbers)}) {
     if (strip) strips.push_back(std::move(*strip));
   }
+  if (stress_follows) strips.push_back(report::stress_follows(numbers));
   return strips;
 }
 

@@ -43,6 +43,7 @@ struct Strip {
   double low = 0, high = 1;
   std::vector<double> ticks;
   double height_px = 60;
+  bool names_bench = false;    ///< says where the time on the bench begins, where the picture shows any
   bool shows_sealing = false;  ///< the time in which pores seal is shaded
   std::vector<StripLine> lines;
   std::vector<WantedBand> wanted;
@@ -53,7 +54,8 @@ struct Strip {
 /// At most so many pieces are drawn; the numbers of all stand in the text and the file.
 inline constexpr std::size_t pieces_drawn = 4;
 
-/// All strips that apply to this firing, top strip first.
-std::vector<Strip> strips_of(const firing::Rehearsal& rehearsal, const trade::Limits& limits, const Numbers& numbers);
+/// All strips that apply to this firing, top strip first; `stress_follows`: the place of the stress that is still being computed.
+std::vector<Strip> strips_of(const firing::Rehearsal& rehearsal, const trade::Limits& limits, const Numbers& numbers,
+                             bool stress_follows = false);
 
 }  // namespace heatwork::report

@@ -11,6 +11,7 @@
 #include "report/lanes.h"
 #include "report/plain_ascii.h"
 #include "report/readings.h"
+#include "report/stress_readings.h"
 #include "report/text_width.h"
 
 namespace heatwork::report {
@@ -59,12 +60,19 @@ class Canvas {
   std::vector<unsigned> cells_;
 };
 
-void draw(Canvas& canvas, const std::vector<double>& time_s, const std::vector<double>& values_C, double end_s, double high_C,
+/// From one end to the other.
+struct Span {
+  double low = 0, high = 1;
+  [[nodiscard]] double at(double share) const { return low + share * (high - low); }
+  [[nodiscard]] double share(double value) const { return (value - low) / (high - low); }
+};
+
+void draw(Canvas& canvas, const std::vector<double>& time_s, const std::vector<double>& values, const Span& shown_s, const Span& scale,
           std::size_t every, char letter) {
-  if (time_s.empty() || values_C.empty()) return;
+  if (time_s.empty() || values.empty()) return;
   for (std::size_t x = 0; x < canvas.across(); x += every) {
-    const double at_s = end_s * static_cast<double>(x) / static_cast<double>(canvas.across() - 1);
-    const double share = std::clamp(value_at(time_s, values_C, at_s) / high_C, 0.0, 1.0);
+    const double at_s = shown_s.at(static_cast<double>(x) / static_cast<double>(canvas.across() - 1));
+    const double share = std::clamp(scale.share(value_at(time_s, values, at_s)), 0.0, 1.0);
     const auto y = static_cast<std::size_t>(std::lround((1.0 - share) * static_cast<double>(canvas.down() - 1)));
     canvas.dot(x, y, letter);
   }
@@ -116,6 +124,42 @@ std::vector<std::string> moment_lines(const Rehearsal& rehearsal, const Numbers&
   return lines;
 }
 
+/// The rows of a plot, with what its ends stand for.
+std::string rows_of(const Canvas& canvas, std::size_t rows, const std::string& high, const std::string& low) {
+  std::string out;
+  for (std::size_t i = 0; i < rows; ++i) {
+    std::string label;
+    if (i == 0) label = high;
+    if (i + 1 == rows && rows > 1) label = low;
+    std::string line = padded(label, gutter - 1) + " " + canvas.row(i);
+    out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
+  }
+  return out;
+}
+
+/// Highest tension of the glass of the first piece whose stress is known, from its hot state till it is cold; empty where there is none.
+std::string tension_strip(const Rehearsal& rehearsal, const Numbers& numbers, const TerminalStripOptions& options) {
+  constexpr std::size_t rows = 4;
+  for (const firing::PieceResult& piece : rehearsal.firing.pieces) {
+    const auto worst = worst_glass(piece);
+    if (!worst || worst->section->time_s.empty() || worst->section->glass >= worst->form->highest_trace_Pa.size()) continue;
+    const auto& time_s = worst->section->time_s;
+    const auto& trace_Pa = worst->form->highest_trace_Pa[worst->section->glass];
+    if (trace_Pa.empty()) continue;
+    const auto [lowest, highest] = std::minmax_element(trace_Pa.begin(), trace_Pa.end());
+    const Span scale{std::min(0.0, *lowest), std::max(1e6, *highest)};
+    Canvas canvas(options.columns - gutter, rows, options.plain_ascii);
+    const std::vector<double> none = {0, 0}, ends_s = {time_s.front(), time_s.back()};
+    const Span shown_s{time_s.front(), time_s.back()};
+    if (scale.low < 0) draw(canvas, ends_s, none, shown_s, scale, options.plain_ascii ? 4 : 6, '-');
+    draw(canvas, time_s, trace_Pa, shown_s, scale, 1, '*');
+    const std::string title =
+        numbers.say("text.tension_strip", {{"piece", piece.piece}, {"from", clock(time_s.front())}, {"to", clock(time_s.back())}});
+    return cut_to_columns(title, options.columns) + "\n" + rows_of(canvas, rows, stress(scale.high, numbers), stress(scale.low, numbers));
+  }
+  return "";
+}
+
 }  // namespace
 
 std::string terminal_strip(const Rehearsal& rehearsal, const Numbers& numbers, const TerminalStripOptions& options) {
@@ -126,10 +170,10 @@ std::string terminal_strip(const Rehearsal& rehearsal, const Numbers& numbers, c
   const double high_C =
       std::max(1.0, chamber.display_C.empty() ? 1.0 : *std::max_element(chamber.display_C.begin(), chamber.display_C.end()));
   Canvas canvas(options.columns - gutter, options.rows, options.plain_ascii);
-  draw(canvas, chamber.time_s, chamber.display_C, end_s, high_C, 1, '*');
+  draw(canvas, chamber.time_s, chamber.display_C, {0, end_s}, {0, high_C}, 1, '*');
   const auto names = piece_names(rehearsal);
   const firing::SectionResult* section = rehearsal.firing.pieces.empty() ? nullptr : deciding_section(rehearsal.firing.pieces.front());
-  if (section) draw(canvas, rehearsal.firing.time_s, section->core_C, end_s, high_C, options.plain_ascii ? 2 : 3, '.');
+  if (section) draw(canvas, rehearsal.firing.time_s, section->core_C, {0, end_s}, {0, high_C}, options.plain_ascii ? 2 : 3, '.');
 
   const std::string line_word = options.plain_ascii ? "*" : numbers.say("text.line");
   std::string title = numbers.say("text.strip", {{"line", line_word}, {"duration", numbers.duration(end_s)}});
@@ -140,15 +184,10 @@ std::string terminal_strip(const Rehearsal& rehearsal, const Numbers& numbers, c
                                                 {"duration", numbers.duration(end_s)}});
   }
   std::string out = cut_to_columns(title, options.columns) + "\n";
-  for (std::size_t i = 0; i < options.rows; ++i) {
-    std::string label;
-    if (i == 0) label = numbers.temperature(high_C);
-    if (i + 1 == options.rows && options.rows > 1) label = numbers.temperature(0);
-    std::string line = padded(label, gutter - 1) + " " + canvas.row(i);
-    out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
-  }
+  out += rows_of(canvas, options.rows, numbers.temperature(high_C), numbers.temperature(0));
   for (const std::string& line : moment_lines(rehearsal, numbers, end_s, options.columns - gutter, options.plain_ascii))
     out += std::string(gutter, ' ') + line + "\n";
+  out += tension_strip(rehearsal, numbers, options);
   return options.plain_ascii ? in_plain_ascii(out) : out;
 }
 

@@ -151,7 +151,7 @@ Answer SessionWork::play_in_demo(const Asked& asked, Session& session) {
     desk::AskedLab lab = gate_.own_lab_of(session);
     lab.store = desk::demo_store_of(gate_.words().lab);
     try {
-      desk::make_demo_lab(lab);
+      desk::make_demo_lab(lab, asked.language);
     } catch (...) {  // one that stands is played in as it stands
       if (desk::explain(std::current_exception()).error != already_there) throw;
     }

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <deque>
 #include <filesystem>
 #include <mutex>
 #include <optional>
@@ -24,6 +25,7 @@
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_place.h"
 #include "desk/lab/take_in.h"
+#include "trade/sentences.h"
 #include "trade/shipped.h"
 
 namespace heatwork::desk {
@@ -61,11 +63,48 @@ class OwnFolder {
   fs::path path_;
 };
 
+/// Labels, notes and reasons of the demo lab as its reader says them.
+class DemoWords {
+ public:
+  explicit DemoWords(trade::Language language) : words_(trade::words_of(language)) {
+    const std::string file = fmt::format("words/demo/{}.toml", trade::word(language));
+    if (language != trade::Language::english) said_.add(file, trade::shipped_text(file));
+  }
+  /// A text whole; English where no other is written.
+  [[nodiscard]] std::string operator()(const std::string& english) const {
+    return said_.size() == 0 ? english : said_.say(english, words_).value_or(english);
+  }
+  /// The value of "key=value".
+  [[nodiscard]] std::string of_set(const std::string& set) const {
+    const std::size_t value = set.find('=') + 1;
+    return set.substr(0, value) + (*this)(set.substr(value));
+  }
+  /// Each label, note and next step of a file.
+  [[nodiscard]] std::string of_file(std::string_view text) const {
+    std::string all;
+    for (std::size_t at = 0; at < text.size();) {
+      const std::size_t end = std::min(text.find('\n', at), text.size() - 1) + 1;
+      const std::string line(text.substr(at, end - at));
+      at = end;
+      const std::size_t open = line.find(" = \""), close = line.rfind('"');
+      const std::string key = line.substr(0, std::min(open, line.size()));
+      const bool told = (key == "label" || key == "note" || key == "next_step") && close > open + 3;
+      all += told ? line.substr(0, open + 4) + (*this)(line.substr(open + 4, close - open - 4)) + line.substr(close) : line;
+    }
+    return all;
+  }
+
+ private:
+  const trade::Words& words_;
+  trade::Sentences said_;
+};
+
 /// Fills one store, step by step, as its people would.
 class Filling {
  public:
-  Filling(AskedLab asked, const Clock& clock)
+  Filling(AskedLab asked, const Clock& clock, trade::Language language)
       : asked_(std::move(asked)),
+        said_(language),
         now_ms_(clock.now_ms() / minute * minute),
         zone_(place_of(asked_).zone),
         today_(local_day(now_ms_, zone_)) {}
@@ -74,7 +113,7 @@ class Filling {
     make_store(asked_);
     add(Noun::lab, "lab", {"label=Demo lab", "note=Nothing in this store happened: it is there to play with.", "demo=true"});
     write_files();
-    take_in(asked_, folder_.path(), std::string(invented));
+    take_in(asked_, folder_.path(), said_(std::string(invented)));
     cases();
     program_of_two_versions();
     checks();
@@ -89,10 +128,12 @@ class Filling {
   [[nodiscard]] std::string on(int days) const { return day_after(today_, days); }
 
   void add(Noun noun, const std::string& name, std::vector<std::string> set) {
-    add_kept(asked_, noun, {{name}, std::move(set), std::string(invented)});
+    for (std::string& one : set) one = said_.of_set(one);
+    add_kept(asked_, noun, {{name}, std::move(set), said_(std::string(invented))});
   }
   void change(Noun noun, const std::string& name, std::vector<std::string> set, const std::string& reason) {
-    change_kept(asked_, noun, {name, "", std::move(set), {}, 0, reason});
+    for (std::string& one : set) one = said_.of_set(one);
+    change_kept(asked_, noun, {name, "", std::move(set), {}, 0, said_(reason)});
   }
 
   /// Firings come later, planned for a time; whatever else ships goes in as it is.
@@ -102,14 +143,15 @@ class Filling {
     for (const trade::ShippedFile& file : trade::shipped_files()) {
       if (!file.path.starts_with(demo) || file.text.find("\n[firing]\n") != std::string_view::npos) continue;
       const std::string name(file.path.substr(demo.size(), file.path.size() - demo.size() - ending.size()));
-      if (std::find(left_out.begin(), left_out.end(), name) == left_out.end()) files.push_back({name + ".toml", file.text});
+      if (std::find(left_out.begin(), left_out.end(), name) == left_out.end())
+        texts_.push_back(said_.of_file(file.text)), files.push_back({name + ".toml", texts_.back()});
     }
     write_folder(folder_.path(), files, "Make it again.");
   }
 
   void rehearse(const std::string& firing, const std::string& planned_for) {
     const std::string text = fmt::format("{}\n[firing.record]\nstate = \"planned\"\nplanned_for = \"{}\"\n",
-                                         trade::shipped_text(fmt::format("demo/{}.toml", firing)), planned_for);
+                                         said_.of_file(trade::shipped_text(fmt::format("demo/{}.toml", firing))), planned_for);
     const std::string file = firing + ".toml";
     write_folder(folder_.path(), {{file, text}}, "Make it again.");
     rehearse_and_keep(fmt::format("{}/{}", folder_.path(), file), asked_, "");
@@ -134,7 +176,7 @@ class Filling {
 
   void program_of_two_versions() {
     change(Noun::program, "glaze-film", {"heating[1].hold=1 min 5 s"}, "gloss was short on the tab, 10 s more");
-    set_lock(asked_, Noun::program, "glaze-film", true, "proven on two tabs");
+    set_lock(asked_, Noun::program, "glaze-film", true, said_("proven on two tabs"));
   }
 
   void checks() {
@@ -153,7 +195,7 @@ class Filling {
                          {piece},
                          work == "build-up" ? std::vector<std::string>{"veneer-31-7"} : std::vector<std::string>{},
                          {},
-                         note,
+                         said_(note),
                          at(from_now)});
   }
 
@@ -162,17 +204,17 @@ class Filling {
     step("crown-16-built", "build-up", "crown-16", "dentine and incisal", -day - 70 * minute);
     step("bridge-built", "build-up", "bridge-24-26", "dentine, three units", -day - 55 * minute);
     rehearse("firing", at(-day - 40 * minute));
-    start_firing(asked_, {"firing", "top and hold as on the sheet", at(-day - 40 * minute)});
+    start_firing(asked_, {"firing", said_("top and hold as on the sheet"), at(-day - 40 * minute)});
     end_firing(asked_, {"firing",
                         {"crown-16=as wanted", "bridge-24-26=fire again"},
                         {"bridge-24-26=-9 K"},
-                        {"bridge-24-26=surface still a little grainy at the pontic"},
+                        {said_.of_set("bridge-24-26=surface still a little grainy at the pontic")},
                         "818 °C",
                         "1 min",
                         "",
                         "",
                         at(-day - 13 * minute)});
-    keep_photo(asked_, "firing", demo_photo(), "crown and bridge as they came out, drawn for the demo lab");
+    keep_photo(asked_, "firing", demo_photo(), said_("crown and bridge as they came out, drawn for the demo lab"));
     step("contact-added", "build-up", "crown-16-correction", "contact to the second premolar", -50 * minute);
     step("bridge-ground", "grind", "bridge-24-26", "pontic", -35 * minute);
   }
@@ -191,24 +233,26 @@ class Filling {
 
   void deviations() {
     open_deviation(asked_, {"hold-at-the-sheets-end",
-                            "instruction dentine-on-zirconia-sheet, looked like its sample",
-                            "bridge came out 9 K too cold to the eye",
+                            said_("instruction dentine-on-zirconia-sheet, looked like its sample"),
+                            said_("bridge came out 9 K too cold to the eye"),
                             "firing",
                             {"bridge-24-26"},
                             at(-day),
-                            std::string(invented)});
-    decide_deviation(asked_, {"hold-at-the-sheets-end", "fire again", "grainy at the pontic only", "one tab, sound"});
-    release_deviation(asked_, "hold-at-the-sheets-end", "fire again with the tab beside it");
+                            said_(std::string(invented))});
+    decide_deviation(asked_, {"hold-at-the-sheets-end", "fire again", said_("grainy at the pontic only"), said_("one tab, sound")});
+    release_deviation(asked_, "hold-at-the-sheets-end", said_("fire again with the tab beside it"));
     open_deviation(asked_, {"pump-slow",
-                            "check of the vacuum at the window every 30 days",
-                            "the pump takes twice as long as last year",
+                            said_("check of the vacuum at the window every 30 days"),
+                            said_("the pump takes twice as long as last year"),
                             "",
                             {},
                             at(-2 * day),
-                            std::string(invented)});
+                            said_(std::string(invented))});
   }
 
   AskedLab asked_;
+  DemoWords said_;
+  std::deque<std::string> texts_;  ///< of the files to write
   std::int64_t now_ms_;
   std::string zone_, today_;
   OwnFolder folder_;
@@ -238,13 +282,13 @@ void must_be_free(const records::Address& address) {
 /// Filled beside its place, so that nobody meets a lab half made; what never took its place goes again. One at a time.
 class FilledBeside {
  public:
-  FilledBeside(const AskedLab& asked, const std::string& file, const Clock& clock)
+  FilledBeside(const AskedLab& asked, const std::string& file, const Clock& clock, trade::Language language)
       : one_at_a_time_(making), file_(file), made_(file + ".new") {
     remove_file_of_store(made_);
     AskedLab beside = asked;
     beside.store = made_;
     try {
-      Filling(beside, clock).fill();
+      Filling(beside, clock, language).fill();
     } catch (...) {
       remove_file_of_store(made_);
       throw;
@@ -277,15 +321,15 @@ std::string demo_store_of(const AskedLab& asked) {
   return (fs::path(store_address("", Settings{}, none)).parent_path() / name).string();
 }
 
-CareAnswer make_demo_lab(const AskedLab& asked, const Clock& clock) {
+CareAnswer make_demo_lab(const AskedLab& asked, trade::Language language, const Clock& clock) {
   const AskedLab whole = with_person(asked);
   const StorePlace place = place_of(whole);
   const std::string address = place.address.shown();
   if (place.address.engine != records::Engine::sqlite) {
-    Filling(whole, clock).fill();
+    Filling(whole, clock, language).fill();
   } else {
     must_be_free(place.address);
-    const FilledBeside filled(whole, place.address.where, clock);
+    const FilledBeside filled(whole, place.address.where, clock, language);
     must_be_free(place.address);  // still
     filled.take_place();
   }
@@ -293,7 +337,7 @@ CareAnswer make_demo_lab(const AskedLab& asked, const Clock& clock) {
           JsonObject{{"format", 1}, {"store", address}, {"demo", true}}, false};
 }
 
-CareAnswer make_demo_lab_anew(const AskedLab& asked, const Clock& clock) {
+CareAnswer make_demo_lab_anew(const AskedLab& asked, trade::Language language, const Clock& clock) {
   const StorePlace place = place_of(asked);
   if (place.address.engine != records::Engine::sqlite)
     throw Failure(ErrorWord::not_allowed, fmt::format("{} is no file: a demo lab is made anew in a file alone.", place.address.shown()));
@@ -301,7 +345,7 @@ CareAnswer make_demo_lab_anew(const AskedLab& asked, const Clock& clock) {
   std::error_code error;
   if (fs::symlink_status(file, error).type() != fs::file_type::not_found && !lab_settings(asked).demo)
     throw Failure(ErrorWord::not_allowed, fmt::format("The store {} is no demo lab; nothing was changed.", place.address.shown()));
-  const FilledBeside filled(with_person(asked), file, clock);
+  const FilledBeside filled(with_person(asked), file, clock, language);
   remove_file_of_store(file);
   filled.take_place();
   return {care_line("Made", fmt::format("the demo lab at {} anew: nothing in it happened", place.address.shown())),

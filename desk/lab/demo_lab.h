@@ -6,6 +6,7 @@
 #include "desk/lab/asked.h"
 #include "desk/lab/clock.h"
 #include "desk/lab/store_care.h"
+#include "trade/words.h"
 
 namespace heatwork::desk {
 
@@ -15,11 +16,14 @@ std::string demo_store_of(const AskedLab& asked);
 
 /// Makes it at an address where no store stands: what ships as demo files, with firings rehearsed and kept, one ended, one started, others
 /// planned, cases with next steps, bench steps, a photo drawn by us, a locked program of two versions, deviations and checks. Nothing in it
-/// happened. `asked.person` does all of it; empty: "demo". The same but for times, which lie about `clock`. Errors: Failure.
-CareAnswer make_demo_lab(const AskedLab& asked, const Clock& clock = clock_of_machine());
+/// happened. Labels, notes and reasons stand in it in the language. `asked.person` does all of it; empty: "demo". The same but for times,
+/// which lie about `clock`. Errors: Failure.
+CareAnswer make_demo_lab(const AskedLab& asked, trade::Language language = trade::Language::english,
+                         const Clock& clock = clock_of_machine());
 
 /// The same where a demo lab stands already: it goes, and a new one stands in its place. Errors: Failure not_allowed where what stands is
 /// no demo lab, or is no file; then nothing was changed.
-CareAnswer make_demo_lab_anew(const AskedLab& asked, const Clock& clock = clock_of_machine());
+CareAnswer make_demo_lab_anew(const AskedLab& asked, trade::Language language = trade::Language::english,
+                              const Clock& clock = clock_of_machine());
 
 }  // namespace heatwork::desk

@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include <filesystem>
+#include <map>
 #include <string>
 
 #include "desk/errors.h"
@@ -34,7 +35,7 @@ class DemoLab : public records::for_tests::OnEachEngine {};
 TEST_P(DemoLab, HasSomethingForEachScreen) {
   const AskedLab asked{address_.where, ""};
   const ClockAt clock;
-  make_demo_lab(asked, clock);
+  make_demo_lab(asked, trade::Language::english, clock);
   const auto lab = lab_settings(asked);
   EXPECT_TRUE(lab.demo);
   EXPECT_EQ(lab.called, "Demo lab");
@@ -52,6 +53,38 @@ TEST_P(DemoLab, HasSomethingForEachScreen) {
   EXPECT_FALSE(verify_store(asked, "", {}).wrong);
 }
 HEATWORK_ON_EACH_ENGINE(DemoLab);
+
+/// Labels of all that is kept of a kind, by name.
+std::map<std::string, std::string> labels_of(const AskedLab& asked, trade::Noun noun) {
+  std::map<std::string, std::string> labels;
+  const Json kept = list_kept(asked, noun, {}).json;
+  for (const Json& row : *kept.find("rows")->list())
+    if (const Json* label = row.find("label"); label != nullptr && label->text() != nullptr)
+      labels[*row.find("name")->text()] = *label->text();
+  return labels;
+}
+
+TEST(DemoLabInGerman, SaysAllItsLabelsInGerman) {
+  const auto folder = std::filesystem::temp_directory_path() / fmt::format("heatwork-demo-words-{}", ::getpid());
+  std::filesystem::create_directories(folder);
+  const AskedLab english{(folder / "english.sqlite").string(), ""}, german{(folder / "german.sqlite").string(), ""};
+  make_demo_lab(english);
+  make_demo_lab(german, trade::Language::german);
+  EXPECT_EQ(lab_settings(german).called, "\u00dcbungslabor");
+  std::size_t seen = 0;
+  using enum trade::Noun;
+  for (const trade::Noun noun : {dental_case, piece, program, furnace, instruction, tray, support, lot, check, firing, reference}) {
+    const auto in_english = labels_of(english, noun), in_german = labels_of(german, noun);
+    ASSERT_EQ(in_english.size(), in_german.size()) << trade::word(noun);
+    for (const auto& [name, label] : in_english) {
+      EXPECT_NE(in_german.at(name), label) << name;
+      seen += 1;
+    }
+  }
+  EXPECT_GT(seen, 35U);
+  EXPECT_EQ(*show_kept(german, trade::Noun::program, "glaze-film").json.find("locked_because")->text(), "an zwei Pl\u00e4ttchen erprobt");
+  std::filesystem::remove_all(folder);
+}
 
 TEST(DemoLabAnew, ReplacesADemoLabAndNothingElse) {
   const auto folder = std::filesystem::temp_directory_path() / fmt::format("heatwork-demo-test-{}", ::getpid());

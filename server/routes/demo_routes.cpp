@@ -10,7 +10,8 @@ Answer make(const Asked& asked) {
   const Body body("the body", asked.body, {"anew"});
   desk::AskedLab demo = asked.lab;
   demo.store = desk::demo_store_of(asked.lab);
-  return answer_of(body.truth_or("anew", false) ? desk::make_demo_lab_anew(demo) : desk::make_demo_lab(demo));
+  return answer_of(body.truth_or("anew", false) ? desk::make_demo_lab_anew(demo, asked.language)
+                                                : desk::make_demo_lab(demo, asked.language));
 }
 
 }  // namespace

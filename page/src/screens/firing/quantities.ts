@@ -20,7 +20,8 @@ function inScale(value: number, unit: string | null, units: Units): [number, str
 }
 
 export function withItsUnit(value: number, unit: string | null, units: Units = "celsius"): string {
-  const [scaled, shown] = inScale(value, unit, units);
+  const [scaled, symbol] = inScale(value, unit, units);
+  const shown = symbol === "points" ? t("firing.numbers.points") : symbol;
   return shown ? `${rounded(scaled)} ${shown}` : rounded(scaled);
 }
 

@@ -16,6 +16,7 @@ const PAGE = 1000;
 const STATES: Partial<Record<Kind, readonly { value: string; word: PlainWord }[]>> = {
   case: [{ value: "open", word: "records.state.open" }, { value: "closed", word: "records.state.closed" }],
   lot: [{ value: "in use", word: "records.state.in_use" }, { value: "used up", word: "records.state.used_up" }],
+  check: [{ value: "going on", word: "records.state.going_on" }, { value: "good", word: "records.state.good" }, { value: "not good", word: "records.state.not_good" }, { value: "cannot tell", word: "records.state.cannot_tell" }],
   deviation: [{ value: "open", word: "records.state.undecided" }, { value: "decided", word: "records.state.decided" }, { value: "released", word: "records.state.released" }],
 };
 

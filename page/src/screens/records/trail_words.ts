@@ -10,6 +10,8 @@ const ACTIONS: Readonly<Record<string, PlainWord>> = {
   ended: "records.action.ended",
   interrupted: "records.action.interrupted",
   "called off": "records.action.called_off",
+  locked: "records.action.locked",
+  unlocked: "records.action.unlocked",
   decided: "records.action.decided",
   released: "records.action.released",
   "photo kept": "records.action.photo_kept",
@@ -43,6 +45,7 @@ const KINDS: Readonly<Record<string, PlainWord>> = {
   person: "records.one.person",
   lock: "records.one.lock",
   lab: "records.one.lab",
+  photo: "records.one.photo",
   snapshot: "records.one.snapshot",
   store: "records.one.store",
 };

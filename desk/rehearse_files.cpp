@@ -65,6 +65,7 @@ Rehearsed rehearsed(trade::ResolvedFiring request, const LimitsText& of_lab, std
   firing::RehearseOptions options;
   options.start = std::move(start);
   if (how.bands) options.inputs = &shipped_inputs();
+  options.stress = how.stress;
   options.unchecked_display_K = result.limits.at("display_unchecked").first;
   options.cache = how.states;
   options.maker_runs = how.maker_runs;

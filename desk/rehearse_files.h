@@ -27,6 +27,7 @@ struct Manner {
 struct HowRehearsed {
   Manner manner;
   bool bands = true;
+  bool stress = true;                       ///< of the layers as they cool
   unsigned workers = 0;                     ///< threads; 0: as many as the machine has
   firing::StateCache* states = nullptr;     ///< after earlier firings
   firing::MakerRuns* maker_runs = nullptr;  ///< of the maker's own firings

@@ -126,6 +126,7 @@ Json section_stress_json(const firing::SectionStress& section, const trade::Word
   for (std::size_t i = 1; i < section.forms.size(); ++i) out["other_forms"].push_back(form_json(section, section.forms[i]));
   const auto where_computed = [&](double value, const char* key) { return computed ? number(value, key) : Json(nullptr); };
   out["glass"] = computed ? words(section.materials.at(section.glass)) : Json(nullptr);
+  out["glass_layer"] = computed ? Json(section.glass) : Json(nullptr);
   out["glass_transition_C"] = where_computed(section.glass_transition_C, "glass_transition_C");
   out["started_C"] = where_computed(section.started_C, "started_C");
   out["carried_in"] = section.carried_in;

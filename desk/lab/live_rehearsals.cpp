@@ -104,15 +104,16 @@ class LiveRehearsals::Threads {
     std::promise<EditedRehearsal> answered;
   };
 
-  /// The next that nobody does: one that is to be stopped first, then numbers, then bands.
+  /// The next that nobody does: one that is to be stopped first, then numbers, then bands, then stress.
   std::shared_ptr<Task> next() {
-    std::shared_ptr<Task> bands;
-    for (const auto& task : tasks_) {
-      if (task->begun) continue;
-      if (task->stop || !task->question.bands) return task;
-      if (!bands) bands = task;
-    }
-    return bands;
+    const auto turn = [](const Task& task) {
+      if (task.stop) return 0;
+      return task.question.stress ? 3 : task.question.bands ? 2 : 1;
+    };
+    std::shared_ptr<Task> first;
+    for (const auto& task : tasks_)
+      if (!task->begun && (!first || turn(*task) < turn(*first))) first = task;
+    return first;
   }
 
   void work() {
@@ -150,6 +151,7 @@ class LiveRehearsals::Threads {
     HowRehearsed how;
     how.manner = question.manner;
     how.bands = question.bands;
+    how.stress = question.stress;
     how.workers = alone ? 0 : 1;
     how.states = &states_;
     how.maker_runs = &maker_runs_;

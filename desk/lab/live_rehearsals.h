@@ -1,4 +1,4 @@
-// Rehearsals that answer while one types: few threads, numbers before bands, and a newer edit of the same session stops the older ones.
+// Rehearsals that answer while one types: few threads, numbers before bands before stress, and a newer edit of a session stops the older.
 #pragma once
 
 #include <cstdint>
@@ -15,6 +15,7 @@ struct LiveQuestion {
   AskedLab lab;
   EditedFiring firing;
   bool bands = false;
+  bool stress = false;
   Manner manner;
 };
 

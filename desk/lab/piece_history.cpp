@@ -78,6 +78,17 @@ std::string layer_in_words(const LayerReading& layer) {
   return fmt::format("{} ({}): {}", layer.section, layer.material, fmt::join(said, ", "));
 }
 
+/// "thickest: tension 12 MPa (3 to 23) stays, 28 on the way"; why not, where it was not computed.
+std::string stress_in_words(const StressReading& stress) {
+  if (!stress.stays_MPa) return fmt::format("{}: {}", stress.section, stress.not_computed);
+  const auto whole = [](double value) { return std::round(value) + 0.0; };
+  const std::string band = stress.low_MPa && stress.high_MPa
+                               ? fmt::format(" ({:.0f} to {:.0f})", whole(*stress.low_MPa), whole(*stress.high_MPa))
+                               : std::string();
+  return fmt::format("{} ({}): highest tension {:.0f} MPa{} stays, {:.0f} on the way", stress.section, stress.material,
+                     whole(*stress.stays_MPa), band, whole(stress.on_the_way_MPa.value_or(*stress.stays_MPa)));
+}
+
 std::string state_in_words(const StateAfter& state) {
   if (!state.reading) return line("After", state.how);
   std::string text;
@@ -88,6 +99,7 @@ std::string state_in_words(const StateAfter& state) {
                                                              : fmt::format("{:.2g} g water left", *state.reading->water_left_g));
   text += line("After", fmt::format("{} ({})", first.empty() ? "state" : first, state.how));
   for (const LayerReading& layer : state.reading->layers) text += line("", layer_in_words(layer));
+  for (const StressReading& stress : state.reading->stress) text += line("", stress_in_words(stress));
   return text;
 }
 
@@ -110,6 +122,17 @@ Json state_json(const StateAfter& state) {
                                 {"crystallised_share", number_or_null(layer.crystallised_share)},
                                 {"crystal_um", number_or_null(layer.crystal_um)}});
   out.push_back({"layers", std::move(layers)});
+  JsonList stresses;
+  for (const StressReading& stress : reading.stress)
+    stresses.push_back(JsonObject{{"section", stress.section},
+                                  {"material", text_or_null(stress.material)},
+                                  {"form", text_or_null(stress.form)},
+                                  {"stays_MPa", number_or_null(stress.stays_MPa)},
+                                  {"low_MPa", number_or_null(stress.low_MPa)},
+                                  {"high_MPa", number_or_null(stress.high_MPa)},
+                                  {"on_the_way_MPa", number_or_null(stress.on_the_way_MPa)},
+                                  {"not_computed", text_or_null(stress.not_computed)}});
+  out.push_back({"stress", std::move(stresses)});
   return out;
 }
 

@@ -8,6 +8,7 @@
 
 #include "desk/version.h"
 #include "report/readings.h"
+#include "report/stress_readings.h"
 
 namespace heatwork::desk {
 namespace {
@@ -65,6 +66,23 @@ std::vector<LayerReading> layers_of(const firing::PieceResult& piece) {
   return layers;
 }
 
+StressReading reading(const firing::SectionStress& section) {
+  StressReading out;
+  out.section = section.section;
+  out.not_computed = section.not_computed;
+  if (section.forms.empty()) return out;
+  const report::GlassStress worst{&section, &section.forms.at(section.worst)};
+  out.material = section.materials.at(section.glass);
+  out.form = firing::word(worst.form->form);
+  out.stays_MPa = worst.glass().highest_hoop_Pa / 1e6;
+  out.on_the_way_MPa = worst.glass().transient_highest_Pa / 1e6;
+  if (const auto* interval = worst.interval(&physics::LayerCooling::highest_hoop_Pa)) {
+    out.low_MPa = interval->low_Pa / 1e6;
+    out.high_MPa = interval->high_Pa / 1e6;
+  }
+  return out;
+}
+
 /// Of all sections; nothing where one was mixed with a liquid that is not modelled. [g]
 std::optional<double> water_left(const firing::PieceResult& piece) {
   double left = 0;
@@ -90,6 +108,7 @@ PieceReading reading(const firing::Rehearsal& rehearsal, std::size_t index) {
   out.peak_C = piece.peak_surface_C;
   out.water_left_g = water_left(piece);
   out.layers = layers_of(piece);
+  for (const firing::SectionStress& section : piece.stress) out.stress.push_back(reading(section));
   return out;
 }
 

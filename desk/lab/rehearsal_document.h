@@ -36,6 +36,14 @@ struct LayerReading {
   std::optional<double> crystallised_share, crystal_um;
 };
 
+/// Stress of the glass of a section in its worst form, tension positive; where it was not computed only why. [MPa]
+struct StressReading {
+  std::string section, material, form;
+  std::optional<double> stays_MPa, low_MPa, high_MPa;  ///< highest that stays, and between which bounds
+  std::optional<double> on_the_way_MPa;                ///< highest while it cooled
+  std::string not_computed;
+};
+
 struct PieceReading {
   std::string piece;
   std::string quantity;  ///< compared with the maker's firing by; empty: not compared
@@ -43,6 +51,7 @@ struct PieceReading {
   std::optional<double> peak_C;  ///< of its surface
   std::optional<double> water_left_g;
   std::vector<LayerReading> layers;
+  std::vector<StressReading> stress;  ///< a section each; empty where it was not asked for
 };
 
 struct RehearsalDocument {

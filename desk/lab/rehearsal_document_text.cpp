@@ -100,6 +100,18 @@ void keys(Way& way, LayerReading& layer) {
 }
 
 template <class Way>
+void keys(Way& way, StressReading& stress) {
+  way.word("section", stress.section);
+  way.word("material", stress.material);
+  way.word("form", stress.form);
+  way.number("stays_MPa", stress.stays_MPa);
+  way.number("low_MPa", stress.low_MPa);
+  way.number("high_MPa", stress.high_MPa);
+  way.number("on_the_way_MPa", stress.on_the_way_MPa);
+  way.word("not_computed", stress.not_computed);
+}
+
+template <class Way>
 void keys(Way& way, PieceReading& piece) {
   way.word("piece", piece.piece);
   way.word("quantity", piece.quantity);
@@ -224,6 +236,7 @@ RehearsalDocument read_keys(const Json& json) {
   for (const Json& piece : json.at("pieces")) {
     document.pieces.push_back(read<PieceReading>(piece));
     document.pieces.back().layers = read_list<LayerReading>(piece.at("layers"));
+    if (piece.contains("stress")) document.pieces.back().stress = read_list<StressReading>(piece.at("stress"));
   }
   StatesReading states;
   for (const Json& state : json.at("states")) document.states.push_back(states.read(state));
@@ -245,6 +258,7 @@ std::string write_rehearsal_document(const RehearsalDocument& document) {
     Json each = written<PieceReading>(piece);
     each["layers"] = Json::array();
     for (const LayerReading& layer : piece.layers) each["layers"].push_back(written<LayerReading>(layer));
+    for (const StressReading& stress : piece.stress) each["stress"].push_back(written<StressReading>(stress));
     out["pieces"].push_back(std::move(each));
   }
   out["states"] = Json::array();

@@ -76,8 +76,14 @@ desk::EditedFiring firing_of(const Body& body) {
   return firing;
 }
 
+/// What is asked of the stress: "with" computes it; "follows" leaves it out, and the picture keeps its place.
+std::string stress_of(const Body& body) {
+  return body.has("stress") ? body.word("stress", {"without", "follows", "with"}) : "without";
+}
+
 std::string picture_of(const Body& body, const desk::Rehearsed& rehearsed, const desk::Manner& manner) {
   report::PictureOptions options;
+  options.stress_follows = stress_of(body) == "follows";
   options.scale = manner.scale;
   options.own_style = false;
   options.id = "firing-picture";
@@ -92,11 +98,12 @@ std::string picture_of(const Body& body, const desk::Rehearsed& rehearsed, const
 }
 
 /// The answer as JSON: the rehearsal's own text stands in it as it is.
-std::string answer_text(const Body& body, const desk::EditedRehearsal& made, bool bands, const desk::Manner& manner) {
+std::string answer_text(const Body& body, const desk::EditedRehearsal& made, const desk::LiveQuestion& question) {
+  const desk::Manner& manner = question.manner;
   const bool rehearsed = made.rehearsed.has_value();
-  std::string text =
-      fmt::format("{{\"format\":1,\"edit\":{:.0f},\"bands\":{},\"mistakes\":{}", body.has("edit") ? body.number("edit") : 0.0,
-                  rehearsed && bands, desk::write_json(desk::told_in(manner.language, desk::as_json(made.mistakes))));
+  std::string text = fmt::format("{{\"format\":1,\"edit\":{:.0f},\"bands\":{},\"stress\":{},\"mistakes\":{}",
+                                 body.has("edit") ? body.number("edit") : 0.0, rehearsed && question.bands, rehearsed && question.stress,
+                                 desk::write_json(desk::told_in(manner.language, desk::as_json(made.mistakes))));
   const bool finding = rehearsed && !made.rehearsed->verdict.findings.empty();
   text += fmt::format(",\"first\":{}", finding ? "0" : "null");
   text += ",\"rehearsal\":";
@@ -110,7 +117,7 @@ std::string answer_text(const Body& body, const desk::EditedRehearsal& made, boo
 }
 
 Answer rehearse(desk::LiveRehearsals& live, const Asked& asked) {
-  const Body body("the body", asked.body, {"firing", "new", "set", "unset", "from", "edit", "bands", "picture", "pane", "shade"});
+  const Body body("the body", asked.body, {"firing", "new", "set", "unset", "from", "edit", "bands", "stress", "picture", "pane", "shade"});
   desk::LiveQuestion question;
   question.firing = firing_of(body);
   if (body.has("shade")) (void)body.word("shade", {"light", "dark"});  // the page's own style sheet does either
@@ -121,9 +128,10 @@ Answer rehearse(desk::LiveRehearsals& live, const Asked& asked) {
   question.session = asked.session != nullptr ? asked.session->key : "";
   question.lab = asked.lab;
   question.bands = body.truth_or("bands", false);
+  question.stress = stress_of(body) == "with";
   question.manner = manner_of(asked);
   Answer answer;
-  answer.body = answer_text(body, live.answer(question), question.bands, question.manner);
+  answer.body = answer_text(body, live.answer(question), question);
   return answer;
 }
 
@@ -144,9 +152,9 @@ Answer kept_answer(const desk::KeptRehearsal& made) {
 }
 
 Answer keep_typed(const Asked& asked) {
-  const Body body(
-      "the body", asked.body,
-      {"firing", "new", "set", "unset", "from", "name", "names", "program_name", "reason", "edit", "bands", "picture", "pane", "shade"});
+  const Body body("the body", asked.body,
+                  {"firing", "new", "set", "unset", "from", "name", "names", "program_name", "reason", "edit", "bands", "stress", "picture",
+                   "pane", "shade"});
   desk::EditedFiring firing = firing_of(body);
   firing.program_name = body.text_or("program_name", body.object("names", {"program"}).text_or("program", ""));
   try {

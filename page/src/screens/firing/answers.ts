@@ -42,11 +42,39 @@ export interface Moment {
   display_C: number;
 }
 
+/** The highest stresses of a layer, between which bounds they lie, in MPa; null without bands. */
+export interface LayerStress {
+  material: string;
+  highest_hoop_MPa: number;
+  low_MPa: number | null;
+  high_MPa: number | null;
+  transient_highest_MPa: number;
+  transient_low_MPa: number | null;
+  transient_high_MPa: number | null;
+}
+
+export interface FormStress {
+  form: string;
+  layers: LayerStress[];
+}
+
+/** Of a section: the form its shape stands for, and the others beside it; `form` is null where nothing was computed. */
+export interface SectionStress extends Omit<FormStress, "form"> {
+  section: string;
+  form: string | null;
+  worst: string | null;
+  other_forms: FormStress[];
+  glass: string | null;
+  /** Place of the glass among the layers, from inside out. */
+  glass_layer: number | null;
+  not_computed: string | null;
+}
+
 export interface PieceReadings {
   piece: string;
   peak_C: { display: number; chamber: number; surface: number; core: number };
   compared: { quantity: string; shift_K: number | null; shift_low_K: number | null; shift_high_K: number | null; hold_s: number | null; hold_low_s: number | null; hold_high_s: number | null } | null;
-  end: { water_left_g: number | null; porosity_percent: number | null; heat_work: number | null; rounding_um: number | null; crystallised_fraction: number | null; crystal_um: number | null };
+  end: { water_left_g: number | null; porosity_percent: number | null; heat_work: number | null; rounding_um: number | null; crystallised_fraction: number | null; crystal_um: number | null; relative_density?: number | null; grain_um?: number | null; stress?: SectionStress[] | null };
 }
 
 /** What a kept check of the furnace says to this rehearsal. */
@@ -80,6 +108,7 @@ export interface Rehearsal {
 export interface RehearseAnswer {
   edit: number;
   bands: boolean;
+  stress: boolean;
   mistakes: Mistake[];
   rehearsal: Rehearsal | null;
   first: number | null;
@@ -114,6 +143,8 @@ export interface PaneSize {
 export interface RehearseBody extends AskedFiring {
   edit: number;
   bands: boolean;
+  /** "follows": asked for next; the picture keeps its place. */
+  stress: "follows" | "with";
   picture: boolean;
   pane: PaneSize;
   shade: "light" | "dark";

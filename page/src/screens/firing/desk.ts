@@ -10,7 +10,7 @@ import { answerShown, editBegan } from "./measure";
 import { pictureFrom } from "./picture";
 import { kindAndName, readKept, readRemembered, shownValues, versionsUsed } from "./reading";
 import { isOfScale, shownIn } from "./typed_units";
-import { WhileTyping } from "./while_typing";
+import { WhileTyping, type Depth } from "./while_typing";
 import { applied, type Change, type Values } from "./values";
 
 export type FormKind = "program" | "firing";
@@ -24,8 +24,10 @@ export interface Shown {
   of: Sheets;
 }
 
-/** What the answer on the screen is: of these values and whole, still without bands, asked for, of other values, or out of reach. */
-export type Standing = "nothing" | "asking" | "bands follow" | "whole" | "mistakes" | "refused" | "away";
+/** What the answer on the screen is: of these values and whole, still without bands or without stress, asked for, of other values, or out of reach. */
+export type Standing = "nothing" | "asking" | "bands follow" | "stress follows" | "whole" | "mistakes" | "refused" | "away";
+
+const STANDS_AFTER: Readonly<Record<Depth, Standing>> = { numbers: "bands follow", bands: "stress follows", stress: "whole" };
 
 /** Temperatures and rates that were typed in the other scale, in the one the reader chose. */
 function toldAnew({ set, unset }: Change): Change {
@@ -63,10 +65,10 @@ export class FiringDesk {
   private remember: ReturnType<typeof setTimeout> | undefined;
   private ended = false;
   private readonly asking = new WhileTyping<AskedFiring, RehearseAnswer>({
-    ask: (asked, edit, bands, stop) => ask<RehearseAnswer>("/api/rehearse", { method: "POST", body: this.body(asked, edit, bands), signal: stop }),
-    answered: (answer, edit, bands) => this.answered(answer, edit, bands),
+    ask: (asked, edit, depth, stop) => ask<RehearseAnswer>("/api/rehearse", { method: "POST", body: this.body(asked, edit, depth), signal: stop }),
+    answered: (answer, edit, depth) => this.answered(answer, edit, depth),
     failed: (error) => this.fail(error),
-    bandsFollow: (answer) => answer.rehearsal !== null,
+    moreFollows: (answer) => answer.rehearsal !== null,
     superseded: (error) => error instanceof Refused && error.word === "superseded",
   });
 
@@ -223,11 +225,11 @@ export class FiringDesk {
     if (this.standing.peek() === "away") this.askAgain();
   }
 
-  private body(asked: AskedFiring, edit: number, bands: boolean): RehearseBody {
-    return { ...asked, edit, bands, picture: true, pane: this.pane ?? { width: 560, height: 0 }, shade: "light" };
+  private body(asked: AskedFiring, edit: number, depth: Depth): RehearseBody {
+    return { ...asked, edit, bands: depth !== "numbers", stress: depth === "stress" ? "with" : "follows", picture: true, pane: this.pane ?? { width: 560, height: 0 }, shade: "light" };
   }
 
-  private answered(answer: RehearseAnswer, edit: number, bands: boolean): void {
+  private answered(answer: RehearseAnswer, edit: number, depth: Depth): void {
     const first = this.shown.peek() === null;
     const picture = answer.picture === null ? null : pictureFrom(answer.picture);
     batch(() => {
@@ -237,11 +239,11 @@ export class FiringDesk {
       if (answer.rehearsal === null) this.standing.value = "mistakes";
       else {
         this.shown.value = { answer, picture, at: new Date().toISOString(), of: this.history.peek().now };
-        this.standing.value = bands || answer.bands ? "whole" : "bands follow";
+        this.standing.value = STANDS_AFTER[depth];
       }
     });
-    answerShown(edit, bands, first);
-    if (bands && answer.rehearsal) this.rememberLater(answer);
+    answerShown(edit, depth, first);
+    if (depth === "stress" && answer.rehearsal) this.rememberLater(answer);
   }
 
   private fail(error: unknown): void {

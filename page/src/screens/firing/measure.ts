@@ -1,9 +1,12 @@
 // How long it takes from the key to the picture on the screen, as marks a browser test reads.
+import type { Depth } from "./while_typing";
 
 export const KEY_TO_PICTURE = "firing: key to picture";
 export const KEY_TO_BANDS = "firing: key to bands";
+export const KEY_TO_STRESS = "firing: key to stress";
 export const FIRST_PICTURE = "firing: first picture";
 
+const MARKS: Readonly<Record<Depth, string>> = { numbers: KEY_TO_PICTURE, bands: KEY_TO_BANDS, stress: KEY_TO_STRESS };
 const MOST_EDITS = 50;
 const keys = new Map<number, number>();
 let lastKey_ms: number | null = null;
@@ -30,11 +33,11 @@ export function afterPaint(done: () => void): void {
 }
 
 /** Told when the answer to an edit is in the page. */
-export function answerShown(edit: number, bands: boolean, first: boolean): void {
+export function answerShown(edit: number, depth: Depth, first: boolean): void {
   const start = keys.get(edit);
   if (start === undefined) return;
   afterPaint(() => {
     if (first) performance.measure(FIRST_PICTURE, { start: 0, end: performance.now(), detail: { edit } });
-    else performance.measure(bands ? KEY_TO_BANDS : KEY_TO_PICTURE, { start, end: performance.now(), detail: { edit } });
+    else performance.measure(MARKS[depth], { start, end: performance.now(), detail: { edit } });
   });
 }

@@ -3,8 +3,9 @@ import { Table, type Column } from "../../parts";
 import { number, t, units } from "../../words";
 import type { CheckSaid, Moment, PieceReadings, Rehearsal } from "./answers";
 import { useDesk } from "./desk_context";
-import { difference, duration, rounded, temperature, withItsUnit } from "./quantities";
+import { band, difference, duration, rounded, temperature, withItsUnit } from "./quantities";
 import { useIsOfOtherValues } from "./standing_line";
+import { whyNoStress, worstStress, type WorstStress } from "./stress";
 
 export function NumbersPane() {
   const rehearsal = useDesk().shown.value?.answer.rehearsal;
@@ -92,6 +93,34 @@ function lines(): Line[] {
     { key: "rounding", head: t("firing.numbers.rounding"), cell: ({ end }) => given(end.rounding_um, (value) => withItsUnit(value, "µm")) },
     { key: "crystallised", head: t("firing.numbers.crystallised"), cell: ({ end }) => given(end.crystallised_fraction, (value) => `${rounded(value * 100)} %`) },
     { key: "crystal", head: t("firing.numbers.crystal"), cell: ({ end }) => given(end.crystal_um, (value) => withItsUnit(value, "µm")) },
+    { key: "density", head: t("firing.numbers.density"), cell: ({ end }) => given(end.relative_density, (value) => `${rounded(value * 100)} %`) },
+    { key: "grain", head: t("firing.numbers.grain"), cell: ({ end }) => given(end.grain_um, (value) => withItsUnit(value, "µm")) },
+    ...stressLines(),
+  ];
+}
+
+function tension(value: number, low: number | null, high: number | null): string {
+  const told = withItsUnit(value, "MPa");
+  return low === null || high === null ? told : `${told} (${band(low, high, "MPa")})`;
+}
+
+/** The form of a section in words; one that has none goes by its own name. */
+function formWords(form: string): string {
+  return form === "sphere" || form === "cylinder" || form === "plate-flat" || form === "plate-free" ? t(`firing.form.${form.replace("-", "_") as FormKey}`) : form;
+}
+
+type FormKey = "sphere" | "cylinder" | "plate_flat" | "plate_free";
+
+function stressLines(): Line[] {
+  const of = (write: (worst: WorstStress) => string) => (piece: PieceReadings) => {
+    const worst = worstStress(piece.end.stress);
+    return worst ? write(worst) : null;
+  };
+  return [
+    { key: "way", head: t("firing.numbers.tension_on_the_way"), cell: of(({ glass }) => tension(glass.transient_highest_MPa, glass.transient_low_MPa, glass.transient_high_MPa)) },
+    { key: "stays", head: t("firing.numbers.tension_that_stays"), cell: of(({ glass }) => tension(glass.highest_hoop_MPa, glass.low_MPa, glass.high_MPa)) },
+    { key: "of", head: t("firing.numbers.stress_of"), cell: of(({ section, form }) => `${section}, ${formWords(form)}`) },
+    { key: "why", head: t("firing.numbers.no_stress"), cell: ({ end }) => whyNoStress(end.stress) },
   ];
 }
 

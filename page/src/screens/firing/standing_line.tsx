@@ -1,4 +1,4 @@
-// One line that says what the answer on the screen is: of these values or of others, with its bands or still without them.
+// One line that says what the answer on the screen is: of these values or of others, with its bands and its stress or still without them.
 import { clock, t } from "../../words";
 import { useDesk } from "./desk_context";
 
@@ -19,6 +19,8 @@ export function StandingLine() {
       return shown ? line(t("firing.standing.asking"), "asking") : line(t("firing.standing.first"), "know");
     case "bands follow":
       return line(t("firing.standing.bands_follow"), "know");
+    case "stress follows":
+      return line(t("firing.standing.stress_follows"), "know");
     case "whole":
       return line(t("firing.standing.whole"), "whole");
     case "mistakes":

@@ -1,14 +1,18 @@
 // Answers while somebody types: each edit asked at once, one question on its way, the newest waiting one next, and no stale answer ever told.
 
+/** What an answer tells: the numbers alone, which come at once; their bands too; the stress of the layers too. Each follows the one before. */
+export const DEPTHS = ["numbers", "bands", "stress"] as const;
+export type Depth = (typeof DEPTHS)[number];
+
 export interface Asking<Q, A> {
-  /** Asks for one edit; `bands` asks for the slower answer with its bands. */
-  ask(question: Q, edit: number, bands: boolean, stop: AbortSignal): Promise<A>;
-  /** An answer to the newest edit, first without bands, then with them. */
-  answered(answer: A, edit: number, bands: boolean): void;
+  /** Asks for one edit as deep as told. */
+  ask(question: Q, edit: number, depth: Depth, stop: AbortSignal): Promise<A>;
+  /** An answer to the newest edit. */
+  answered(answer: A, edit: number, depth: Depth): void;
   /** The newest edit got no answer. */
   failed(error: unknown, edit: number): void;
-  /** Whether an answer of the quick kind is one that bands can follow. */
-  bandsFollow(answer: A): boolean;
+  /** Whether an answer is one that a deeper one can follow. */
+  moreFollows(answer: A): boolean;
   /** The server gave way to another page of the same person: asked again. */
   superseded(error: unknown): boolean;
 }
@@ -16,7 +20,7 @@ export interface Asking<Q, A> {
 interface Waiting<Q> {
   question: Q;
   edit: number;
-  bands: boolean;
+  depth: Depth;
   turn: number;
 }
 
@@ -41,8 +45,8 @@ export class WhileTyping<Q, A> {
   /** Asks for an edit; numbers rise over all pages of a device, so that the newest one is always the highest. */
   ask(question: Q): number {
     this.newest = Math.max(this.newest + 1, Date.now());
-    this.waiting = { question, edit: this.newest, bands: false, turn: 0 };
-    if (this.onItsWay?.asked.bands) this.letGo();
+    this.waiting = { question, edit: this.newest, depth: "numbers", turn: 0 };
+    if (this.onItsWay && this.onItsWay.asked.depth !== "numbers") this.letGo();
     if (!this.onItsWay) this.next();
     return this.newest;
   }
@@ -64,7 +68,7 @@ export class WhileTyping<Q, A> {
     this.waiting = null;
     const mine = { asked, stop: new AbortController() };
     this.onItsWay = mine;
-    this.asking.ask(asked.question, asked.edit, asked.bands, mine.stop.signal).then(
+    this.asking.ask(asked.question, asked.edit, asked.depth, mine.stop.signal).then(
       (answer) => this.came(mine, () => this.tell(asked, answer)),
       (error: unknown) => this.came(mine, () => this.fail(asked, error)),
     );
@@ -78,8 +82,9 @@ export class WhileTyping<Q, A> {
   }
 
   private tell(asked: Waiting<Q>, answer: A): void {
-    if (!asked.bands && this.asking.bandsFollow(answer)) this.waiting = { ...asked, bands: true, turn: 0 };
-    this.asking.answered(answer, asked.edit, asked.bands);
+    const depth = DEPTHS[DEPTHS.indexOf(asked.depth) + 1];
+    if (depth && this.asking.moreFollows(answer)) this.waiting = { ...asked, depth, turn: 0 };
+    this.asking.answered(answer, asked.edit, asked.depth);
   }
 
   private fail(asked: Waiting<Q>, error: unknown): void {

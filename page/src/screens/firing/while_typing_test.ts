@@ -1,10 +1,10 @@
 import { beforeEach, describe, expect, it } from "vitest";
-import { WhileTyping } from "./while_typing";
+import { WhileTyping, type Depth } from "./while_typing";
 
 interface Question {
   question: string;
   edit: number;
-  bands: boolean;
+  depth: Depth;
   stop: AbortSignal;
   answer: (answer: string) => void;
   refuse: (error: unknown) => void;
@@ -19,10 +19,10 @@ beforeEach(() => {
   asked = [];
   told = [];
   typing = new WhileTyping<string, string>({
-    ask: (question, edit, bands, stop) => new Promise((answer, refuse) => asked.push({ question, edit, bands, stop, answer, refuse })),
-    answered: (answer, _edit, bands) => told.push(`${answer}${bands ? " with bands" : ""}`),
+    ask: (question, edit, depth, stop) => new Promise((answer, refuse) => asked.push({ question, edit, depth, stop, answer, refuse })),
+    answered: (answer, _edit, depth) => told.push(`${answer}: ${depth}`),
     failed: (error) => told.push(`failed: ${String(error)}`),
-    bandsFollow: (answer) => !answer.startsWith("mistakes"),
+    moreFollows: (answer) => !answer.startsWith("mistakes"),
     superseded: (error) => error === "superseded",
   });
 });
@@ -30,7 +30,7 @@ beforeEach(() => {
 describe("answers while typing", () => {
   it("asks the first edit at once", () => {
     typing.ask("a");
-    expect(asked.map(({ question, bands }) => [question, bands])).toEqual([["a", false]]);
+    expect(asked.map(({ question, depth }) => [question, depth])).toEqual([["a", "numbers"]]);
   });
 
   it("has one question on its way, and the newest waiting one next", async () => {
@@ -51,22 +51,25 @@ describe("answers while typing", () => {
     expect(told).toEqual([]);
     asked[1]?.answer("B");
     await turn();
-    expect(told).toEqual(["B"]);
+    expect(told).toEqual(["B: numbers"]);
   });
 
-  it("asks for bands after the quick answer", async () => {
+  it("asks for bands after the quick answer, and for stress after the bands", async () => {
     typing.ask("a");
     asked[0]?.answer("A");
     await turn();
-    expect(asked[1]).toMatchObject({ question: "a", bands: true });
-    expect(asked[1]?.edit).toBe(asked[0]?.edit);
+    expect(asked[1]).toMatchObject({ question: "a", depth: "bands" });
     asked[1]?.answer("A");
     await turn();
-    expect(told).toEqual(["A", "A with bands"]);
-    expect(asked).toHaveLength(2);
+    expect(asked[2]).toMatchObject({ question: "a", depth: "stress" });
+    expect(new Set(asked.map(({ edit }) => edit)).size).toBe(1);
+    asked[2]?.answer("A");
+    await turn();
+    expect(told).toEqual(["A: numbers", "A: bands", "A: stress"]);
+    expect(asked).toHaveLength(3);
   });
 
-  it("asks for no bands of values that are wrong", async () => {
+  it("asks for nothing more of values that are wrong", async () => {
     typing.ask("a");
     asked[0]?.answer("mistakes");
     await turn();
@@ -79,10 +82,26 @@ describe("answers while typing", () => {
     await turn();
     typing.ask("b");
     expect(asked[1]?.stop.aborted).toBe(true);
-    expect(asked[2]).toMatchObject({ question: "b", bands: false });
+    expect(asked[2]).toMatchObject({ question: "b", depth: "numbers" });
     asked[1]?.answer("late");
     await turn();
-    expect(told).toEqual(["A"]);
+    expect(told).toEqual(["A: numbers"]);
+  });
+
+  it("lets stress go at once when the next edit is typed, and never tells it of other values", async () => {
+    typing.ask("a");
+    for (let i = 0; i < 2; i += 1) {
+      asked[i]?.answer("A");
+      await turn();
+    }
+    typing.ask("b");
+    expect(asked[2]).toMatchObject({ question: "a", depth: "stress" });
+    expect(asked[2]?.stop.aborted).toBe(true);
+    asked[3]?.answer("B");
+    asked[2]?.answer("late");
+    await turn();
+    expect(told).toEqual(["A: numbers", "A: bands", "B: numbers"]);
+    expect(asked[4]).toMatchObject({ question: "b", depth: "bands" });
   });
 
   it("numbers edits so that the newest is always the highest", () => {

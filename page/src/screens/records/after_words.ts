@@ -1,6 +1,6 @@
 // What a piece was after a firing, in words with numbers as the reader writes them.
 import { number, t, units } from "../../words";
-import type { After, LayerAfter } from "./piece_history";
+import type { After, LayerAfter, StressAfter } from "./piece_history";
 
 function difference(kelvin: number): string {
   return units.value === "fahrenheit" ? `${number(Math.round(kelvin * 1.8))} °F` : `${number(Math.round(kelvin))} K`;
@@ -37,4 +37,12 @@ export function layerWords(layer: LayerAfter): string {
   if (layer.rounding_um !== null) said.push(t("records.after.edges", { size: `${number(Math.round(layer.rounding_um))} µm` }));
   if (layer.crystallised_share !== null) said.push(t("records.after.crystals", { share: number(Math.round(100 * layer.crystallised_share)) }));
   return said.join(", ");
+}
+
+/** "highest tension 12 MPa (3 to 23) stays, 28 MPa on the way", or why there is none. */
+export function stressWords({ stays_MPa, low_MPa, high_MPa, on_the_way_MPa, not_computed }: StressAfter): string {
+  if (stays_MPa === null) return not_computed ?? "";
+  const whole = (value: number) => number(Math.round(value) + 0);
+  const band = low_MPa === null || high_MPa === null ? "" : ` (${t("records.after.band", { from: whole(low_MPa), to: whole(high_MPa) })})`;
+  return t("records.after.tension", { stays: `${whole(stays_MPa)} MPa${band}`, way: `${whole(on_the_way_MPa ?? stays_MPa)} MPa` });
 }

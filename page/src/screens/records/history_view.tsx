@@ -5,7 +5,7 @@ import { AnswerView, Empty } from "../../parts";
 import { pathOf } from "../../shell/routes";
 import { useAnswer } from "../../state/use_answer";
 import { momentInFull, number, t } from "../../words";
-import { afterWords, layerWords } from "./after_words";
+import { afterWords, layerWords, stressWords } from "./after_words";
 import { bare, type After, type DeviationEvent, type FiringEvent, type PieceEvent, type PieceHistory, type StepEvent } from "./piece_history";
 
 /** All a piece went through, oldest first, with what it was after each firing. */
@@ -70,14 +70,18 @@ function FiringView({ event, zone }: { event: FiringEvent; zone: string }) {
 function AfterView({ after }: { after: After }) {
   const words = afterWords(after);
   const layers = (after.layers ?? []).map((layer) => ({ layer, says: layerWords(layer) })).filter(({ says }) => says !== "");
+  const stresses = after.stress ?? [];
   if (words === "" && layers.length === 0) return <p class="soft">{after.how}</p>;
   return (
     <div class="after">
       <p>{t("records.after.title")} {words}</p>
-      {layers.length > 0 ? (
+      {layers.length + stresses.length > 0 ? (
         <ul>
           {layers.map(({ layer, says }) => (
             <li key={layer.section + layer.material}>{layer.section} ({layer.material}): {says}</li>
+          ))}
+          {stresses.map((stress) => (
+            <li key={`stress ${stress.section}`}>{stress.section}{stress.material ? ` (${stress.material})` : ""}: {stressWords(stress)}</li>
           ))}
         </ul>
       ) : null}

@@ -8,6 +8,17 @@ export interface LayerAfter {
   crystallised_share: number | null;
 }
 
+/** Stress of the glass of a section; where it was not computed only why. */
+export interface StressAfter {
+  section: string;
+  material: string | null;
+  stays_MPa: number | null;
+  low_MPa: number | null;
+  high_MPa: number | null;
+  on_the_way_MPa: number | null;
+  not_computed: string | null;
+}
+
 export interface After {
   how: string;
   /** Version of the kept rehearsal it was read from. */
@@ -17,6 +28,7 @@ export interface After {
   peak_C: number | null;
   water_left_g: number | null;
   layers: LayerAfter[];
+  stress?: StressAfter[];
 }
 
 export interface Photo {

@@ -11,6 +11,7 @@
 #include "desk/lab/told_in.h"
 #include "report/firing_picture.h"
 #include "report/rehearsal_json.h"
+#include "report/stress_readings.h"
 #include "server/answer.h"
 #include "server/body.h"
 #include "server/kinds.h"
@@ -101,9 +102,10 @@ std::string picture_of(const Body& body, const desk::Rehearsed& rehearsed, const
 std::string answer_text(const Body& body, const desk::EditedRehearsal& made, const desk::LiveQuestion& question) {
   const desk::Manner& manner = question.manner;
   const bool rehearsed = made.rehearsed.has_value();
-  std::string text = fmt::format("{{\"format\":1,\"edit\":{:.0f},\"bands\":{},\"stress\":{},\"mistakes\":{}",
-                                 body.has("edit") ? body.number("edit") : 0.0, rehearsed && question.bands, rehearsed && question.stress,
-                                 desk::write_json(desk::told_in(manner.language, desk::as_json(made.mistakes))));
+  std::string text =
+      fmt::format("{{\"format\":1,\"edit\":{:.0f},\"bands\":{},\"stress\":{},\"mistakes\":{}", body.has("edit") ? body.number("edit") : 0.0,
+                  rehearsed && question.bands, rehearsed && report::tells_stress(made.rehearsed->rehearsal),
+                  desk::write_json(desk::told_in(manner.language, desk::as_json(made.mistakes))));
   const bool finding = rehearsed && !made.rehearsed->verdict.findings.empty();
   text += fmt::format(",\"first\":{}", finding ? "0" : "null");
   text += ",\"rehearsal\":";

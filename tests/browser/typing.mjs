@@ -2,6 +2,7 @@
 
 const KEY_TO_PICTURE = "firing: key to picture";
 const KEY_TO_BANDS = "firing: key to bands";
+const KEY_TO_STRESS = "firing: key to stress";
 const FIRST_PICTURE = "firing: first picture";
 const DIGIT_LASTS_MS = 8000;
 
@@ -18,8 +19,8 @@ export function fieldsOf(page) {
   return page.$$eval(".program .value-input", (all) => all.filter(({ id, value }) => /\d/.test(value) && !id.endsWith("vacuum-to")).map(({ id }) => id));
 }
 
-/** Marks the last digit of a field's first number, and says which digit to type in its place; never one that makes the value zero. */
-function markDigit(page, id, turn) {
+/** Marks the last digit of a field's first number, and says what it is and which digit to type in its place; never one that makes the value zero. */
+function markDigit(page, id, turn = 0) {
   return page.evaluate(
     ([field, step]) => {
       const input = document.getElementById(field);
@@ -27,7 +28,7 @@ function markDigit(page, id, turn) {
       const at = /^\d+/.exec(input.value)[0].length - 1;
       input.setSelectionRange(at, at + 1);
       const next = (Number(input.value[at]) + 1 + (step % 3)) % 10;
-      return String(at === 0 && next === 0 ? 1 : next);
+      return { is: input.value[at], next: String(at === 0 && next === 0 ? 1 : next) };
     },
     [id, turn],
   );
@@ -35,7 +36,7 @@ function markDigit(page, id, turn) {
 
 const painted = (page, mark) => page.evaluate((name) => performance.getEntriesByName(name).map(({ duration, detail }) => ({ duration, edit: detail.edit })), mark);
 
-async function bandsOf(page) {
+async function wholeOf(page) {
   await page.waitForSelector(".standing-whole, .standing-wrong", { timeout: DIGIT_LASTS_MS }).catch(() => {});
 }
 
@@ -43,19 +44,29 @@ async function bandsOf(page) {
 export async function typeEdits(page, count) {
   const fields = await fieldsOf(page);
   const missed = [];
+  let wrong = 0;
   for (let i = 0; i < count; ++i) {
     const before = (await painted(page, KEY_TO_PICTURE)).length;
-    await page.keyboard.press(await markDigit(page, fields[i % fields.length], i));
+    const field = fields[i % fields.length];
+    const digit = await markDigit(page, field, i);
+    await page.keyboard.press(digit.next);
     try {
       await page.waitForFunction(([mark, seen]) => performance.getEntriesByName(mark).length > seen, [KEY_TO_PICTURE, before], { timeout: DIGIT_LASTS_MS });
     } catch {
-      missed.push(`${i}: ${fields[i % fields.length]}`);
+      missed.push(`${i}: ${field}`);
     }
-    // Every fifth edit is left alone till its bands stand; the others are typed over before, as hands do.
-    if (i % 5 === 4) await bandsOf(page);
+    // A value that cannot be is typed back, or every later answer would say the same of it.
+    if (await page.$(".standing-wrong")) {
+      wrong += 1;
+      await markDigit(page, field);
+      await page.keyboard.press(digit.is);
+      await page.waitForSelector(".standing-wrong", { state: "detached", timeout: DIGIT_LASTS_MS });
+    }
+    // Every fifth edit is left alone till its bands and its stress stand; the others are typed over before, as hands do.
+    if (i % 5 === 4) await wholeOf(page);
     else await page.waitForTimeout(20 + ((i * 37) % 160));
   }
-  return { fields, missed, picture: await painted(page, KEY_TO_PICTURE), bands: await painted(page, KEY_TO_BANDS) };
+  return { fields, missed, wrong, picture: await painted(page, KEY_TO_PICTURE), bands: await painted(page, KEY_TO_BANDS), stress: await painted(page, KEY_TO_STRESS) };
 }
 
 /** A share of sorted durations, by the nearest rank. */

@@ -22,7 +22,7 @@ export function StandingLine() {
     case "stress follows":
       return line(t("firing.standing.stress_follows"), "know");
     case "whole":
-      return line(t("firing.standing.whole"), "whole");
+      return line(t(shown?.answer.stress ? "firing.standing.whole" : "firing.standing.whole_without_stress"), "whole");
     case "mistakes":
       return line(t(shown ? "firing.standing.mistakes" : "firing.standing.mistakes_first"), "wrong");
     case "refused":

@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "desk/lab/exact_numbers.h"
+#include "report/made_up_rehearsal.h"
 
 namespace heatwork::desk {
 namespace {
@@ -87,6 +88,29 @@ TEST(RehearsalDocument, ReadsBackWhatWasComputedToTheLastBit) {
     RecordProperty(std::string("bytes_") + file, static_cast<int>(text.size()));
     EXPECT_LT(text.size(), 20'000U) << "it is kept a million times over";
   }
+}
+
+TEST(RehearsalDocument, KeepsTheStressOfEachSectionInItsWorstForm) {
+  Rehearsed rehearsed;
+  rehearsed.rehearsal = report::made_up::rehearsal();
+  EXPECT_EQ(write_rehearsal_document(rehearsal_document(rehearsed, 1, {})).find("\"stress\""), std::string::npos) << "not asked for";
+  report::made_up::add_stress(rehearsed.rehearsal);
+  rehearsed.rehearsal.firing.pieces[0].stress[0].worst = 1;
+  const std::string text = write_rehearsal_document(rehearsal_document(rehearsed, 1, {}));
+  const RehearsalDocument back = read_rehearsal_document(text);
+  EXPECT_EQ(write_rehearsal_document(back), text);
+  ASSERT_EQ(back.pieces[0].stress.size(), 1U);
+  EXPECT_EQ(back.pieces[0].stress[0].form, "plate-flat");
+  EXPECT_NEAR(*back.pieces[0].stress[0].stays_MPa, 0.6 * 6.4, 1e-9);
+  ASSERT_EQ(back.pieces[1].stress.size(), 2U);
+  const StressReading& wide = back.pieces[1].stress[0];
+  EXPECT_EQ(wide.material, "made-up powder");
+  EXPECT_NEAR(*wide.low_MPa, 3.1, 1e-9);
+  EXPECT_NEAR(*wide.high_MPa, 23.1, 1e-9);
+  EXPECT_NEAR(*wide.on_the_way_MPa, 27.8, 1e-9);
+  const StressReading& unknown = back.pieces[1].stress[1];
+  EXPECT_FALSE(unknown.stays_MPa);
+  EXPECT_EQ(unknown.not_computed, rehearsed.rehearsal.firing.pieces[1].stress[1].not_computed);
 }
 
 TEST(RehearsalDocument, WhatIsNoneOrOfAnotherFormatIsRefused) {

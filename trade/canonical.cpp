@@ -13,8 +13,13 @@
 namespace heatwork::trade {
 namespace {
 
-/// Hashes of the nouns a firing names, by kind and name.
-using Hashes = std::map<std::pair<Noun, std::string>, std::string>;
+/// Hashes of the nouns a firing names, by kind and name, and whether what decides nothing but stress took part.
+struct Hashes {
+  bool stress = false;
+  std::map<std::pair<Noun, std::string>, std::string> by_name = {};
+
+  std::string& operator[](const std::pair<Noun, std::string>& noun) { return by_name[noun]; }
+};
 
 /// Lines "path=value" of the values that change a number.
 class CanonicalLines : public Fields {
@@ -22,26 +27,26 @@ class CanonicalLines : public Fields {
   CanonicalLines(std::string path, const Hashes& hashes) : path_(std::move(path)), hashes_(hashes) {}
 
   void value(const FieldInfo& info, Slot& slot) override {
-    if (info.role == Role::for_people || !slot.present()) return;
-    if (info.role == Role::decides) {
+    if (!takes_part(info.role) || !slot.present()) return;
+    if (info.role != Role::reference) {
       text += fmt::format("{}.{}={}\n", path_, info.key, slot.literal());
       return;
     }
     for (const auto& name : slot.texts()) {
-      const auto found = hashes_.find({info.refers_to, name});
-      if (found != hashes_.end()) text += fmt::format("{}.{}={}\n", path_, info.key, found->second);
+      const auto found = hashes_.by_name.find({info.refers_to, name});
+      if (found != hashes_.by_name.end()) text += fmt::format("{}.{}={}\n", path_, info.key, found->second);
     }
   }
 
   void group(const Group& group) override {
-    if (group.info.role == Role::for_people || !group.present()) return;
+    if (!takes_part(group.info.role) || !group.present()) return;
     CanonicalLines inner(fmt::format("{}.{}", path_, group.info.key), hashes_);
     group.describe(inner);
     text += inner.text;
   }
 
   void list(const List& list) override {
-    if (list.info.role == Role::for_people) return;
+    if (!takes_part(list.info.role)) return;
     for (std::size_t i = 0; i < list.size(); ++i) {
       CanonicalLines inner(fmt::format("{}.{}[{}]", path_, list.info.key, i), hashes_);
       list.describe(inner, i);
@@ -52,6 +57,8 @@ class CanonicalLines : public Fields {
   std::string text;
 
  private:
+  [[nodiscard]] bool takes_part(Role role) const { return role != Role::for_people && (hashes_.stress || role != Role::decides_stress); }
+
   std::string path_;
   const Hashes& hashes_;
 };
@@ -89,7 +96,7 @@ std::string calibrated_here(const ResolvedFiring& firing, const Hashes& hashes) 
   std::set<std::string> lines;  // in order of the hashes, so that renaming a material changes nothing
   for (const auto& [name, material] : firing.materials) {
     if (!material.calibrated) continue;
-    lines.insert(fmt::format("calibrated.{}={} {}\n", hashes.at({Noun::material, name}),
+    lines.insert(fmt::format("calibrated.{}={} {}\n", hashes.by_name.at({Noun::material, name}),
                              material.calibrated->furnace == firing.furnace.name, material.calibrated->tray == firing.tray.name));
   }
   return fmt::format("{}", fmt::join(lines, ""));
@@ -118,8 +125,8 @@ std::string blake2b_256(std::string_view bytes) {
   return text;
 }
 
-std::string canonical_text(const ResolvedFiring& firing) {
-  Hashes hashes;
+std::string canonical_text(const ResolvedFiring& firing, bool stress) {
+  Hashes hashes{stress};
   for (const auto& [name, material] : firing.materials) add(hashes, Noun::material, material);
   for (const auto& [name, liquid] : firing.liquids) add(hashes, Noun::liquid, liquid);
   for (const auto& [name, support] : firing.supports) add(hashes, Noun::support, support);
@@ -142,7 +149,7 @@ std::string canonical_text(const ResolvedFiring& firing) {
   if (!firing.tray.mass)
     for (const auto& tray : firing.lab_trays) text += fmt::format("lab_tray={}\n", blake2b_256(lines_of(tray, "tray", hashes)));
   for (std::size_t i = 0; i < firing.earlier.size(); ++i)
-    text += fmt::format("earlier[{}]={}\n", i, blake2b_256(canonical_text(firing.earlier[i])));
+    text += fmt::format("earlier[{}]={}\n", i, blake2b_256(canonical_text(firing.earlier[i], stress)));
   return lines_of(firing.firing, "firing", hashes) + text + chain_of(firing);
 }
 

@@ -275,9 +275,10 @@ void Fields::optional_in(std::string_view key, Maybe<double>& maybe, std::string
   value({key, meaning, false}, slot);
 }
 
-void Fields::words(std::string_view key, std::string& text, std::vector<std::string> allowed, std::string_view meaning, bool is_required) {
+void Fields::words(std::string_view key, std::string& text, std::vector<std::string> allowed, std::string_view meaning, bool is_required,
+                   Role role) {
   PlainSlot slot(text, TextCodec{100, false, std::move(allowed)});
-  value({key, meaning, is_required}, slot);
+  value({key, meaning, is_required, {}, role}, slot);
 }
 
 void Fields::text(std::string_view key, std::string& text, std::string_view meaning, Role role) {

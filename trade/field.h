@@ -17,8 +17,8 @@
 
 namespace heatwork::trade {
 
-/// What a field is for: it changes a number, it is for people only, or it names another noun.
-enum class Role { decides, for_people, reference };
+/// What a field is for: it changes a number, it changes numbers of cooling stress alone, it is for people only, or it names another noun.
+enum class Role { decides, decides_stress, for_people, reference };
 
 struct FieldInfo {
   std::string_view key;
@@ -135,7 +135,8 @@ class Fields {
   void choice(std::string_view key, E& plain, std::string default_text, std::string_view meaning);
   template <class E>
   void choice(std::string_view key, Maybe<E>& maybe, std::string_view meaning);
-  void words(std::string_view key, std::string& text, std::vector<std::string> allowed, std::string_view meaning, bool is_required = true);
+  void words(std::string_view key, std::string& text, std::vector<std::string> allowed, std::string_view meaning, bool is_required = true,
+             Role role = Role::decides);
   void text(std::string_view key, std::string& text, std::string_view meaning, Role role = Role::for_people);
   void text(std::string_view key, Given<std::string>& text, std::string default_text, std::string_view meaning, Role role);
   void truth(std::string_view key, bool& truth, bool default_truth, std::string_view meaning);

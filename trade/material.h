@@ -29,6 +29,7 @@ struct Material {
   std::string note;
   MaterialKind kind = MaterialKind::other;
   std::string family;                    ///< such as "feldspathic veneer for zirconia"; a program check compares families
+  std::string relaxation;                ///< name of a spectrum that ships, for a glass whose stress is computed; may be empty
   std::optional<Calibrated> calibrated;  ///< absent: a class, or values from elsewhere
   std::map<std::string, Estimate> properties;
   Place place;

@@ -8,6 +8,7 @@
 #include "trade/mistake.h"
 #include "trade/noun.h"
 #include "trade/property.h"
+#include "trade/relaxation.h"
 #include "trade/slot.h"
 
 namespace heatwork::trade {
@@ -59,7 +60,8 @@ void describe_properties(Fields& fields, std::map<std::string, Estimate>& proper
                 [&properties, names](Fields& inner) {
                   for (const auto& property : names) {
                     const std::string name(property.name);
-                    inner.group({{property.name, property.meaning, false},
+                    const Role role = property.of_stress ? Role::decides_stress : Role::decides;
+                    inner.group({{property.name, property.meaning, false, {}, role},
                                  true,
                                  [&properties, name] { return properties.contains(name); },
                                  [&properties, name](const Place& place) {
@@ -111,6 +113,8 @@ void describe(Fields& fields, Material& material) {
   fields.naming(material.name, material.label, material.note);
   fields.choice("kind", material.kind, {}, "what it is in a firing");
   fields.text("family", material.family, "group whose members go together, such as \"feldspathic veneer for zirconia\"", Role::decides);
+  fields.words("relaxation", material.relaxation, relaxation_names(),
+               "how its glass relaxes, by the name of a spectrum that ships; for the stress of cooling", false, Role::decides_stress);
   fields.optional_table("calibrated", material.calibrated, "where a trial firing of the lab's own gave its viscosity", describe_calibrated);
   describe_properties(fields, material.properties, material_properties());
 }

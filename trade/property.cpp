@@ -5,7 +5,7 @@
 namespace heatwork::trade {
 namespace {
 
-constexpr std::array<PropertyName, 54> materials{{
+constexpr std::array<PropertyName, 60> materials{{
     {"density", "kg/m3", 100, 25000, "of the pore-free solid"},
     {"conductivity_at_25_C", "W/(m K)", 0.01, 500, "of the dense solid; linear to 600 °C, constant beyond"},
     {"conductivity_at_600_C", "W/(m K)", 0.01, 500, "of the dense solid; constant above 600 °C"},
@@ -56,6 +56,12 @@ constexpr std::array<PropertyName, 54> materials{{
     {"grain_energy", "kJ/mol", 10, 2000, "of grain growth"},
     {"grain_rate", "ln µm4/s", -100, 400, "natural logarithm of the constant of grain growth"},
     {"expansion", "ppm/K", 0, 40, "mean, 25 to 500 °C"},
+    {"youngs_modulus", "GPa", 1, 1000, "at 25 °C, taken for every temperature", true},
+    {"poisson_ratio", "", 0, 0.49, "contraction across over stretch along, elastic", true},
+    {"liquid_expansion_ratio", "", 1, 10, "expansion of the liquid glass over that of the solid", true},
+    {"dilatometer_transition", "°C", 200, 1000, "glass transition as a dilatometer finds it at 5 K/min", true},
+    {"relaxation_activation", "K", 10000, 500000, "activation energy of relaxation over the gas constant", true},
+    {"relaxation_nonlinearity", "", 0, 1, "share of the clock of relaxation that follows the temperature, the rest the structure", true},
     {"leucite_share", "", 0, 1, "leucite by volume as delivered"},
     {"solidus", "°C", 300, 2000, "of an alloy"},
     {"silver_share", "%", 0, 100, "of an alloy, by mass"},

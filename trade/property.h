@@ -12,6 +12,7 @@ struct PropertyName {
   double at_least;
   double at_most;
   std::string_view meaning;
+  bool of_stress = false;  ///< decides the stress of cooling layers and nothing else
 };
 
 /// Every property a material may carry.

@@ -19,8 +19,9 @@ HEATWORK_EVERY_NOUN(HEATWORK_NOUN)
 #undef HEATWORK_NOUN
 
 /// Everything of a firing that changes a number, as lines "path=value" in a fixed order: no name, label, note or typed text.
-/// Where a noun is named, the hash of its own lines stands instead, so that renaming changes nothing.
-[[nodiscard]] std::string canonical_text(const ResolvedFiring& firing);
+/// Where a noun is named, the hash of its own lines stands instead, so that renaming changes nothing. What decides nothing but the stress
+/// of cooling takes part where `stress` asks for it.
+[[nodiscard]] std::string canonical_text(const ResolvedFiring& firing, bool stress = false);
 
 /// BLAKE2b-256 of some bytes, in 64 hexadecimal digits.
 [[nodiscard]] std::string blake2b_256(std::string_view bytes);

@@ -158,6 +158,22 @@ TEST_F(Canonical, EachKindOfDecidingValueChangesTheHash) {
   }
 }
 
+TEST_F(Canonical, WhatDecidesStressAloneEntersWhereStressIsAskedFor) {
+  ResolvedFiring firing = load_firing(folder_ / "firing.toml", nullptr);
+  const std::string without = canonical_text(firing), with = canonical_text(firing, true);
+  EXPECT_NE(without, with);
+  Material& veneer = firing.materials.at("zirconia-veneer");
+  veneer.properties.at("youngs_modulus").value += 1;
+  EXPECT_EQ(canonical_text(firing), without);
+  EXPECT_NE(canonical_text(firing, true), with);
+  const std::string stiffer = canonical_text(firing, true);
+  veneer.relaxation = "sealing-glass";
+  EXPECT_EQ(canonical_text(firing), without);
+  EXPECT_NE(canonical_text(firing, true), stiffer);
+  veneer.properties.at("expansion").value += 1;
+  EXPECT_NE(canonical_text(firing), without);
+}
+
 TEST_F(Canonical, LinesAreInTheSameOrderEachTimeAndHoldNoPersonsWords) {
   const auto firing = load_firing(folder_ / "firing.toml", nullptr);
   const std::string text = canonical_text(firing);

@@ -15,7 +15,8 @@ THROWING = {"Failure", "FailureWith", "Mistake", "StoreError", "make_unexpected"
 ENGLISH_YET = ("desk/calculations/", "desk/calibrate.cpp", "desk/json_read.cpp", "desk/materials.cpp", "desk/schema.cpp", "desk/demo.cpp",
                "desk/folder_files.cpp", "desk/lab/settings.cpp", "desk/lab/exact_numbers.cpp", "desk/lab/index_of.cpp",
                "desk/lab/rehearsal_document_text.cpp", "desk/lab/kept_text.cpp", "trade/limits.cpp", "trade/lab_limits.cpp",
-               "trade/deciding_inputs.cpp", "trade/words.cpp", "trade/sentences.cpp", "trade/pattern.cpp", "firing/calibrated_range.cpp",
+               "trade/deciding_inputs.cpp", "trade/relaxation.cpp",
+               "trade/words.cpp", "trade/sentences.cpp", "trade/pattern.cpp", "firing/calibrated_range.cpp",
                "firing/chamber_change.cpp", "firing/trial.cpp", "records/export_rows.cpp", "records/import.cpp", "records/in_order.h",
                "records/hash.cpp", "records/verify.cpp")
 # Parts of a sentence, of a log or of a mistake of ours: said only within another text, or to nobody.

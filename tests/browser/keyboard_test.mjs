@@ -59,9 +59,9 @@ test("a program is found by typing, opened, and changed with a reason", async ()
   await page.keyboard.type(" s");
   await page.keyboard.press("Enter");
   await page.waitForSelector("text=is kept as version");
-  assert.equal(await heading(), "first dentine firing on zirconia");
-  assert.match(await page.textContent(".versions"), /built up thicker/);
-  assert.match(await page.textContent(".pairs"), /5 min 25 s/);
+  await page.locator("main h1", { hasText: /^first dentine firing on zirconia$/ }).waitFor();
+  await page.locator(".versions", { hasText: "built up thicker" }).waitFor();
+  await page.locator(".pairs", { hasText: "5 min 25 s" }).first().waitFor();
 });
 
 test("a program is locked with a reason, and Escape leaves a question as it was", async () => {
@@ -112,9 +112,10 @@ test("an inspector's question is asked and answered", async () => {
   await tabTo(page, "main input[type=radio]");
   await page.keyboard.press("ArrowDown");
   await tabTo(page, "main form select");
+  await page.locator("main form select option", { hasText: "corner" }).waitFor({ state: "attached" });
   await page.keyboard.type("corner");
+  await page.locator("main h2", { hasText: /fired in this furnace.*corner/ }).waitFor();
   await page.waitForSelector("main table, main .state-empty");
-  assert.match(await page.textContent("main h2"), /fired in this furnace.*corner/);
 });
 
 test("drafts survive a reload, and a conflict shows both versions", async () => {

@@ -26,6 +26,8 @@ class FormBuilder : public Fields {
   void value(const FieldInfo& info, Slot& slot) override {
     FormField field = begun(info, FormField::Shape::value);
     field.nature = slot.nature();
+    // A place on the earth is told in metres, not as what stands on a tray.
+    if (field.nature.kind == "a length" && field.nature.range.ends_with(" m")) field.nature.example = "210 m";
     field.unit = unit_of(field.nature);
     fields.push_back(std::move(field));
   }

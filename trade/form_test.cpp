@@ -39,6 +39,12 @@ TEST(Form, HoldsWhatTheFieldTableSays) {
 }
 
 /// The format page is another visitor of the same table: each of its rows is a field of the form, in the same number.
+TEST(Form, TellsAPlaceOnTheEarthInMetres) {
+  const auto form = form_of(Noun::furnace);
+  EXPECT_EQ(found(form, "altitude")->nature.example, "210 m");
+  EXPECT_EQ(found(form, "altitude")->unit, "m");
+}
+
 TEST(Form, HasEveryKeyOfTheFormatPage) {
   for (std::size_t i = 0; i < noun_words.size(); ++i) {
     const Noun noun = static_cast<Noun>(i);

@@ -23,6 +23,7 @@ void append(std::string& text, const PointState& point) {
     append(text, "crystals", values);
   }
   if (point.zirconia) append(text, "zirconia", physics::canonical_values(*point.zirconia));
+  if (point.leucite_minutes > 0) append(text, "leucite", {point.leucite_minutes});
 }
 
 }  // namespace

@@ -347,8 +347,11 @@ PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock&
     if (point.zirconia) refuse_hotter_than_known(piece, at);
     if (point.zirconia) densify(at, life.end.points[i], point, times_s, temperature_K);
     if (point.crystals) crystallise(at, life.end.points[i], point, times_s, temperature_K);
-    if (property_or(*point.material, "leucite_share", 0.0) > 0)
+    if (property_or(*point.material, "leucite_share", 0.0) > 0) {
       at.leucite_minutes = physics::minutes_between(times_s, temperature_K, leucite_from_K, leucite_to_K);
+      at.leucite_minutes_before = start.points[i].leucite_minutes;
+      life.end.points[i].leucite_minutes += at.leucite_minutes;
+    }
     if (detail != Detail::whole) drop_traces(at);
     result.points.push_back(std::move(at));
   }

@@ -32,6 +32,7 @@ struct PointState {
   std::optional<physics::PowderState> powder;
   std::optional<physics::CrystallisationState> crystals;
   std::optional<physics::ZirconiaState> zirconia;
+  double leucite_minutes = 0;  ///< between 650 and 850 °C, over all firings that are known
   bool operator==(const PointState&) const = default;
 };
 
@@ -72,7 +73,8 @@ struct PointResult {
   double crystal_um = 0;
   double transmittance_percent = 0;
   std::vector<double> fraction_trace;  ///< of the last step
-  double leucite_minutes = 0;          ///< spent between 650 and 850 °C
+  double leucite_minutes = 0;          ///< spent between 650 and 850 °C in this firing
+  double leucite_minutes_before = 0;   ///< the same in the firings before, as far as they are known
   // zirconia before sintering
   std::optional<physics::CurveStanding> curve;  ///< how far its density may be trusted; absent: no zirconia that sinters
   double sintered_density = 0;                  ///< relative

@@ -120,6 +120,7 @@ void judge_zirconia(Bench& bench, const PieceCase& piece);
 /// Whether the furnace can sinter the zirconia on its tray at all; needs no rehearsal.
 void judge_zirconia_furnace(Bench& bench);
 void judge_refiring(Bench& bench, const PieceCase& piece);
+void judge_stress(Bench& bench, const PieceCase& piece);
 
 /// True where the display's error points the same way as the comparison and makes up half of it or more.
 bool display_explains(const Bench& bench, double shift_K);

@@ -57,10 +57,8 @@ Explanation explanation_of(Aspect aspect) {
     case Aspect::leucite:
       return {"crystallisation", "(crystallisation.11) minutes = integral of dt while T_low < T < T_high", field_memory};
     case Aspect::cooling:
-      return {"chamber",
-              "(chamber.1) dT/dt = a - b (T - T_room), so T = T_inf + (T_0 - T_inf) exp(-b t) with T_inf = T_room + a/b; without power "
-              "dT/dt = -c (T - T_room)",
-              "Cooling by a constant loss (textbook)."};
+      return {"cooling-stress", "(cooling-stress.9) d eps = alpha_s(T) dT + (alpha_l - alpha_s(Tf)) dTf",
+              "A. Q. Tool, J. Am. Ceram. Soc. 29 (1946) 240 (tool-1946)."};
   }
   return {};
 }

@@ -45,6 +45,7 @@ void judge_rehearsed(Bench& bench) {
     judge_sag(bench, piece);
     judge_crystals(bench, piece);
     judge_leucite(bench, piece);
+    judge_stress(bench, piece);
     judge_frame(bench, piece);
     judge_zirconia(bench, piece);
     judge_refiring(bench, piece);

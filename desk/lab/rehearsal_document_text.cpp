@@ -177,7 +177,8 @@ class StatesWriting {
   static std::string bits(const firing::PointState& point) {
     return (point.powder ? exact_text(physics::canonical_values(*point.powder)) : "") + "," +
            (point.crystals ? exact_text(values_of(*point.crystals)) : "") + "," +
-           (point.zirconia ? exact_text(physics::canonical_values(*point.zirconia)) : "");
+           (point.zirconia ? exact_text(physics::canonical_values(*point.zirconia)) : "") + "," +
+           (point.leucite_minutes > 0 ? exact_text(std::vector{point.leucite_minutes}) : "");
   }
   Json written(const firing::PointState& point) {
     Json out = Json::object();
@@ -188,6 +189,7 @@ class StatesWriting {
     }
     if (point.crystals) out["crystals"] = exact_text(values_of(*point.crystals));
     if (point.zirconia) out["zirconia"] = exact_text(physics::canonical_values(*point.zirconia));
+    if (point.leucite_minutes > 0) out["leucite"] = exact_text(std::vector{point.leucite_minutes});
     return out;
   }
 
@@ -212,6 +214,7 @@ class StatesReading {
     }
     if (json.contains("crystals")) point.crystals = crystals_of(exact_numbers(json.at("crystals").get<std::string>()));
     if (json.contains("zirconia")) point.zirconia = physics::zirconia_state_from(exact_numbers(json.at("zirconia").get<std::string>()));
+    if (json.contains("leucite")) point.leucite_minutes = exact_numbers(json.at("leucite").get<std::string>()).at(0);
     return point;
   }
   static physics::CrystallisationState crystals_of(const std::vector<double>& values) {

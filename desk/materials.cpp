@@ -13,6 +13,7 @@
 #include "trade/mistake.h"
 #include "trade/property.h"
 #include "trade/reader.h"
+#include "trade/relaxation.h"
 #include "trade/shipped.h"
 
 namespace heatwork::desk {
@@ -95,6 +96,10 @@ std::string material_as_text(const trade::Material& material) {
   out += wrapped(fmt::format("{}{}{}", word_of(material.kind), material.family.empty() ? "" : ", ", material.family), 2, 2);
   if (!material.note.empty()) out += wrapped(material.note, 2, 2);
   if (material.calibrated) out += wrapped(calibrated_in_words(*material.calibrated), 2, 2);
+  if (const trade::Relaxation* relaxes = trade::relaxation(material.relaxation))
+    out += wrapped(
+        fmt::format("relaxes as {} ({}): {}; source: {}", relaxes->name, word_of(relaxes->standing), relaxes->meaning, relaxes->source), 2,
+        2);
   for (const trade::PropertyName& property : trade::material_properties()) {
     const trade::Estimate* found = material.find(std::string(property.name));
     if (found == nullptr) continue;
@@ -140,6 +145,7 @@ Json material_as_json(const trade::Material& material) {
                     {"note", material.note},
                     {"kind", word_of(material.kind)},
                     {"family", material.family},
+                    {"relaxation", material.relaxation.empty() ? Json() : Json(material.relaxation)},
                     {"calibrated", calibrated_as_json(material)},
                     {"properties", properties}};
 }

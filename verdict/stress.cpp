@@ -120,6 +120,7 @@ Finding finding_of(const Bench& bench, const PieceCase& piece, const Told& told,
   if (number.low && number.high)
     sentence +=
         ' ' + bench.say("findings.stress.band", {{"low", megapascals(bench, *number.low)}, {"high", megapascals(bench, *number.high)}});
+  if (told.form->interval && !told.of->stress->settled) sentence += ' ' + bench.say("findings.stress.unsettled");
   if (open) {
     sentence += ' ' + bench.say("findings.stress.settle", {{"measurement", bench.say(measurement_of(number.widest))}});
     number.widest.clear();

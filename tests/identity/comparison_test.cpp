@@ -172,5 +172,24 @@ TEST(refiring, crystals_go_on_from_the_stored_argument) {
   }
 }
 
+TEST(refiring, minutes_of_leucite_add_up_over_the_firings) {
+  const trade::ResolvedFiring first = demo_firing("metal-ceramic-firing");
+  trade::ResolvedFiring again = first;
+  again.earlier = {first, first};
+  again.earlier[0].earlier.clear();
+  again.earlier[1].earlier.clear();
+  const auto once = firing::rehearse(first).firing.pieces.at(0), third = firing::rehearse(again).firing.pieces.at(0);
+  bool any = false;
+  for (std::size_t i = 0; i < once.points.size(); ++i) {
+    EXPECT_EQ(once.points[i].leucite_minutes_before, 0);
+    if (once.points[i].leucite_minutes == 0) continue;
+    any = true;
+    // Dry and dense the piece is heated through a little faster than when wet.
+    EXPECT_NEAR(third.points[i].leucite_minutes_before, 2 * once.points[i].leucite_minutes, 0.1 * once.points[i].leucite_minutes);
+    EXPECT_NEAR(third.points[i].leucite_minutes, once.points[i].leucite_minutes, 0.1 * once.points[i].leucite_minutes);
+  }
+  EXPECT_TRUE(any);
+}
+
 }  // namespace
 }  // namespace heatwork

@@ -56,7 +56,7 @@ double transition_of_K(const trade::Material& material) {
 }
 
 /// Its clock set so that cooled at the dilatometer's rate it freezes at its own transition. Throws std::domain_error.
-physics::StressGlass glass_of(const trade::Material& material) {
+physics::StressGlass glass_of(const trade::Material& material, Clocks clocks) {
   const trade::Relaxation* spectrum = trade::relaxation(material.relaxation);
   if (spectrum == nullptr) throw std::logic_error("a material names a relaxation that does not ship");
   physics::StressGlass glass;
@@ -65,18 +65,19 @@ physics::StressGlass glass_of(const trade::Material& material) {
   glass.relaxing.structure = terms_of(spectrum->structure);
   glass.shear = terms_of(spectrum->shear);
   glass.liquid_expansion_per_K = property(material, "liquid_expansion_ratio") * property(material, "expansion") * ppm;
-  glass.relaxing.reference_K =
-      physics::reference_of_transition_K(glass.relaxing, transition_of_K(material), physics::GlassRanges{}.dilatometer_K_per_s);
+  if (clocks == Clocks::set)
+    glass.relaxing.reference_K =
+        physics::reference_of_transition_K(glass.relaxing, transition_of_K(material), physics::GlassRanges{}.dilatometer_K_per_s);
   return glass;
 }
 
-physics::StressLayer bonded_layer(const trade::Layer& layer, const trade::Material& material) {
+physics::StressLayer bonded_layer(const trade::Layer& layer, const trade::Material& material, Clocks clocks) {
   physics::StressLayer bonded;
   bonded.heat = layer_of(material, dense_m(layer, material));
   bonded.youngs_Pa = property(material, "youngs_modulus") * GPa;
   bonded.poisson = property(material, "poisson_ratio");
   bonded.expansion_per_K = physics::TemperatureProperty::constant(property(material, "expansion") * ppm);
-  if (is_glass(material)) bonded.glass = glass_of(material);
+  if (is_glass(material)) bonded.glass = glass_of(material, clocks);
   return bonded;
 }
 
@@ -152,7 +153,7 @@ bool is_glass(const trade::Material& material) {
   return is_viscous(material) || !material.relaxation.empty() || material.find("liquid_expansion_ratio") != nullptr;
 }
 
-StressLayers stress_layers(const trade::Section& section, const Stock& stock) {
+StressLayers stress_layers(const trade::Section& section, const Stock& stock, Clocks clocks) {
   std::vector<const trade::Material*> materials;
   for (const trade::Layer& layer : section.layers) materials.push_back(&material_of(layer, stock));
   StressLayers bonded;
@@ -164,7 +165,7 @@ StressLayers stress_layers(const trade::Section& section, const Stock& stock) {
     if (std::string lack = lacks(*materials[i]); !lack.empty()) return without(std::move(lack));
   for (std::size_t i = 0; i < count; ++i) {
     try {
-      bonded.layers.push_back(bonded_layer(section.layers[i], *materials[i]));
+      bonded.layers.push_back(bonded_layer(section.layers[i], *materials[i], clocks));
     } catch (const std::domain_error& impossible) {
       return without(fmt::format("The glass of material {} cannot be followed: {}", materials[i]->name, impossible.what()));
     }

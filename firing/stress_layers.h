@@ -31,7 +31,11 @@ struct StressLayers {
 /// True where a material relaxes as a glass in a firing, be its properties known or not: powders, and what names a relaxation.
 bool is_glass(const trade::Material& material);
 
+/// Whether the clocks of the glasses are set to their transitions, which takes some milliseconds each; left, nothing can be cooled with
+/// them.
+enum class Clocks { set, left };
+
 /// The bonded layers of a section. Properties that lack are told in `missing`. Errors: trade::Mistake where not even heat is known.
-StressLayers stress_layers(const trade::Section& section, const Stock& stock);
+StressLayers stress_layers(const trade::Section& section, const Stock& stock, Clocks clocks = Clocks::set);
 
 }  // namespace heatwork::firing

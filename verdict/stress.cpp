@@ -260,7 +260,7 @@ std::vector<StressedSection> stressed(const Bench& bench, const PieceCase& piece
     one.heat = &piece.here->sections.at(s);
     one.section = &piece.piece->sections.at(s);
     if (piece.maker != nullptr && s < piece.maker->stress.size()) one.maker = &piece.maker->stress[s];
-    one.layers = firing::stress_layers(*one.section, {request.materials, request.liquids, request.supports});
+    one.layers = firing::stress_layers(*one.section, {request.materials, request.liquids, request.supports}, firing::Clocks::left);
     sections.push_back(std::move(one));
   }
   return sections;

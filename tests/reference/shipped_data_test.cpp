@@ -16,6 +16,7 @@
 #include "physics/viscosity.h"
 #include "trade/property.h"
 #include "trade/reader.h"
+#include "trade/relaxation.h"
 #include "trade/shipped.h"
 
 namespace heatwork::trade {
@@ -136,6 +137,38 @@ TEST(ShippedData, EveryMaterialCarriesHeatAndEveryPowderAllThatSinters) {
     if (material.kind != MaterialKind::powder) continue;
     for (const auto& property : powder) EXPECT_NE(material.find(property), nullptr) << name << " lacks " << property;
   }
+}
+
+TEST(ShippedData, EveryVeneerAndCoreCarriesWhatTheStressOfCoolingNeeds) {
+  const std::vector<std::string> every = {"youngs_modulus", "poisson_ratio", "expansion"};
+  const std::vector<std::string> glass = {"liquid_expansion_ratio", "dilatometer_transition", "relaxation_activation",
+                                          "relaxation_nonlinearity"};
+  for (const char* name : {"zirconia-3y", "lithium-disilicate-block", "lithium-disilicate-pressed",
+                           "zirconia-containing-lithium-silicate-block", "base-metal-alloy"}) {
+    for (const auto& property : every) EXPECT_NO_THROW(value(name, property)) << name;
+    EXPECT_EQ(materials().at(name).relaxation, "") << name << " is taken as elastic";
+  }
+  for (const char* name :
+       {"zirconia-veneer", "zirconia-veneer-higher", "zirconia-veneer-lower", "metal-ceramic-veneer", "metal-ceramic-opaque"}) {
+    for (const auto& property : every) EXPECT_NO_THROW(value(name, property)) << name;
+    for (const auto& property : glass) EXPECT_NO_THROW(value(name, property)) << name;
+    EXPECT_NE(relaxation(materials().at(name).relaxation), nullptr) << name;
+  }
+  // cooling-stress, recommended defaults.
+  EXPECT_EQ(value("zirconia-veneer", "dilatometer_transition"), 590);
+  EXPECT_EQ(value("metal-ceramic-veneer", "liquid_expansion_ratio"), 2.5);
+  EXPECT_EQ(value("zirconia-veneer", "relaxation_activation"), 7e4);
+  EXPECT_EQ(value("lithium-disilicate-block", "youngs_modulus"), 100);
+}
+
+TEST(ShippedData, SpectraAreThosePublished) {
+  const Relaxation& glass = *relaxation("soda-lime-float");
+  ASSERT_EQ(glass.shear.size(), glass.structure.size());
+  for (std::size_t i = 0; i < glass.shear.size(); ++i) {
+    EXPECT_EQ(glass.shear[i].first, glass.structure[i].first);
+    EXPECT_NEAR(glass.structure[i].second / glass.shear[i].second, 9.0, 0.05) << "the fourth is 1.505 s, not 0.1505";
+  }
+  EXPECT_EQ(relaxation("sealing-glass")->structure.front(), (std::pair<double, double>{0.108, 3.0}));
 }
 
 // viscous-sintering, default parameter sets: temperatures of 10^12 and 10^6.6 Pa s of the glass, and log10 of the viscosity with crystals

@@ -154,7 +154,7 @@ class Schemas(unittest.TestCase):
         cls.schemas = {noun: heatwork("schema", noun.replace("_", "-")) for noun in NOUNS}
 
     def test_every_shipped_file_passes(self):
-        files = sorted(path for path in (house.ROOT / "data").rglob("*.toml") if not {"limits", "words"} & set(path.parts))
+        files = sorted(path for path in (house.ROOT / "data").rglob("*.toml") if not {"limits", "relaxation", "words"} & set(path.parts))
         self.assertGreater(len(files), 60)
         verdicts = judged(self.schemas, [document(path) for path in files])
         self.assertEqual({str(path.relative_to(house.ROOT)): wrong for path, wrong in zip(files, verdicts) if wrong}, {})

@@ -3,17 +3,17 @@
 
 #include <cmath>
 
-#include "verdict/stress_case.h"
+#include "verdict/veneered_for_tests.h"
 
 namespace heatwork::verdict {
 namespace {
 
 using namespace judge_case;
-using stress_case::Pair;
+using veneered::Pair;
 
 firing::Rehearsal cooled(const Pair& pair, bool intervals = true, physics::StressForm form = physics::StressForm::sphere) {
-  firing::Rehearsal made = stress_case::veneered(pair);
-  made.firing.pieces[0].stress = {stress_case::cooled(made, intervals, form)};
+  firing::Rehearsal made = veneered::rehearsed(pair);
+  made.firing.pieces[0].stress = {veneered::cooled(made, intervals, form)};
   return made;
 }
 
@@ -56,7 +56,7 @@ firing::SectionStress section_that(const Says& says) {
 }
 
 firing::Rehearsal made_up(const Says& says) {
-  firing::Rehearsal made = stress_case::veneered(Pair().mismatch(0.8, 0.1));
+  firing::Rehearsal made = veneered::rehearsed(Pair().mismatch(0.8, 0.1));
   made.firing.pieces[0].stress = {section_that(says)};
   return made;
 }
@@ -87,8 +87,8 @@ TEST(Pair, ThatIsKnownToATenthLeavesTheLiquidsExpansion) {
 /// Liquid expansion to 5 %, activation to 10 %.
 Pair measured(double mismatch_ppm) {
   Pair pair = Pair().mismatch(mismatch_ppm, 0.1);
-  stress_case::set(pair.veneer, "liquid_expansion_ratio", 3, 0.15);
-  stress_case::set(pair.veneer, "relaxation_activation", 70000, 7000);
+  veneered::set(pair.veneer, "liquid_expansion_ratio", 3, 0.15);
+  veneered::set(pair.veneer, "relaxation_activation", 70000, 7000);
   return pair;
 }
 
@@ -252,7 +252,7 @@ TEST(Opening, BelowTheTransitionIsNothingToSay) {
 TEST(Veneer, ThatIsThickIsBorderline) {
   Pair pair = Pair().mismatch(0.8, 0.1);
   pair.veneer_mm = 2.6;
-  firing::Rehearsal made = stress_case::veneered(pair);
+  firing::Rehearsal made = veneered::rehearsed(pair);
   made.firing.pieces[0].stress = {section_that({})};
   const Finding found = finding(made, Aspect::cooling);
   EXPECT_EQ(found.level, Level::borderline);
@@ -307,7 +307,7 @@ TEST(Stress, NotComputedCannotBeToldAndSaysWhy) {
 
 TEST(Stress, OfASectionWithoutGlassIsNoQuestion) {
   firing::Rehearsal made = made_up({});
-  made.request.pieces[0].sections[0].layers = {stress_case::layer("zirconia-3y", 0.7)};
+  made.request.pieces[0].sections[0].layers = {veneered::layer("zirconia-3y", 0.7)};
   section(made) = {};
   section(made).not_computed = "No layer of it relaxes as a glass: what its elastic layers keep from earlier firings is not known.";
   EXPECT_FALSE(has(judged(made), Aspect::cooling));

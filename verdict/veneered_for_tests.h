@@ -9,7 +9,7 @@
 #include "trade/shipped.h"
 #include "verdict/judge_case.h"
 
-namespace heatwork::verdict::stress_case {
+namespace heatwork::verdict::veneered {
 
 inline trade::Material shipped(const std::string& name) {
   const std::string path = "materials/" + name + ".toml";
@@ -44,7 +44,7 @@ inline trade::Layer layer(const std::string& material, double mm) {
 }
 
 /// The crown of judge_case with this pair in its section, no stress yet.
-inline firing::Rehearsal veneered(const Pair& pair) {
+inline firing::Rehearsal rehearsed(const Pair& pair) {
   firing::Rehearsal made = judge_case::rehearsal();
   made.request.materials["zirconia-3y"] = pair.core;
   made.request.materials["zirconia-veneer"] = pair.veneer;
@@ -92,4 +92,4 @@ inline firing::SectionStress cooled(const firing::Rehearsal& made, bool interval
   return section;
 }
 
-}  // namespace heatwork::verdict::stress_case
+}  // namespace heatwork::verdict::veneered

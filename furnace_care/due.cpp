@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <chrono>
 #include <cmath>
 #include <cstdint>
@@ -12,25 +11,10 @@
 namespace heatwork::furnace_care {
 namespace {
 
-constexpr std::array<std::string_view, 12> words = {"start of the day", "weekly look",    "temperature check", "vacuum test",
-                                                    "full-power run",   "chamber map",    "requalification",   "cleaning firing",
-                                                    "white tab",        "dry-out firing", "pump service",      "muffle"};
-
-// From how many firings a quarter on a furnace counts as much used, and after which stop and in which air it takes up water.
-// Standing: common practice (cleaning three to six months by use), assumed (the numbers). source: chosen-here
-constexpr int much_used_firings = 300;
-constexpr int often_days = 91, seldom_days = 182, quarter_days = 91;
+constexpr int quarter_days = 91;
+// After which stop and in which air a furnace takes up water. Standing: assumed. source: chosen-here
 constexpr int long_stop_days = 14;
 constexpr double damp_percent = 70;
-
-std::string interval_in_words(const UpkeepInterval& interval) {
-  std::string text;
-  const auto also = [&](const std::string& part) { text += (text.empty() ? "" : " or ") + part; };
-  if (interval.every_days) also(*interval.every_days == 1 ? "every day" : fmt::format("every {} days", *interval.every_days));
-  if (interval.after_firings) also(fmt::format("after {} firings", *interval.after_firings));
-  if (interval.after_hours) also(fmt::format("after {:g} h of firings", *interval.after_hours));
-  return text;
-}
 
 /// When an interval is over after the last time, and why: by days, or by how fast firings come.
 struct IntervalEnd {
@@ -61,47 +45,62 @@ IntervalEnd end_of(const UpkeepInterval& interval, const UpkeepDone& last, const
 }
 
 /// A work that comes round by its interval; nothing where neither days nor use tell when.
-std::optional<DueItem> item_by_interval(Upkeep work, const UpkeepInterval& interval, std::optional<UpkeepDone> last,
+std::optional<DueItem> item_by_interval(const UpkeepInterval& interval, const std::optional<UpkeepDone>& last,
                                         const FurnaceHistory& history) {
-  if (interval.done_day && (!last || *interval.done_day > last->day)) last = UpkeepDone{*interval.done_day, "hand, as its file says"};
-  const std::string words_of_interval = interval_in_words(interval);
-  if (!last)
-    return DueItem{work, history.today, "Nothing that is kept tells that it was ever done.", interval.by, words_of_interval, {}, {}};
+  if (!last) return DueItem{{}, history.today, "Nothing that is kept tells that it was ever done.", interval.by, interval, {}, {}};
   const IntervalEnd end = end_of(interval, *last, history);
   if (end.day == INT32_MAX) return std::nullopt;
-  return DueItem{work, end.day, end.sentence, interval.by, words_of_interval, last, {}};
+  return DueItem{{}, end.day, end.sentence, interval.by, interval, last, {}};
+}
+
+template <class Done, class Of>
+std::optional<UpkeepDone> last_of(const Done& done, const Of& of) {
+  const auto found = done.find(of);
+  return found == done.end() ? std::nullopt : std::optional<UpkeepDone>(found->second);
+}
+
+/// Qualified anew as a whole on the day the oldest of its four works was last done.
+std::optional<UpkeepDone> last_requalified(const FurnaceHistory& history) {
+  std::optional<UpkeepDone> oldest;
+  for (const Upkeep work : {Upkeep::temperature, Upkeep::vacuum, Upkeep::heating, Upkeep::chamber_map}) {
+    const auto last = last_of(history.done, work);
+    if (!last) return std::nullopt;
+    if (!oldest || last->day < oldest->day) oldest = last;
+  }
+  return oldest;
 }
 
 void by_interval(DueList& list, const FurnaceHistory& history, Upkeep work, const UpkeepInterval& interval) {
-  if (interval_in_words(interval).empty()) return list.without_interval.push_back(work);
-  const auto found = history.done.find(work);
-  const auto item = item_by_interval(work, interval, found == history.done.end() ? std::nullopt : std::optional(found->second), history);
-  if (item) list.items.push_back(*item);
+  if (in_words(interval).empty()) return list.without_interval.push_back(work);
+  const auto last = work == Upkeep::requalification ? last_requalified(history) : last_of(history.done, work);
+  auto item = item_by_interval(interval, last, history);
+  if (!item) return;
+  item->work = work;
+  list.items.push_back(*item);
 }
 
-/// A day that a check itself states goes before what an interval would say.
-bool by_check(DueList& list, const FurnaceHistory& history, Upkeep work) {
-  const auto found = history.next_by_check.find(work);
-  if (found == history.next_by_check.end()) return false;
-  const auto done = history.done.find(work);
-  list.items.push_back({work,
-                        found->second.day,
-                        fmt::format("Check {} states this day.", found->second.by),
-                        SetBy::lab,
-                        "",
-                        done == history.done.end() ? std::nullopt : std::optional(done->second),
-                        {}});
-  return true;
+/// A day that a check itself states goes before what an interval would say, but for one of the furnace maker that comes sooner.
+void by_check(DueList& list, const FurnaceHistory& history, Upkeep work, const UpkeepDone& next) {
+  const auto sooner = std::find_if(list.items.begin(), list.items.end(), [&](const DueItem& item) {
+    return item.work == work && item.by == SetBy::furnace_maker && item.day <= next.day;
+  });
+  if (sooner != list.items.end()) return;
+  std::erase_if(list.items, [&](const DueItem& item) { return item.work == work; });
+  std::erase(list.without_interval, work);
+  list.items.push_back(
+      {work, next.day, fmt::format("Check {} states this day.", next.by), SetBy::lab, {}, last_of(history.done, work), {}});
 }
 
 void start_of_day(DueList& list, const FurnaceHistory& history, const UpkeepInterval& interval) {
-  if (const auto last = history.last_firing(); last && *last >= history.today) return;
+  auto last = last_of(history.done, Upkeep::start_of_day);
+  if (const auto fired = history.last_firing(); fired && (!last || *fired > last->day)) last = UpkeepDone{*fired, "a firing"};
+  if (last && last->day + interval.every_days.value_or(1) > history.today) return;
   list.items.push_back(
       {Upkeep::start_of_day,
        history.today,
        "No firing was started today: look over chamber and seal, fire it warm, and see the vacuum reached, before the first.",
        interval.by,
-       interval_in_words(interval),
+       interval,
        {},
        {}});
 }
@@ -111,29 +110,27 @@ bool came_after(const std::optional<UpkeepDone>& event, const std::map<Upkeep, U
   return event && (found == done.end() || found->second.day < event->day);
 }
 
-/// After silver: cleaning at once, then a white tab; returns whether the cleaning is due by it.
-bool after_silver(DueList& list, const FurnaceHistory& history) {
-  if (!history.silver) return false;
+/// After silver: cleaning at once, then a white tab.
+void after_silver(DueList& list, const FurnaceHistory& history) {
+  if (!history.silver) return;
   const std::string silver = fmt::format("Silver was in the chamber on {} ({})", day_text(history.silver->day), history.silver->by);
   if (came_after(history.silver, history.done, Upkeep::cleaning_firing)) {
     list.items.push_back({Upkeep::cleaning_firing,
                           history.silver->day,
                           silver + " and no cleaning firing since.",
                           SetBy::common_practice,
-                          "",
+                          {},
                           history.silver,
                           {}});
-    return true;
-  }
-  if (came_after(history.silver, history.done, Upkeep::white_tab))
+  } else if (came_after(history.silver, history.done, Upkeep::white_tab)) {
     list.items.push_back({Upkeep::white_tab,
                           history.done.at(Upkeep::cleaning_firing).day,
                           silver + "; after the cleaning firing no white tab has shown yet that the chamber is clean.",
                           SetBy::common_practice,
-                          "",
+                          {},
                           history.silver,
                           {}});
-  return false;
+  }
 }
 
 /// In damp weather, after a long stop, or where the vacuum check found water.
@@ -154,7 +151,7 @@ void dry_out(DueList& list, const FurnaceHistory& history) {
                           history.today,
                           why,
                           SetBy::common_practice,
-                          "",
+                          {},
                           dried == history.done.end() ? std::nullopt : std::optional(dried->second),
                           {}});
 }
@@ -167,39 +164,15 @@ void after_repair(DueList& list, const FurnaceHistory& history) {
                         history.repaired->day,
                         fmt::format("After {} on {} still wanted: {}.", history.repaired_what, day_text(history.repaired->day), missing),
                         SetBy::common_practice,
-                        "",
+                        {},
                         history.repaired,
                         {}});
 }
 
 }  // namespace
 
-std::string_view word(Upkeep work) {
-  return words.at(static_cast<std::size_t>(work));
-}
-
-std::string_view word(SetBy by) {
-  constexpr std::array<std::string_view, 4> whose = {"furnace maker's instruction", "the lab", "common practice", "assumed"};
-  return whose.at(static_cast<std::size_t>(by));
-}
-
-std::map<Upkeep, UpkeepInterval> usual_intervals(int firings_last_quarter) {
-  const bool much_used = firings_last_quarter >= much_used_firings;
-  const auto every = [](int days, SetBy by, std::optional<int> firings = std::nullopt) {
-    return UpkeepInterval{days, firings, std::nullopt, by, std::nullopt};
-  };
-  return {{Upkeep::start_of_day, every(1, SetBy::common_practice)},
-          {Upkeep::weekly_look, every(7, SetBy::common_practice)},
-          {Upkeep::temperature, every(30, SetBy::common_practice, 100)},
-          {Upkeep::vacuum, every(30, SetBy::common_practice)},
-          {Upkeep::heating, every(often_days, SetBy::common_practice)},
-          {Upkeep::chamber_map, every(365, SetBy::assumed)},
-          {Upkeep::cleaning_firing, every(much_used ? often_days : seldom_days, SetBy::common_practice)},
-          {Upkeep::pump, every(365, SetBy::assumed)},
-          {Upkeep::muffle, UpkeepInterval{}}};
-}
-
 int FurnaceHistory::firings_after(int day) const {
+  if (const auto counted = counted_since.find(day); counted != counted_since.end()) return counted->second;
   return static_cast<int>(std::count_if(firing_days.begin(), firing_days.end(), [&](int each) { return each > day; }));
 }
 
@@ -208,23 +181,40 @@ std::optional<int> FurnaceHistory::last_firing() const {
   return last == firing_days.end() ? std::nullopt : std::optional(*last);
 }
 
-DueList due_of_furnace(const FurnaceHistory& history, const std::map<Upkeep, UpkeepInterval>& set) {
+std::map<Upkeep, UpkeepInterval> intervals_of(const UpkeepSet& set, const FurnaceHistory& history) {
   auto intervals = usual_intervals(history.firings_after(history.today - quarter_days));
-  for (const auto& [work, interval] : set) intervals[work] = interval;
+  for (const auto& [work, interval] : set.works) intervals[work] = interval;
+  return intervals;
+}
+
+DueList due_of_furnace(const FurnaceHistory& history, const UpkeepSet& set) {
   DueList list;
-  const bool cleaning_by_silver = after_silver(list, history);
+  after_silver(list, history);
   dry_out(list, history);
   after_repair(list, history);
-  for (const auto& [work, interval] : intervals) {
-    if (work == Upkeep::start_of_day) {
+  const std::size_t by_events = list.items.size();
+  const auto is_due_by_event = [&](Upkeep work) {
+    return std::any_of(list.items.begin(), list.items.begin() + static_cast<std::ptrdiff_t>(by_events),
+                       [&](const DueItem& item) { return item.work == work; });
+  };
+  for (const auto& [work, interval] : intervals_of(set, history)) {
+    if (is_due_by_event(work)) continue;
+    if (work == Upkeep::start_of_day)
       start_of_day(list, history, interval);
-    } else if (!(work == Upkeep::cleaning_firing && cleaning_by_silver) && !by_check(list, history, work)) {
+    else
       by_interval(list, history, work, interval);
-    }
   }
-  for (DueItem& item : list.items) item.what = word(item.work);
+  for (const auto& [work, next] : history.next_by_check)
+    if (!is_due_by_event(work)) by_check(list, history, work, next);
+  for (DueItem& item : list.items) item.what = word(*item.work);
+  for (const auto& [what, interval] : set.own)
+    if (auto item = item_by_interval(interval, last_of(set.own_done, what), history)) {
+      item->what = what;
+      list.items.push_back(*item);
+    }
   std::stable_sort(list.items.begin(), list.items.end(), [](const DueItem& one, const DueItem& other) {
-    return std::tuple(one.day, one.work) < std::tuple(other.day, other.work);
+    const auto order = [](const DueItem& item) { return item.work ? static_cast<std::size_t>(*item.work) : upkeep_works; };
+    return std::tuple(one.day, order(one)) < std::tuple(other.day, order(other));
   });
   return list;
 }

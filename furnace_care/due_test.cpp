@@ -35,7 +35,7 @@ TEST(Due, EachWorkComesRoundByItsInterval) {
   const DueList list = due_of_furnace(looked_after(), {});
   EXPECT_EQ(item(list, Upkeep::weekly_look)->day, today + 4);
   EXPECT_EQ(item(list, Upkeep::temperature)->day, today + 27);
-  EXPECT_EQ(item(list, Upkeep::temperature)->interval, "every 30 days or after 100 firings");
+  EXPECT_EQ(in_words(*item(list, Upkeep::temperature)->interval), "every 30 days or after 100 firings");
   EXPECT_EQ(item(list, Upkeep::temperature)->sentence, "Last done on 2026-11-22 by check corner-november.");
   EXPECT_EQ(item(list, Upkeep::cleaning_firing)->day, today + 179);
   EXPECT_FALSE(item(list, Upkeep::start_of_day)) << "a firing was started today";
@@ -56,22 +56,98 @@ TEST(Due, ByUseSoonerThanByDays) {
   EXPECT_EQ(item(due_of_furnace(history, {}), Upkeep::temperature)->day, today);
 }
 
+UpkeepInterval every(int days, SetBy by) {
+  UpkeepInterval interval;
+  interval.every_days = days;
+  interval.by = by;
+  return interval;
+}
+
 TEST(Due, WhatFurnaceOrLabSetGoesFirst) {
   UpkeepInterval muffle;
   muffle.after_hours = 800;
   muffle.by = SetBy::furnace_maker;
+  muffle.stated_in = "instructions for use, page 31";
+  muffle.person = "mara";
   FurnaceHistory history = looked_after();
-  muffle.done_day = today - 400;
-  history.done.erase(Upkeep::muffle);
+  history.done[Upkeep::muffle] = {today - 400, "being put into service"};
   history.hours_a_firing = 3;  // 273 firings are 819 h
-  const DueList list = due_of_furnace(history, {{Upkeep::muffle, muffle}, {Upkeep::temperature, {14, {}, {}, SetBy::lab, {}}}});
+  UpkeepSet set;
+  set.take("muffle", muffle);
+  set.take("temperature check", every(14, SetBy::lab));
+  const DueList list = due_of_furnace(history, set);
   EXPECT_TRUE(list.without_interval.empty());
   EXPECT_EQ(item(list, Upkeep::muffle)->day, today);
-  EXPECT_EQ(item(list, Upkeep::muffle)->by, SetBy::furnace_maker);
-  EXPECT_EQ(item(list, Upkeep::muffle)->interval, "after 800 h of firings");
+  EXPECT_EQ(item(list, Upkeep::muffle)->sentence, "Last done on 2025-10-21 by being put into service, about 819 h of firings ago.");
+  EXPECT_EQ(in_words(*item(list, Upkeep::muffle)->interval), "after 800 h of firings");
+  EXPECT_EQ(who_says(*item(list, Upkeep::muffle)->interval), "furnace maker's instruction, instructions for use, page 31; set by mara");
   EXPECT_EQ(item(list, Upkeep::temperature)->day, today + 11);
-  history.next_by_check[Upkeep::temperature] = UpkeepDone{today + 2, "corner-november"};
+  history.counted_since[today - 400] = 260;
+  EXPECT_EQ(item(due_of_furnace(history, set), Upkeep::muffle)->day, today + 3) << "780 h of 800, 9 h a day";
+}
+
+TEST(Due, TheFurnaceMakersWordGoesBeforeTheLabsWhicheverIsTakenFirst) {
+  const UpkeepInterval maker = every(60, SetBy::furnace_maker), here = every(20, SetBy::lab), all = every(10, SetBy::lab_for_all);
+  const auto decides = [](std::vector<UpkeepInterval> order) {
+    UpkeepSet set;
+    for (const UpkeepInterval& each : order) set.take("vacuum test", each);
+    return set.works.at(Upkeep::vacuum).every_days;
+  };
+  EXPECT_EQ(decides({all, here, maker}), 60);
+  EXPECT_EQ(decides({maker, here, all}), 60);
+  EXPECT_EQ(decides({all, here}), 20);
+  EXPECT_EQ(decides({all}), 10);
+}
+
+TEST(Due, ADayACheckStatesStandsUnlessTheFurnaceMakersComesSooner) {
+  FurnaceHistory history = looked_after();
+  history.next_by_check[Upkeep::temperature] = UpkeepDone{today + 20, "corner-november"};
   EXPECT_EQ(item(due_of_furnace(history, {}), Upkeep::temperature)->sentence, "Check corner-november states this day.");
+  UpkeepSet set;
+  set.take("temperature check", every(14, SetBy::furnace_maker));
+  EXPECT_EQ(item(due_of_furnace(history, set), Upkeep::temperature)->day, today + 11);
+  set = {};
+  set.take("temperature check", every(90, SetBy::furnace_maker));
+  EXPECT_EQ(item(due_of_furnace(history, set), Upkeep::temperature)->day, today + 20);
+}
+
+TEST(Due, WorksOfEventsComeRoundToo) {
+  FurnaceHistory history = looked_after();
+  EXPECT_FALSE(item(due_of_furnace(history, {}), Upkeep::requalification));
+  history.done[Upkeep::heating].day = today - 300;
+  UpkeepSet set;
+  set.take("requalification", every(365, SetBy::lab));
+  set.take("dry-out firing", every(30, SetBy::lab));
+  set.take("white tab", every(90, SetBy::lab));
+  set.take("start of the day", every(2, SetBy::lab));
+  const DueList list = due_of_furnace(history, set);
+  EXPECT_EQ(item(list, Upkeep::requalification)->day, today + 65) << "a year after the oldest of its four works";
+  EXPECT_EQ(item(list, Upkeep::dry_out)->day, today + 27);
+  EXPECT_EQ(item(list, Upkeep::white_tab)->day, today + 87);
+  fire(history, 3, today - 1);
+  EXPECT_FALSE(item(due_of_furnace(history, set), Upkeep::start_of_day));
+  EXPECT_TRUE(item(due_of_furnace(history, {}), Upkeep::start_of_day));
+}
+
+TEST(Due, WorksOfTheLabsOwnStandAmongTheRest) {
+  UpkeepSet set;
+  set.take("wipe the door", every(10, SetBy::lab));
+  DueList list = due_of_furnace(looked_after(), set);
+  const auto own = [&] { return std::find_if(list.items.begin(), list.items.end(), [](const auto& each) { return !each.work; }); };
+  EXPECT_EQ(own()->day, today);
+  EXPECT_EQ(own()->what, "wipe the door");
+  EXPECT_EQ(own()->sentence, "Nothing that is kept tells that it was ever done.");
+  set.own_done["wipe the door"] = {today - 4, "mara, marked by hand"};
+  list = due_of_furnace(looked_after(), set);
+  EXPECT_EQ(own()->day, today + 6);
+  EXPECT_EQ(own()->sentence, "Last done on 2026-11-21 by mara, marked by hand.");
+}
+
+TEST(Due, WordsOfWorksReadBack) {
+  for (std::size_t work = 0; work < upkeep_works; ++work) EXPECT_EQ(upkeep_of(word(static_cast<Upkeep>(work))), static_cast<Upkeep>(work));
+  EXPECT_FALSE(upkeep_of("Muffle"));
+  EXPECT_TRUE(is_done_by_check(Upkeep::vacuum));
+  EXPECT_FALSE(is_done_by_check(Upkeep::pump));
 }
 
 TEST(Due, AfterSilverCleaningThenAWhiteTab) {
@@ -123,7 +199,7 @@ TEST(Due, AFurnaceOfWhichNothingIsKeptIsDueToday) {
   const DueList list = due_of_furnace(history, {});
   EXPECT_EQ(item(list, Upkeep::temperature)->day, today);
   EXPECT_EQ(item(list, Upkeep::temperature)->sentence, "Nothing that is kept tells that it was ever done.");
-  for (const DueItem& each : list.items) EXPECT_GE(each.day, today) << word(each.work);
+  for (const DueItem& each : list.items) EXPECT_GE(each.day, today) << each.what;
 }
 
 TEST(Due, DaysReadBack) {

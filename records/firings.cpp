@@ -23,4 +23,15 @@ std::vector<FiringRow> firings_in(Store& store, std::string_view furnace, std::i
   return all;
 }
 
+std::int64_t count_firings_in(Store& store, std::string_view furnace, std::int64_t from_ms) {
+  const std::string of(furnace);
+  Statement statement(store.inside(),
+                      "select count(distinct id) from uses where furnace = ? and furnace <> '' and piece <> '' and at_ms >= ? and "
+                      "kind = 'firing'");
+  std::int64_t count = 0;
+  statement.bind(of).bind(from_ms).into(count);
+  statement.next();
+  return count;
+}
+
 }  // namespace heatwork::records

@@ -6,6 +6,7 @@ namespace heatwork::trade {
 namespace {
 
 constexpr std::array<std::string_view, 2> hold_starts{"asked reaches", "display reaches"};
+constexpr std::array<std::string_view, 2> interval_by{"furnace maker", "lab"};
 constexpr std::array<std::string_view, 3> mains_cuts{"stops", "goes on", "goes on if short"};
 constexpr std::array<std::string_view, 3> gauge_kinds{"absolute", "below ambient", "percent of ambient"};
 constexpr std::array<std::string_view, 2> correction_conventions{"added to display", "added to setting"};
@@ -52,6 +53,10 @@ std::span<const std::string_view> choices<GaugeKind>() {
 template <>
 std::span<const std::string_view> choices<CorrectionConvention>() {
   return correction_conventions;
+}
+template <>
+std::span<const std::string_view> choices<IntervalBy>() {
+  return interval_by;
 }
 template <>
 std::span<const std::string_view> choices<MaterialKind>() {

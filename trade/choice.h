@@ -29,6 +29,8 @@ std::span<const std::string_view> choices<GaugeKind>();
 template <>
 std::span<const std::string_view> choices<CorrectionConvention>();
 template <>
+std::span<const std::string_view> choices<IntervalBy>();
+template <>
 std::span<const std::string_view> choices<MaterialKind>();
 template <>
 std::span<const std::string_view> choices<SectionForm>();

@@ -59,11 +59,42 @@ struct DisplayError {
   std::string checked;  ///< how and when, as typed
 };
 
-/// A day something of a furnace falls due, kept by hand.
-struct FurnaceDue {
-  std::string what;  ///< in words
-  std::string on;    ///< day
+enum class IntervalBy { furnace_maker, lab };  ///< who says how often something is due
+
+/// How often something is due, whichever of these comes first; and who set it here.
+struct HowOften {
+  Maybe<int> every_days;
+  Maybe<int> after_firings;
+  Maybe<int> after_hours;  ///< of firings, together
+  std::string set_by;      ///< code
+  [[nodiscard]] bool is_said() const { return every_days || after_firings || after_hours; }
 };
+
+/// Something of a furnace that falls due: on a day, or again and again; and when it was done by hand.
+struct FurnaceDue {
+  std::string what;  ///< in words; "vacuum test" and its like are works that every furnace has
+  std::string on;    ///< day; may be empty
+  HowOften often;
+  Maybe<IntervalBy> by;       ///< absent: the lab
+  std::string stated_in;      ///< where the furnace maker says so
+  std::string done, done_by;  ///< day it was last done, where no check or firing tells; code
+  PlacesByKey places;
+  Place place;
+};
+
+/// How often a work is due at every furnace of a lab whose own file says nothing of it.
+struct LabDue {
+  std::string what;
+  HowOften often;
+  Place place;
+};
+
+class Fields;
+/// Keys of what falls due, of a furnace and of a lab. Errors of the checks: Mistake.
+void describe_due(Fields& fields, FurnaceDue& due);
+void describe_lab_due(Fields& fields, LabDue& due);
+void check_dues(const std::vector<FurnaceDue>& dues);
+void check_dues(const std::vector<LabDue>& dues);
 
 struct Furnace {
   std::string name;

@@ -98,12 +98,6 @@ void describe_display_error(Fields& fields, DisplayError& display) {
   fields.text("checked", display.checked, "how and when it was found");
 }
 
-void describe_due(Fields& fields, FurnaceDue& due) {
-  fields.placed_text("what", due.what, "what is to be done, in words", nullptr, true);
-  PlainSlot on(due.on, DateCodec{});
-  fields.value({"on", "the day it is due", true, {}, Role::for_people}, on);
-}
-
 }  // namespace
 
 void describe(Fields& fields, Furnace& furnace) {
@@ -126,7 +120,7 @@ void describe(Fields& fields, Furnace& furnace) {
   fields.table("natural_cooling", furnace.natural_cooling, "by the opening of the chamber", describe_cooling);
   fields.table("pump", furnace.pump, "vacuum", describe_pump);
   fields.table("ability", furnace.ability, "what the panel accepts and how it runs a program", describe_ability);
-  fields.tables("due", furnace.dues, 0, 40, "what falls due, kept by hand", describe_due, {{}, "what"}, Role::for_people);
+  fields.tables("due", furnace.dues, 0, 40, "what falls due: on a day, or how often", describe_due, {{}, "what"}, Role::for_people);
 }
 
 void check(const Furnace& furnace) {
@@ -147,6 +141,7 @@ void check(const Furnace& furnace) {
     throw Mistake(ability.fastest_rate.place,
                   fmt::format("fastest_rate: {} is below the slowest rate of {}", quantity::write(ability.fastest_rate.value),
                               quantity::write(ability.slowest_rate.value)));
+  check_dues(furnace.dues);
 }
 
 }  // namespace heatwork::trade

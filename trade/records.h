@@ -8,6 +8,7 @@
 
 #include "quantity/quantity.h"
 #include "trade/check.h"
+#include "trade/furnace.h"
 #include "trade/place.h"
 
 namespace heatwork::trade {
@@ -176,6 +177,7 @@ struct Lab {
   std::string language;  ///< "en", "de"; may be empty
   std::string units;     ///< "celsius", "fahrenheit"; may be empty
   bool demo = false;     ///< nothing in its store happened: it is there to play with
+  std::vector<LabDue> dues;
   Place place;
 };
 

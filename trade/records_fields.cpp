@@ -141,8 +141,12 @@ void describe(Fields& fields, Lab& lab) {
   fields.words("language", lab.language, {"en", "de"}, "in which it is spoken to; without it as the settings of each machine say", false);
   fields.words("units", lab.units, {"celsius", "fahrenheit"}, "in which it reads temperatures; without it as those settings say", false);
   fields.truth("demo", lab.demo, false, "nothing in its store happened: it is there to play with");
+  fields.tables("due", lab.dues, 0, 40, "how often works are due at every furnace whose own file says nothing of it", describe_lab_due,
+                {{}, "what"}, Role::for_people);
 }
 
-void check(const Lab&) {}
+void check(const Lab& lab) {
+  check_dues(lab.dues);
+}
 
 }  // namespace heatwork::trade

@@ -139,6 +139,21 @@ void conditions_of_check(Conditions& conditions) {
         R"({"properties": {"lightness": true, "redness": true, "yellowness": true}, "required": ["lightness", "redness", "yellowness"]})");
 }
 
+/// What falls due, of a furnace and of a lab.
+void conditions_of_due(Conditions& conditions) {
+  if (!conditions.has({"what", "every_days", "after_firings", "after_hours"})) return;
+  const bool of_furnace = conditions.has({"on", "done"});
+  const auto given = [](const char* key) { return fmt::format(R"({{"properties": {{"{0}": true}}, "required": ["{0}"]}})", key); };
+  std::string any = given("every_days") + ", " + given("after_firings") + ", " + given("after_hours");
+  if (of_furnace) any += ", " + given("on") + ", " + given("done");
+  conditions.when("true", fmt::format(R"({{"anyOf": [{}]}})", any).c_str());
+  if (!of_furnace) return;
+  conditions.when(given("on").c_str(), R"({"properties": {"every_days": false, "after_firings": false, "after_hours": false}})");
+  conditions.when(given("done").c_str(), given("done_by").c_str(), R"({"properties": {"done_by": false}})");
+  conditions.when(R"({"properties": {"by": {"const": "furnace maker"}}, "required": ["by"]})", given("stated_in").c_str(),
+                  R"({"properties": {"stated_in": false}})");
+}
+
 void conditions_of_records(Conditions& conditions) {
   if (conditions.has({"state", "started", "ended", "interruption"})) conditions_of_firing_record(conditions);
   if (conditions.has({"kind", "version", "snapshot"}))
@@ -148,6 +163,7 @@ void conditions_of_records(Conditions& conditions) {
     conditions.when(R"({"properties": {"material": true}, "required": ["material"]})", R"({"properties": {"liquid": false}})",
                     R"({"properties": {"liquid": true}, "required": ["liquid"]})");
   conditions_of_check(conditions);
+  conditions_of_due(conditions);
   if (conditions.has({"decision", "released_at", "released_by"})) {
     conditions.when(
         R"({"properties": {"released_at": true}, "required": ["released_at"]})",

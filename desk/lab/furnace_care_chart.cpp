@@ -181,6 +181,7 @@ std::string text_of(const ChartedFurnace& charted) {
   text += care_line("Checks", checks_in_words(charted));
   text += care_line("Charts", charts_in_words(charted));
   text += care_line("Alarms", alarms_in_words(charted));
+  for (const std::string& signal : signals_in_words(charted)) text += care_line("Signal", signal);
   text += care_line("Limit", limit_in_words(charted));
   for (const std::string& run : runs_in_words(charted)) text += care_line("Anew", run);
   text += "\n" + care_line(std::string(outcome_word(charted.chart.outcome)), chart_finding(charted));
@@ -222,7 +223,8 @@ ChartedFurnace charted_furnace(const AskedLab& asked, const ChartWords& words) {
 
 CareAnswer answer_of(const ChartedFurnace& charted) {
   const furnace_care::DriftChart& chart = charted.chart;
-  JsonList of, left_out;
+  JsonList of, left_out, signals;
+  for (const std::string& signal : signals_in_words(charted)) signals.push_back(JsonObject{{"sentence", signal}});
   for (const std::string& kind : charted.of) of.push_back(kind);
   for (const CheckLeftOut& left : charted.left_out) left_out.push_back(JsonObject{{"check", left.name}, {"sentence", left.sentence}});
   JsonObject json{{"format", 1},
@@ -241,6 +243,7 @@ CareAnswer answer_of(const ChartedFurnace& charted) {
                   {"ewma", JsonObject{{"lambda", 0.2}, {"limit", 2.962}, {"first_alarm", name_or_null(charted, chart.alarms.trend)}}},
                   {"shewhart", JsonObject{{"first_alarm", name_or_null(charted, chart.alarms.single)},
                                           {"rule", chart.alarms.rule ? Json(static_cast<double>(*chart.alarms.rule)) : Json()}}},
+                  {"signals", std::move(signals)},
                   {"average_run", chart.average_run},
                   {"average_run_as_targeted", chart.average_run_as_targeted},
                   {"average_run_to_two_sigma", chart.average_run_to_two},

@@ -9,6 +9,7 @@
 #include <tuple>
 
 #include "desk/lab/furnace_history.h"
+#include "desk/lab/lab_settings.h"
 #include "desk/lab/local_time.h"
 #include "trade/noun.h"
 
@@ -18,9 +19,10 @@ namespace {
 using furnace_care::DueItem;
 using furnace_care::DueList;
 using furnace_care::Upkeep;
+using furnace_care::UpkeepInterval;
 
 constexpr const char* furthest_day = "9999-12-31";
-constexpr const char* maker_first = "The furnace maker's instruction comes first; these days stand in for what it does not say.";
+constexpr const char* maker_first = "The furnace maker's instruction comes first, then what the lab sets, then common practice.";
 
 std::string standing(const std::string& on, const std::string& today) {
   return on < today ? "overdue" : on == today ? "today" : "";
@@ -28,7 +30,7 @@ std::string standing(const std::string& on, const std::string& today) {
 
 /// Works whose day a document states, so that it is found without their interval: by hand, or by the newest check.
 bool stated_by_document(const FurnaceKept& kept, const DueItem& item) {
-  if (item.what == word(item.work) && kept.history.next_by_check.contains(item.work)) return true;
+  if (item.work && kept.history.next_by_check.contains(*item.work)) return true;
   return std::any_of(kept.furnace.dues.begin(), kept.furnace.dues.end(),
                      [&](const trade::FurnaceDue& due) { return !due.on.empty() && due.what == item.what; });
 }
@@ -52,28 +54,62 @@ std::vector<records::DueRow> rows_of_documents(records::Store& store, const std:
   }
 }
 
-Json last_as_json(const DueItem& item) {
-  if (!item.last) return {};
-  return JsonObject{{"on", furnace_care::day_text(item.last->day)}, {"by", item.last->by}};
+Json count_or_null(const std::optional<int>& count) {
+  return count ? Json(*count) : Json();
+}
+
+Json done_as_json(const std::optional<furnace_care::UpkeepDone>& last) {
+  if (!last) return {};
+  const std::string on = furnace_care::day_text(last->day);
+  return JsonObject{{"on", on}, {"by", last->by}, {"sentence", fmt::format("Last done on {} by {}.", on, last->by)}};
+}
+
+/// How often, and whose word that is; all null where nobody says.
+void add_interval(JsonObject& json, const std::optional<UpkeepInterval>& interval) {
+  const bool is_said = interval && !in_words(*interval).empty();
+  const UpkeepInterval said = is_said ? *interval : UpkeepInterval{};
+  json.push_back({"interval", text_or_null(in_words(said))});
+  json.push_back({"every_days", count_or_null(said.every_days)});
+  json.push_back({"after_firings", count_or_null(said.after_firings)});
+  json.push_back({"after_hours", said.after_hours ? Json(*said.after_hours) : Json()});
+  json.push_back({"set_by", is_said ? Json(std::string(word(said.by))) : Json()});
+  json.push_back({"stated_in", text_or_null(said.stated_in)});
+  json.push_back({"person", text_or_null(said.person)});
+}
+
+/// The guided check that does a work, as paths name it; empty: none does.
+std::string check_that_does(const std::optional<Upkeep>& work) {
+  if (work == Upkeep::temperature) return "temperature";
+  if (work == Upkeep::vacuum) return "vacuum";
+  if (work == Upkeep::heating) return "heating";
+  if (work == Upkeep::chamber_map) return "chamber-map";
+  return "";
+}
+
+/// Whether it may be marked as done by hand, and else by which check it is done.
+void add_doing(JsonObject& json, const std::optional<Upkeep>& work) {
+  json.push_back({"by_hand", !work || !furnace_care::is_done_by_check(*work)});
+  json.push_back({"check", text_or_null(check_that_does(work))});
 }
 
 Json item_as_json(const DueItem& item, const std::string& today) {
   const std::string on = furnace_care::day_text(item.day);
-  return JsonObject{{"what", item.what},
-                    {"on", on},
-                    {"overdue", on < today},
-                    {"reason", JsonObject{{"sentence", item.sentence}}},
-                    {"set_by", std::string(word(item.by))},
-                    {"interval", text_or_null(item.interval)},
-                    {"last", last_as_json(item)}};
+  JsonObject json{
+      {"what", item.what}, {"work", item.what}, {"on", on}, {"overdue", on < today}, {"reason", JsonObject{{"sentence", item.sentence}}}};
+  add_interval(json, item.interval);
+  *std::find_if(json.begin(), json.end(), [](const JsonMember& member) { return member.key == "set_by"; }) = {"set_by",
+                                                                                                              std::string(word(item.by))};
+  json.push_back({"last", done_as_json(item.last)});
+  add_doing(json, item.work);
+  return json;
 }
 
 std::string item_in_words(const DueItem& item, const std::string& today) {
   const std::string on = furnace_care::day_text(item.day);
-  const std::string how_often =
-      item.interval.empty() ? fmt::format(" ({}).", word(item.by)) : fmt::format(" Due {} ({}).", item.interval, word(item.by));
-  return fmt::format("{}  {:<7}  {}\n", on, standing(on, today), item.what) +
-         care_line("", item.interval.empty() ? item.sentence.substr(0, item.sentence.size() - 1) + how_often : item.sentence + how_often);
+  const std::string whose = item.interval ? who_says(*item.interval) : std::string(word(item.by));
+  const std::string how_often = item.interval ? fmt::format("{} Due {} ({}).", item.sentence, in_words(*item.interval), whose)
+                                              : fmt::format("{} ({}).", item.sentence.substr(0, item.sentence.size() - 1), whose);
+  return fmt::format("{}  {:<7}  {}\n", on, standing(on, today), item.what) + care_line("", how_often);
 }
 
 struct Shown {
@@ -81,24 +117,62 @@ struct Shown {
   JsonObject json;
 };
 
-/// Days stated by hand in the furnace's file stand among the rest.
+/// Days stated by hand in the furnace's file stand among the rest, until they are marked as done.
 void take_hand_days(DueList& list, const FurnaceKept& kept) {
   for (const trade::FurnaceDue& due : kept.furnace.dues) {
     if (due.on.empty()) continue;
     std::erase_if(list.items, [&](const DueItem& item) { return item.what == due.what; });
-    list.items.push_back({{},
+    if (!due.done.empty()) continue;
+    const bool maker = due.by && due.by->value == trade::IntervalBy::furnace_maker;
+    list.items.push_back({furnace_care::upkeep_of(due.what),
                           furnace_care::day_number(due.on).value_or(0),
                           "The furnace's file states this day.",
-                          furnace_care::SetBy::lab,
-                          "",
+                          maker ? furnace_care::SetBy::furnace_maker : furnace_care::SetBy::lab,
+                          {},
                           {},
                           due.what});
   }
   std::stable_sort(list.items.begin(), list.items.end(), [](const DueItem& one, const DueItem& other) { return one.day < other.day; });
 }
 
+/// Every work with how often it is due, also where nobody says so.
+JsonList works_as_json(const FurnaceKept& kept) {
+  JsonList works;
+  const auto add = [&](const std::string& what, const std::optional<Upkeep>& work, const std::optional<UpkeepInterval>& interval,
+                       const std::optional<furnace_care::UpkeepDone>& last) {
+    JsonObject json{{"work", what}, {"every_furnace_has_it", work.has_value()}};
+    add_interval(json, interval);
+    json.push_back({"last", done_as_json(last)});
+    add_doing(json, work);
+    works.push_back(std::move(json));
+  };
+  const auto in = [](const auto& all, const auto& of) {
+    const auto found = all.find(of);
+    return found == all.end() ? std::nullopt : std::optional(found->second);
+  };
+  const auto intervals = furnace_care::intervals_of(kept.set, kept.history);
+  for (std::size_t i = 0; i < furnace_care::upkeep_works; ++i) {
+    const auto work = static_cast<Upkeep>(i);
+    add(std::string(word(work)), work, in(intervals, work), in(kept.history.done, work));
+  }
+  for (const auto& [what, interval] : kept.set.own) add(what, std::nullopt, interval, in(kept.set.own_done, what));
+  return works;
+}
+
+/// Works with an interval that use alone ends, and not within a year.
+std::string later_in_words(const FurnaceKept& kept, const DueList& list) {
+  std::string text;
+  for (const auto& [work, interval] : furnace_care::intervals_of(kept.set, kept.history)) {
+    const bool told = work == Upkeep::start_of_day || in_words(interval).empty() ||
+                      std::any_of(list.items.begin(), list.items.end(), [&](const DueItem& item) { return item.what == word(work); });
+    if (!told)
+      text += care_line("Later", fmt::format("{}, {} ({}): not within a year.", word(work), in_words(interval), who_says(interval)));
+  }
+  return text;
+}
+
 Shown furnace_shown(const FurnaceKept& kept, const std::string& today) {
-  DueList list = furnace_care::due_of_furnace(kept.history, {});
+  DueList list = furnace_care::due_of_furnace(kept.history, kept.set);
   take_hand_days(list, kept);
   Shown out;
   const std::string& label = kept.furnace.label;
@@ -108,13 +182,28 @@ Shown furnace_shown(const FurnaceKept& kept, const std::string& today) {
     out.text += item_in_words(item, today);
     items.push_back(item_as_json(item, today));
   }
+  out.text += later_in_words(kept, list);
   for (const Upkeep work : list.without_interval) {
     const std::string sentence = fmt::format("Nobody says how often the {} is due: the furnace maker's instruction must.", word(work));
     out.text += care_line("Not set", sentence);
     without.push_back(JsonObject{{"work", std::string(word(work))}, {"sentence", sentence}});
   }
-  out.json = {{"furnace", kept.furnace.name}, {"label", label}, {"due", std::move(items)}, {"without_interval", std::move(without)}};
+  out.json = {{"furnace", kept.furnace.name}, {"label", label},
+              {"version", kept.version},      {"due", std::move(items)},
+              {"works", works_as_json(kept)}, {"without_interval", std::move(without)}};
   return out;
+}
+
+/// How often works are due at every furnace whose own file says nothing of them.
+Json every_furnace_as_json(records::Store& store) {
+  JsonList works;
+  for (const trade::LabDue& due : dues_of_lab(store)) {
+    JsonObject json{{"work", due.what}};
+    add_interval(json, interval_of_lab(due));
+    works.push_back(std::move(json));
+  }
+  const LabSettings lab = lab_settings(store, settings_of(variables_of_process()));
+  return JsonObject{{"version", lab.document.empty() ? Json() : Json(lab.version)}, {"works", std::move(works)}};
 }
 
 /// Certificates of what furnaces are checked with.
@@ -125,8 +214,12 @@ Shown references_shown(records::Store& store, const std::string& today) {
     if (row.kind != trade::word(trade::Noun::reference)) continue;
     if (rows.empty()) out.text = "\n" + care_line("References", "certificates of what furnaces are checked with");
     out.text += fmt::format("{}  {:<7}  {}: {}\n", row.due.on, standing(row.due.on, today), row.id, row.due.what);
-    rows.push_back(JsonObject{
-        {"reference", row.id}, {"label", row.label}, {"what", row.due.what}, {"on", row.due.on}, {"overdue", row.due.on < today}});
+    rows.push_back(JsonObject{{"reference", row.id},
+                              {"label", row.label},
+                              {"what", row.due.what},
+                              {"on", row.due.on},
+                              {"overdue", row.due.on < today},
+                              {"set_by", "its certificate"}});
   }
   out.json = {{"references", std::move(rows)}};
   return out;
@@ -141,7 +234,7 @@ std::vector<FallsDue> all_that_falls_due(records::Store& store, const StorePlace
   for (const std::string& name : furnaces_kept(store)) {
     const FurnaceKept kept = furnace_kept(store, place, name, today);
     outdated.merge(outdated_checks(kept));
-    for (const DueItem& item : furnace_care::due_of_furnace(kept.history, {}).items) {
+    for (const DueItem& item : furnace_care::due_of_furnace(kept.history, kept.set).items) {
       const std::string on = furnace_care::day_text(item.day);
       if (on <= until && !stated_by_document(kept, item))
         all.push_back({on, std::string(trade::word(trade::Noun::furnace)), name, kept.furnace.label, item.what});
@@ -177,6 +270,7 @@ CareAnswer due_of_furnaces(const AskedLab& asked, const FurnaceDueWords& words, 
                                  {"zone", place.zone},
                                  {"first", JsonObject{{"sentence", maker_first}}},
                                  {"furnaces", std::move(furnaces)},
+                                 {"every_furnace", every_furnace_as_json(store)},
                                  {"references", std::move(references.json.front().value)}},
                       false};
   });

@@ -41,6 +41,17 @@ void take_checks(FurnaceReport& report) {
   }
 }
 
+/// What stands between commas, each to be said in the reader's language.
+Json sentences_of_parts(const std::string& text) {
+  JsonList parts;
+  for (std::size_t at = 0; at <= text.size();) {
+    const std::size_t comma = std::min(text.find(", ", at), text.size());
+    parts.push_back(JsonObject{{"sentence", text.substr(at, comma - at)}});
+    at = comma + 2;
+  }
+  return parts;
+}
+
 Json check_as_json(const FurnaceReport& report, const std::optional<std::size_t>& index) {
   if (!index) return {};
   const trade::Check& check = kept_check(report, *index);
@@ -49,6 +60,7 @@ Json check_as_json(const FurnaceReport& report, const std::optional<std::size_t>
                     {"of", std::string(trade::choice_word(check.of.value))},
                     {"came", came_in_words(check)},
                     {"found", found_in_words(check)},
+                    {"found_parts", sentences_of_parts(found_in_words(check))},
                     {"limit_K", check.limit ? Json(check.limit->value.si()) : Json()},
                     {"limit_by", check.limit ? Json("lab") : Json()},
                     {"decision", check.decision ? Json(std::string(trade::choice_word(check.decision->value))) : Json()},
@@ -73,8 +85,11 @@ Json lines_as_json(const FurnaceReport& report) {
 Json reopenings_as_json(const FurnaceReport& report) {
   JsonList all;
   for (const furnace_care::Reopening& each : report.kept.reopenings)
-    all.push_back(JsonObject{
-        {"on", furnace_care::day_text(each.day)}, {"what", std::string(word(each.what))}, {"words", each.words}, {"by", each.by}});
+    all.push_back(JsonObject{{"on", furnace_care::day_text(each.day)},
+                             {"what", std::string(word(each.what))},
+                             {"words", each.words},
+                             {"reason", JsonObject{{"sentence", each.words}}},
+                             {"by", each.by}});
   return all;
 }
 

@@ -32,6 +32,9 @@ CareAnswer answer_of(const FurnaceReport& report);
 /// A page a string, SVG.
 std::vector<std::string> sheet_of(const FurnaceReport& report, report::Paper paper, trade::Language language);
 
+/// The sheet as a PDF. `paper`: "a4" or "letter"; empty: a4. Errors: as report_of_furnace; Failure bad_value; part_missing.
+std::string report_sheet(const AskedLab& asked, const std::string& furnace, const std::string& paper, trade::Language language);
+
 /// Writes the sheet as a PDF. Errors: Failure wrong_use where the name does not end in .pdf; cannot_write, part_missing.
 void write_report_sheet(const std::string& path, const FurnaceReport& report, report::Paper paper, trade::Language language);
 /// Errors: Failure wrong_use where the name does not end in .pdf.

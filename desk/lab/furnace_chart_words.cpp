@@ -109,6 +109,17 @@ std::string charts_in_words(const ChartedFurnace& charted) {
                      counted(static_cast<std::int64_t>(chart.runs.back().target_of), "check", "checks"));
 }
 
+std::vector<std::string> signals_in_words(const ChartedFurnace& charted) {
+  const furnace_care::ChartAlarms& alarms = charted.chart.alarms;
+  const std::string from = since(charted);
+  return {alarms.sums ? fmt::format("The sums (CUSUM) alarm since {}.", day_of_check(charted, *alarms.sums))
+                      : fmt::format("The sums (CUSUM) have not alarmed since {}.", from),
+          alarms.trend ? fmt::format("The trend (EWMA) left its band on {}.", day_of_check(charted, *alarms.trend))
+                       : fmt::format("The trend (EWMA) has stayed in its band since {}.", from),
+          alarms.single ? fmt::format("A single check stands out alone on {}.", day_of_check(charted, *alarms.single))
+                        : fmt::format("No single check stands out alone since {}.", from)};
+}
+
 std::string alarms_in_words(const ChartedFurnace& charted) {
   const furnace_care::DriftChart& chart = charted.chart;
   return fmt::format(

@@ -24,6 +24,8 @@ std::string how_often_in_words(const ChartedFurnace& charted);
 
 std::string checks_in_words(const ChartedFurnace& charted);
 std::string charts_in_words(const ChartedFurnace& charted);
+/// What each of the three charts says, a sentence each.
+std::vector<std::string> signals_in_words(const ChartedFurnace& charted);
 std::string alarms_in_words(const ChartedFurnace& charted);
 std::string limit_in_words(const ChartedFurnace& charted);
 /// One sentence a beginning after the first.

@@ -19,8 +19,10 @@ namespace {
 using furnace_care::FurnaceHistory;
 using furnace_care::Reopened;
 using furnace_care::Reopening;
+using furnace_care::SetBy;
 using furnace_care::Upkeep;
 using furnace_care::UpkeepDone;
+using furnace_care::UpkeepInterval;
 using trade::CheckOf;
 using trade::StageOfWork;
 
@@ -159,6 +161,63 @@ void take_firings(FurnaceKept& out, records::Store& store, const StorePlace& pla
   if (!firings.empty()) out.history.room_humidity_percent = 100 * firings.back().chamber.room_humidity.value.si();
 }
 
+/// What a file marks as done by hand; a muffle that was exchanged is qualified anew.
+void take_done(FurnaceKept& out, const trade::FurnaceDue& due) {
+  const auto day = furnace_care::day_number(due.done);
+  if (!day) return;
+  const UpkeepDone done{*day, fmt::format("{}, marked by hand", due.done_by)};
+  const auto work = furnace_care::upkeep_of(due.what);
+  if (!work) {
+    out.set.own_done[due.what] = done;
+    return;
+  }
+  done_then(out.history, *work, done.day, done.by);
+  if (*work == Upkeep::muffle) out.reopenings.push_back({Reopened::muffle, done.day, "muffle exchanged", done.by});
+}
+
+UpkeepInterval interval_of(const trade::HowOften& often, SetBy by, const std::string& stated_in) {
+  UpkeepInterval interval;
+  if (often.every_days) interval.every_days = often.every_days->value;
+  if (often.after_firings) interval.after_firings = often.after_firings->value;
+  if (often.after_hours) interval.after_hours = often.after_hours->value;
+  interval.by = by;
+  interval.stated_in = stated_in;
+  interval.person = often.set_by;
+  return interval;
+}
+
+void take_dues(FurnaceKept& out, const std::vector<trade::LabDue>& of_lab) {
+  for (const trade::FurnaceDue& due : out.furnace.dues) {
+    take_done(out, due);
+    const bool maker = due.by && due.by->value == trade::IntervalBy::furnace_maker;
+    if (due.often.is_said()) out.set.take(due.what, interval_of(due.often, maker ? SetBy::furnace_maker : SetBy::lab, due.stated_in));
+  }
+  for (const trade::LabDue& due : of_lab) out.set.take(due.what, interval_of_lab(due));
+}
+
+/// A muffle serves from the day it was put in, whenever somebody marked it.
+void take_muffle(FurnaceKept& out) {
+  for (const Reopening& each : out.reopenings) {
+    if (each.what == Reopened::muffle) done_then(out.history, Upkeep::muffle, each.day, each.by);
+    if (each.what == Reopened::put_into_service) done_then(out.history, Upkeep::muffle, each.day, "being put into service");
+  }
+}
+
+/// Where use decides, firings are counted from the last time on, however long ago it was.
+void count_firings(FurnaceKept& out, records::Store& store, const StorePlace& place) {
+  const auto count = [&](const UpkeepInterval& interval, const std::optional<UpkeepDone>& last) {
+    if (!last || (!interval.after_firings && !interval.after_hours)) return;
+    const std::int64_t from_ms = day_begins_ms(furnace_care::day_text(last->day + 1), place.zone);
+    out.history.counted_since[last->day] = static_cast<int>(records::count_firings_in(store, out.furnace.name, from_ms));
+  };
+  const auto last_of = [](const auto& done, const auto& of) {
+    const auto found = done.find(of);
+    return found == done.end() ? std::nullopt : std::optional(found->second);
+  };
+  for (const auto& [work, interval] : furnace_care::intervals_of(out.set, out.history)) count(interval, last_of(out.history.done, work));
+  for (const auto& [what, interval] : out.set.own) count(interval, last_of(out.set.own_done, what));
+}
+
 /// A furnace was in service before its first check and firing, whenever its file was kept.
 void order_reopenings(FurnaceKept& out, const StorePlace& place) {
   int& first = out.reopenings.front().day;
@@ -202,6 +261,19 @@ std::vector<Upkeep> works_of(CheckOf of) {
   return {Upkeep::weekly_look};
 }
 
+UpkeepInterval interval_of_lab(const trade::LabDue& due) {
+  return interval_of(due.often, SetBy::lab_for_all, "");
+}
+
+std::vector<trade::LabDue> dues_of_lab(records::Store& store) {
+  records::HeadQuery query;
+  query.kind = trade::word(trade::Noun::lab);
+  const auto page = store.heads(query);
+  if (page.rows.empty()) return {};
+  const auto document = store.find(query.kind, page.rows.front().id);
+  return document ? read_kept<trade::Lab>(kept_source(*document)).dues : std::vector<trade::LabDue>{};
+}
+
 std::vector<std::string> furnaces_kept(records::Store& store) {
   std::vector<std::string> names;
   records::HeadQuery query;
@@ -221,7 +293,10 @@ FurnaceKept furnace_kept(records::Store& store, const StorePlace& place, const s
   for (const trade::Check& check : out.checks)
     if (!check.at.empty()) take_check(out, check, day_in(place, utc_ms(check.at)));
   take_firings(out, store, place, day_begins_ms(day_after(today, 1), place.zone));
+  take_dues(out, dues_of_lab(store));
   order_reopenings(out, place);
+  take_muffle(out);
+  count_firings(out, store, place);
   take_missing(out);
   return out;
 }

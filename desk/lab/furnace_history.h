@@ -19,12 +19,18 @@ struct FurnaceKept {
   int version = 0;
   std::vector<trade::Check> checks;  ///< finished, oldest first
   furnace_care::FurnaceHistory history;
+  furnace_care::UpkeepSet set;                      ///< by the furnace's file and the lab
   std::vector<furnace_care::Reopening> reopenings;  ///< oldest first, at least one
   std::vector<furnace_care::SpecimenFiring> specimens;
 };
 
 /// Days are those of the zone of the lab. Errors: Failure unknown_name where the store keeps no such furnace; trade::Mistake.
 FurnaceKept furnace_kept(records::Store& store, const StorePlace& place, const std::string& furnace, const std::string& today);
+
+/// How often works are due at every furnace, as the lab's document says.
+std::vector<trade::LabDue> dues_of_lab(records::Store& store);
+
+furnace_care::UpkeepInterval interval_of_lab(const trade::LabDue& due);
 
 /// The names of the kept furnaces, in order.
 std::vector<std::string> furnaces_kept(records::Store& store);

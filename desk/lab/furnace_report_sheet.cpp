@@ -8,6 +8,7 @@
 #include "desk/lab/furnace_care_report.h"
 #include "desk/lab/furnace_report_words.h"
 #include "report/printed_sheet.h"
+#include "trade/mistake.h"
 #include "trade/sentences.h"
 
 namespace heatwork::desk {
@@ -110,10 +111,24 @@ void check_sheet_name(const std::string& path) {
     throw Failure(ErrorWord::wrong_use, fmt::format("A report's name must end in .pdf, and \"{}\" does not.", path));
 }
 
+namespace {
+
+std::string pdf_of(const FurnaceReport& report, report::Paper paper, trade::Language language) {
+  const std::string title = trade::in_language(fmt::format("Report of furnace {}", report.kept.furnace.name), language);
+  return report::raster_pages(sheet_of(report, paper, language), paper, title);
+}
+
+}  // namespace
+
+std::string report_sheet(const AskedLab& asked, const std::string& furnace, const std::string& paper, trade::Language language) {
+  if (!paper.empty() && paper != "a4" && paper != "letter")
+    throw Failure(ErrorWord::bad_value, fmt::format("A sheet is printed on a4 or letter, not on \"{}\".", trade::for_message(paper)));
+  return pdf_of(report_of_furnace(asked, furnace), paper == "letter" ? report::Paper::letter : report::Paper::a4, language);
+}
+
 void write_report_sheet(const std::string& path, const FurnaceReport& report, report::Paper paper, trade::Language language) {
   check_sheet_name(path);
-  const std::string title = trade::in_language(fmt::format("Report of furnace {}", report.kept.furnace.name), language);
-  write_whole(path, report::raster_pages(sheet_of(report, paper, language), paper, title));
+  write_whole(path, pdf_of(report, paper, language));
 }
 
 }  // namespace heatwork::desk

@@ -67,7 +67,8 @@ void more(Index& index, const trade::Piece& piece) {
 }
 
 void more(Index& index, const trade::Furnace& furnace) {
-  for (const trade::FurnaceDue& each : furnace.dues) due(index, each.on, each.what);
+  for (const trade::FurnaceDue& each : furnace.dues)
+    if (each.done.empty()) due(index, each.on, each.what);
 }
 
 /// A firing counts as fired from its start on.

@@ -23,6 +23,7 @@ std::vector<Route> rehearse_routes();
 std::vector<Route> help_routes();
 std::vector<Route> job_routes();
 std::vector<Route> furnace_check_routes();
+std::vector<Route> furnace_care_routes();
 
 /// All of them.
 std::vector<Route> all_routes();

@@ -69,6 +69,89 @@ class FurnaceDue(Place):
         self.assertIn("The furnace maker's instruction comes first", text)
         self.assertLessEqual(max(map(len, text.split("\n"))), 100)
 
+    def refused(self, verb, *words):
+        return self.ask("furnace", "check", verb, *words, "--as", "mara", code=2).removeprefix("heatwork: ").strip()
+
+    def test_furnace_and_lab_set_how_often_and_the_makers_word_goes_first(self):
+        self.keep(vac=check("vac-1", "vacuum", 2), temp=check("wire-1", "temperature", 10))
+        self.assertEqual((self.due()["vacuum test"]["set_by"], self.due()["vacuum test"]["on"]), ("common practice", day(-28)))
+        text = self.ask("furnace", "check", "interval", "vacuum test", "--every-days", "5", "--as", "mara")
+        self.assertIn("Kept         lab lab, version 1", text)
+        self.assertEqual((self.due()["vacuum test"]["set_by"], self.due()["vacuum test"]["on"]), ("the lab, for every furnace", day(-3)))
+        text = self.ask("furnace", "check", "interval", "vacuum test", "--furnace", "corner", "--every-days", "14", "--after-firings", "60", "--as", "mara")
+        self.assertIn("Due every 14 days or after 60 firings (the lab; set by mara).", " ".join(text.split()))
+        self.assertEqual(self.due("window")["vacuum test"]["set_by"], "the lab, for every furnace")
+        self.ask("furnace", "check", "interval", "vacuum test", "--furnace", "corner", "--every-days", "20", "--by", "furnace maker", "--stated-in",
+                 "instructions for use, page 31", "--as", "mara")
+        item = self.due()["vacuum test"]
+        self.assertEqual([item[key] for key in ("set_by", "stated_in", "person", "interval", "every_days", "after_firings", "on", "by_hand", "check")],
+                         ["furnace maker's instruction", "instructions for use, page 31", "mara", "every 20 days", 20, None, day(-18), False, "vacuum"])
+        self.assertEqual(self.refused("interval", "vacuum test", "--furnace", "corner", "--every-days", "3"),
+                         "The furnace maker's instruction says how often the vacuum test of furnace corner is due, and comes first.")
+        self.ask("furnace", "check", "interval", "vacuum test", "--furnace", "corner", "--as-before", "--as", "mara")
+        self.assertEqual(self.due()["vacuum test"]["set_by"], "the lab, for every furnace")
+        self.assertNotIn("[[furnace.due]]", self.ask("furnace", "show", "corner"))
+        self.ask("furnace", "check", "interval", "vacuum test", "--as-before", "--as", "mara")
+        self.assertEqual(self.due()["vacuum test"]["set_by"], "common practice")
+
+    def test_what_cannot_be_set_is_refused_in_one_sentence_and_nothing_is_kept(self):
+        self.keep(temp=check("wire-1", "temperature", 10))
+        before = self.ask("store", "trail")
+        for words, sentence in (
+            (["vacum test", "--every-days", "3"], '"vacum test" is no work of every furnace; did you mean "vacuum test"?'),
+            (["vacuum test"], "Say how often: every so many days, after so many firings or after so many hours of firings."),
+            (["vacuum test", "--every-days", "3", "--as-before"], "Say how often, or that it goes back to what it was before; one of the two."),
+            (["vacuum test", "--every-days", "3", "--by", "the moon"], 'Who says how often is "furnace maker" or "lab", not "the moon".'),
+            (["vacuum test", "--every-days", "3", "--by", "furnace maker"], "What a furnace maker says is kept with its furnace; name the furnace."),
+            (["vacuum test", "--furnace", "corner", "--every-days", "3", "--by", "furnace maker"],
+             'Where the furnace maker says so is missing; give it, such as "instructions for use, page 31".'),
+            (["vacuum test", "--every-days", "3", "--stated-in", "page 3"], "Where it is stated goes with what the furnace maker says."),
+            (["start of the day", "--after-firings", "3"], "The start of the day comes round by days alone."),
+            (["vacuum test", "--as-before"], "Nothing is set for the vacuum test of every furnace."),
+            (["muffle", "--furnace", "corner", "--as-before"], "Nothing is set for the muffle of furnace corner."),
+        ):
+            self.assertEqual(self.refused("interval", *words), sentence)
+        self.assertIn("allowed is 1 to 3652", self.refused("interval", "vacuum test", "--every-days", "0"))
+        self.assertIn("every_days", self.refused("interval", "vacuum test", "--furnace", "corner", "--every-days", "often"))
+        self.assertIn('No furnace "attic" is kept', self.refused("interval", "vacuum test", "--furnace", "attic", "--every-days", "3"))
+        self.assertEqual(self.ask("store", "trail"), before)
+
+    def test_what_no_record_tells_is_marked_done_by_whom(self):
+        self.keep(temp=check("wire-1", "temperature", 10))
+        self.assertEqual(self.due()["pump service"]["reason"]["sentence"], "Nothing that is kept tells that it was ever done.")
+        text = self.ask("furnace", "check", "done", "corner", "pump service", "--on", day(5), "--as", "mara")
+        self.assertIn("Kept         furnace corner, version 2", text)
+        item = self.due()["pump service"]
+        self.assertEqual((item["on"], item["reason"]["sentence"]), (day(-360), f"Last done on {day(5)} by mara, marked by hand."))
+        self.assertEqual(item["last"], {"on": day(5), "by": "mara, marked by hand", "sentence": f"Last done on {day(5)} by mara, marked by hand."})
+        self.ask("furnace", "check", "interval", "wipe the door", "--every-days", "10", "--as", "mara")
+        self.ask("furnace", "check", "done", "corner", "wipe the door", "--as", "mara")
+        self.assertEqual((self.due()["wipe the door"]["on"], self.due("window")["wipe the door"]["overdue"]), (day(-10), False))
+        for words, sentence in (
+            (["pump service", "--on", day(9)], f"The pump service was last done on {day(5)} by mara, marked by hand already."),
+            (["pump service", "--on", day(-2)], f"{day(-2)} is still to come; what was done was done today or before."),
+            (["pump service", "--on", "soon"], '"soon" is no day; a day is written 2026-11-25.'),
+            (["vacuum test"], "The vacuum test is done by a check whose readings are kept; it is not marked by hand."),
+            (["polish the brass"], 'Nothing says that "polish the brass" is due at furnace corner; say how often first.'),
+        ):
+            self.assertEqual(self.refused("done", "corner", *words), sentence)
+
+    def test_a_muffle_serves_from_its_day_and_its_exchange_opens_the_qualification(self):
+        self.keep(temp=check("wire-1", "temperature", 10), one=firing("glaze-1", "glaze", 3))
+        self.ask("furnace", "check", "interval", "muffle", "--furnace", "corner", "--after-hours", "1", "--by", "furnace maker", "--stated-in", "page 12",
+                 "--as", "mara")
+        text = self.ask("furnace", "check", "due", "corner")
+        self.assertIn("muffle", text)
+        self.ask("furnace", "check", "done", "corner", "muffle", "--as", "mara")
+        self.assertIn("muffle exchanged", self.due()["requalification"]["reason"]["sentence"])
+
+    def test_firings_are_counted_from_the_last_time_on_however_long_ago(self):
+        self.keep(temp=check("wire-1", "temperature", 700), old=firing("glaze-1", "glaze", 500), new=firing("glaze-2", "glaze", 3))
+        self.ask("furnace", "check", "interval", "pump service", "--furnace", "corner", "--after-firings", "2", "--as", "mara")
+        self.ask("furnace", "check", "done", "corner", "pump service", "--on", day(600), "--as", "mara")
+        item = self.due()["pump service"]
+        self.assertEqual((item["on"], item["reason"]["sentence"]), (day(0), f"Last done on {day(600)} by mara, marked by hand, 2 firings ago."))
+
     def test_silver_asks_for_cleaning_and_then_for_a_white_tab(self):
         self.keep(wire=check("wire-1", "temperature", 3, extra='\n[check.wire]\nmetal = "silver"\n'), one=firing("glaze-1", "glaze", 0))
         self.assertEqual(self.due()["cleaning firing"]["reason"]["sentence"],

@@ -45,6 +45,12 @@ def reading():
     yield "pieces_of_furnace", "GET", "/api/furnaces/corner/pieces?from=2020-01-01&to=2999-01-01", None, 200
     yield "pieces_since_good_check", "GET", "/api/furnaces/corner/since-good-check", None, 200
     yield "pieces_since_good_check", "GET", "/api/furnaces/window/since-good-check?of=vacuum", None, 200
+    yield "due_of_furnaces", "GET", "/api/furnaces/due", None, 200
+    yield "due_of_furnace", "GET", "/api/furnaces/corner/due", None, 200
+    yield "chart_of_furnace", "GET", "/api/furnaces/corner/chart?of=temperature", None, 200
+    yield "chart_picture_of_furnace", "GET", "/api/furnaces/corner/chart.svg?of=temperature&language=de&units=fahrenheit", None, 200
+    yield "report_of_furnace", "GET", "/api/furnaces/corner/report", None, 200
+    yield "report_sheet_of_furnace", "GET", "/api/furnaces/corner/report.pdf?paper=letter&language=de", None, 200
     yield "pieces_of_program", "GET", "/api/programs/dentine-on-zirconia/pieces?version=1", None, 200
     yield "status_of_store", "GET", "/api/store", None, 200
     yield "show_lab", "GET", "/api/lab", None, 200
@@ -81,6 +87,12 @@ def writing():
            {"name": "late", "from": "lab rule", "found": "late", "firing": "firing", "pieces": ["crown-16"], "reason": "seen today"}, 200)
     yield "decide_deviation", "PUT", "/api/deviations/late/decision", {"decision": "use as it is", "reason": "fits", "trial": "one tab"}, 200
     yield "release_deviation", "PUT", "/api/deviations/late/release", {"reason": "fits"}, 200
+    due = "/api/furnaces/corner/due"
+    yield "set_interval_of_every_furnace", "PUT", "/api/furnaces/due", {"work": "vacuum test", "every_days": "19"}, 200
+    yield "set_interval_of_furnace", "PUT", due, {"work": "muffle", "after_hours": "870", "by": "furnace maker", "stated_in": "page 31", "reason": "read"}, 200
+    yield "set_interval_of_furnace", "PUT", due, {"work": "wipe the door", "every_days": "10", "after_firings": "60"}, 200
+    yield "mark_upkeep_done", "POST", f"{due}/done", {"work": "wipe the door"}, 200
+    yield "set_interval_of_furnace", "PUT", due, {"work": "wipe the door", "as_before": True}, 200
     checks = "/api/furnaces/corner/checks"
     yield "check_furnace", "POST", f"{checks}/temperature", {}, 200
     yield "check_furnace", "POST", f"{checks}/temperature", {"answers": WIRE, "trials": WIRES}, 200
@@ -175,6 +187,20 @@ def bad():
     yield "decide_deviation", "PUT", "/api/deviations/none/decision", {"decision": "reject", "reason": "x"}, 404
     yield "decide_deviation", "PUT", "/api/deviations/pump-slow/decision", {"decision": "maybe", "reason": "x"}, 422
     yield "release_deviation", "PUT", "/api/deviations/pump-slow/release", {"reason": "x"}, 409
+    yield "due_of_furnace", "GET", "/api/furnaces/none/due", None, 404
+    yield "due_of_furnaces", "GET", "/api/furnaces/due?until=now", None, 422
+    yield "set_interval_of_every_furnace", "PUT", "/api/furnaces/due", {"work": "vacuum test"}, 422
+    yield "set_interval_of_furnace", "PUT", "/api/furnaces/corner/due", {"work": "vacum test", "every_days": "3"}, 422
+    yield "set_interval_of_furnace", "PUT", "/api/furnaces/corner/due", {"work": "vacuum test", "every_days": 3}, 422
+    yield "set_interval_of_furnace", "PUT", "/api/furnaces/corner/due", {"work": "vacuum test", "every_days": "often"}, 422
+    yield "set_interval_of_furnace", "PUT", "/api/furnaces/corner/due", {"work": "vacuum test", "every_days": "3", "from": 1}, 409
+    yield "mark_upkeep_done", "POST", "/api/furnaces/corner/due/done", {"work": "vacuum test"}, 422
+    yield "mark_upkeep_done", "POST", "/api/furnaces/corner/due/done", {"work": "pump service", "on": "2999-01-01"}, 422
+    yield "chart_of_furnace", "GET", "/api/furnaces/corner/chart?limit=wide", None, 422
+    yield "chart_picture_of_furnace", "GET", "/api/furnaces/corner/chart.svg?language=fr", None, 422
+    yield "chart_picture_of_furnace", "GET", "/api/furnaces/corner/chart.svg?units=reaumur", None, 422
+    yield "report_of_furnace", "GET", "/api/furnaces/none/report", None, 404
+    yield "report_sheet_of_furnace", "GET", "/api/furnaces/corner/report.pdf?paper=napkin", None, 422
     yield "check_furnace", "POST", "/api/furnaces/none/checks/temperature", {}, 404
     yield "check_furnace", "POST", "/api/furnaces/corner/checks/luck", {}, 404
     yield "check_furnace", "POST", "/api/furnaces/corner/checks/temperature", {"answers": {"wire.gas": "soup"}}, 422

@@ -46,7 +46,7 @@ BEYOND = {
     "a dial that counts down from an ambient pressure that must be known":
         "dial firing-barometer-dial instruction-vacuum-dial program-vacuum-level-below-ambient",
     "a name that must differ from another":
-        "check-map-place-twice firing-after-itself piece-twice firing-record-photo-twice firing-record-result-twice firing-record-used-twice",
+        "check-map-place-twice firing-after-itself furnace-due-said-twice lab-due-said-twice piece-twice firing-record-photo-twice firing-record-result-twice firing-record-used-twice",
     "a name that must be that of another, or be made of others":
         "firing-record-result-of-a-stranger lock-name-of-another",
     "one unit for all of a list":

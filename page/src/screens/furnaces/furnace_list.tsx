@@ -1,19 +1,16 @@
-import { paths, type Due, type DocumentList, type DocumentRow, type KeptDocument, type Kind } from "../../api/client";
+import { paths, type DocumentList, type DocumentRow, type KeptDocument, type Kind } from "../../api/client";
 import { newOf } from "../../kept/place";
 import { AnswerView, ButtonLink, Empty, Heading } from "../../parts";
 import { pathOf } from "../../shell/routes";
 import { useAnswer } from "../../state/use_answer";
 import { t, type PlainWord } from "../../words";
-import { DueList } from "./due_list";
+import { care, type DueAnswer, type DueItem } from "./care/answer";
+import { DueLines, soon } from "./care/due_items";
 import { checkedWords, displayWords, valuesOf } from "./reading";
-
-interface DueAnswer {
-  due: Due[];
-}
 
 export function FurnaceList() {
   const furnaces = useAnswer<DocumentList>(paths.documents("furnace"));
-  const due = useAnswer<DueAnswer>(paths.due());
+  const due = useAnswer<DueAnswer>(care.dueOfAll());
   return (
     <>
       <Heading>{t("furnaces.title")}</Heading>
@@ -24,7 +21,7 @@ export function FurnaceList() {
           ) : (
             <ul class="cards">
               {answer.rows.map((row) => (
-                <FurnaceCard key={row.name} row={row} due={(due.answer?.due ?? []).filter((one) => isOf(one, row.name))} />
+                <FurnaceCard key={row.name} row={row} due={soonOf(due.answer, row.name)} />
               ))}
             </ul>
           )
@@ -41,12 +38,12 @@ export function FurnaceList() {
   );
 }
 
-/** What falls due of a furnace is told of the furnace itself or of its checks. */
-function isOf(due: Due, furnace: string): boolean {
-  return due.name === furnace || (due.kind === "check" && due.label.includes(furnace));
+function soonOf(answer: DueAnswer | null, furnace: string): DueItem[] {
+  const found = answer?.furnaces.find((one) => one.furnace === furnace);
+  return answer && found ? soon(found.due, answer.today) : [];
 }
 
-function FurnaceCard({ row, due }: { row: DocumentRow; due: Due[] }) {
+function FurnaceCard({ row, due }: { row: DocumentRow; due: DueItem[] }) {
   const document = useAnswer<KeptDocument>(paths.document("furnace", row.name));
   return (
     <li class="sheet">
@@ -64,7 +61,7 @@ function FurnaceCard({ row, due }: { row: DocumentRow; due: Due[] }) {
           );
         }}
       </AnswerView>
-      {due.length > 0 ? <DueList due={due} /> : null}
+      {due.length > 0 ? <DueLines items={due} /> : null}
     </li>
   );
 }

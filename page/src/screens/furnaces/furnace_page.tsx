@@ -1,7 +1,6 @@
-import { paths, type Due, type KeptDocument } from "../../api/client";
+import type { KeptDocument } from "../../api/client";
 import { DocumentPage } from "../../kept/page";
 import { PiecesMetView, type PiecesMet } from "../../kept/pieces_met";
-import { newOf } from "../../kept/place";
 import { AnswerView, ButtonLink } from "../../parts";
 import { pathOf } from "../../shell/routes";
 import { useAnswer } from "../../state/use_answer";
@@ -9,8 +8,9 @@ import { momentInFull, t } from "../../words";
 import { foundErrors, type FoundError } from "./check/drift_picture";
 import { checksOf, KeptChecks, useChecks, type CheckRow } from "./check/kept_checks";
 import { difference, signedDifference } from "./check/shown";
-import { DueList } from "./due_list";
-import { checkedWords, correctionWords, displayWords, valuesOf } from "./reading";
+import { care, type DueAnswer } from "./care/answer";
+import { DueLines, soon } from "./care/due_items";
+import { checkedWords, correctionWords, displayWords, fileError_K, valuesOf } from "./reading";
 
 interface SinceCheck extends PiecesMet {
   check: string | null;
@@ -33,19 +33,20 @@ export function FurnacePage({ name }: { name: string }) {
 /** The two figures every firing hangs on, as sentences, beside what the last check found; then what falls due. */
 function Reading({ document, checks }: { document: KeptDocument; checks: readonly CheckRow[] }) {
   const of = valuesOf(document.values);
-  const due = useAnswer<{ due: Due[] }>(paths.due());
-  const mine = (due.answer?.due ?? []).filter((one) => one.name === document.name || (one.kind === "check" && checks.some((check) => check.name === one.name)));
+  const due = useAnswer<DueAnswer>(care.due(document.name));
   return (
     <section class="sheet" aria-labelledby="reading">
       <h2 id="reading">{t("furnaces.reading")}</h2>
       <p class="large">{displayWords(of)}</p>
       <p>{checkedWords(of)}</p>
       <p>{correctionWords(of)}</p>
-      <Found last={foundErrors(checks.filter(tellsOfDisplay)).at(-1)} />
+      <Found last={foundErrors(checks.filter(tellsOfDisplay)).at(-1)} file_K={fileError_K(of)} />
       <h3>{t("furnaces.due")}</h3>
-      <AnswerView of={due}>{() => (mine.length > 0 ? <DueList due={mine} /> : <p class="soft">{t("furnaces.nothing_due")}</p>)}</AnswerView>
-      <div class="actions screen-only">
-        <ButtonLink to={newOf("check", { furnace: document.name })}>{t("furnaces.new_check")}</ButtonLink>
+      <AnswerView of={due}>{(answer) => <Soon answer={answer} />}</AnswerView>
+      <div class="actions actions-row screen-only">
+        <ButtonLink to={`${pathOf("furnace", document.name)}/due`}>{t("care.all")}</ButtonLink>
+        <ButtonLink to={`${pathOf("furnace", document.name)}/chart`}>{t("care.chart_link")}</ButtonLink>
+        <ButtonLink to={`${pathOf("furnace", document.name)}/report`}>{t("care.report_link")}</ButtonLink>
       </div>
     </section>
   );
@@ -54,9 +55,20 @@ function Reading({ document, checks }: { document: KeptDocument; checks: readonl
 /** What could not tell, or gives no uncertainty, is taken by no rehearsal. */
 const tellsOfDisplay = ({ state, standard_uncertainty_K }: CheckRow) => state !== "cannot tell" && standard_uncertainty_K !== null;
 
-function Found({ last }: { last: FoundError | undefined }) {
+function Soon({ answer }: { answer: DueAnswer }) {
+  const items = soon(answer.furnaces[0]?.due ?? [], answer.today);
+  return items.length > 0 ? <DueLines items={items} /> : <p class="soft">{t("furnaces.nothing_due")}</p>;
+}
+
+const SAME_K = 0.05;
+
+/** What the newest check found, and whether the file says another. */
+function Found({ last, file_K }: { last: FoundError | undefined; file_K: number | null }) {
   if (!last) return null;
-  return <p>{t("furnaces.check_found", { at: momentInFull(last.at), error: signedDifference(last.error_K), unsure: difference(last.unsure_K) })}</p>;
+  const said = { check: last.check, at: momentInFull(last.at), error: signedDifference(last.error_K), unsure: difference(last.unsure_K) };
+  if (file_K === null) return <p>{t("furnaces.check_found", said)}</p>;
+  if (Math.abs(file_K - last.error_K) < SAME_K) return <p>{t("furnaces.check_found_same", said)}</p>;
+  return <p>{t("furnaces.check_found_other", { ...said, file: signedDifference(file_K) })}</p>;
 }
 
 function SinceGoodCheck({ name }: { name: string }) {

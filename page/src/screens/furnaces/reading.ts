@@ -27,6 +27,11 @@ export function displayWords(of: ValueOf): string {
   return `${amount > 0 ? t("furnaces.reads_high", { size }) : t("furnaces.reads_low", { size })} ${within}`;
 }
 
+/** Display minus true temperature as the file has it; null where it tells none. [K] */
+export function fileError_K(of: ValueOf): number | null {
+  return of("display_error.error")?.si ?? null;
+}
+
 export function checkedWords(of: ValueOf): string {
   const checked = of("display_error.checked")?.text;
   return checked ? t("furnaces.checked", { how: checked }) : t("furnaces.never_checked");

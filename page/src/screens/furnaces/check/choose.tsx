@@ -1,3 +1,4 @@
+import { newOf } from "../../../kept/place";
 import { Heading } from "../../../parts";
 import { pathOf } from "../../../shell/routes";
 import { t, type PlainWord } from "../../../words";
@@ -29,6 +30,7 @@ export function ChooseCheck({ furnace }: { furnace: string }) {
           </li>
         ))}
       </ul>
+      <p><a class="name-link" href={newOf("check", { furnace })}>{t("furnaces.new_check")}</a></p>
       <p class="caution">{t("check.caution")}</p>
     </div>
   );

@@ -5,6 +5,7 @@ import { difference, signedDifference } from "./shown";
 const WIDE = 640, TALL = 220, LEFT = 70, RIGHT = 30, TOP = 20, FOOT = 40;
 
 export interface FoundError {
+  check: string;
   at: string;
   ms: number;
   error_K: number;
@@ -15,8 +16,8 @@ export interface FoundError {
 /** Finished checks of the display that found an error, oldest first. */
 export function foundErrors(rows: readonly CheckRow[]): FoundError[] {
   return rows
-    .flatMap(({ at, state, error_K, standard_uncertainty_K, limit_K }) =>
-      at !== null && state !== "going on" && error_K !== null && limit_K !== null ? [{ at, ms: Date.parse(at), error_K, unsure_K: 2 * (standard_uncertainty_K ?? 0), limit_K }] : [],
+    .flatMap(({ name, at, state, error_K, standard_uncertainty_K, limit_K }) =>
+      at !== null && state !== "going on" && error_K !== null && limit_K !== null ? [{ check: name, at, ms: Date.parse(at), error_K, unsure_K: 2 * (standard_uncertainty_K ?? 0), limit_K }] : [],
     )
     .sort((a, b) => a.ms - b.ms);
 }

@@ -12,9 +12,6 @@ namespace heatwork::furnace_care {
 /// Standing: assumed (no field statistics were found). source: chosen-here
 inline constexpr double never_checked_K = 12.0;
 
-/// What is allowed of a display's error where the lab says nothing [K]. Standing: assumed. source: chosen-here
-inline constexpr double usual_display_limit_K = 5.0;
-
 /// The last check that found an error, and what stood on the panel then.
 struct EarlierError {
   double error_K = 0;  ///< display - true

@@ -7,6 +7,7 @@
 #include <stdexcept>
 
 #include "furnace_care/known_error.h"
+#include "metrology/display_limits.h"
 #include "metrology/display_offset.h"
 #include "metrology/thermocouple.h"
 #include "trade/choice_words.h"
@@ -19,8 +20,6 @@ using trade::ProbeUse;
 using trade::Standing;
 
 // Standing of all: assumed. source: chosen-here
-constexpr double beyond_use_K = 20.0;
-constexpr double beyond_any_error_K = 60.0;
 constexpr double indicator_K = 0.6;  ///< indicator and cold junction where nothing is stated
 constexpr double immersion_K = 1.5;  ///< heat led away along the probe
 constexpr double certified_drift_K = 0.1, noble_drift_K = 0.3;
@@ -94,7 +93,7 @@ void check_apart(double display_C, double probe_C) {
   if (probe_C < 20 && display_C > 100)
     throw std::domain_error(
         fmt::format("The thermocouple reads {:.0f} °C while the display shows {:.0f} °C: its wires look reversed.", probe_C, display_C));
-  if (std::abs(display_C - probe_C) > beyond_any_error_K)
+  if (std::abs(display_C - probe_C) > metrology::beyond_any_error_K)
     throw std::domain_error(
         fmt::format("Display {:.0f} °C and thermocouple {:.0f} °C are too far apart for an error of a furnace: reversed or wrong "
                     "wires, another type, or two places; look at the probe first.",
@@ -166,7 +165,7 @@ void judge(ProbeTold& told) {
   told.worst_K = worst->error_K;
   const double size_K = std::abs(worst->error_K), U_K = coverage * worst->standard_uncertainty_K;
   const std::string side = worst->error_K > 0 ? "too high: it is really colder" : "too low: it is really hotter";
-  told.stop_use = size_K > beyond_use_K;
+  told.stop_use = size_K > metrology::beyond_use_K;
   told.correct = !told.stop_use && size_K > told.limit_K && size_K > U_K;
   if (told.stop_use || told.correct) {
     told.level = CheckLevel::not_good;
@@ -196,7 +195,7 @@ void judge(ProbeTold& told) {
 
 ProbeTold tell_probe_check(const ProbeAsked& asked) {
   ProbeTold told;
-  told.limit_K = asked.limit_K.value_or(usual_display_limit_K);
+  told.limit_K = asked.limit_K.value_or(metrology::usual_display_limit_K);
   told.limit_of_lab = asked.limit_K.has_value();
   check_probe(asked);
   told.question = next_question(asked);

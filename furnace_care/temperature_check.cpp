@@ -8,6 +8,7 @@
 
 #include "furnace_care/wire_questions.h"
 #include "metrology/atmosphere.h"
+#include "metrology/display_limits.h"
 #include "metrology/melt_wire.h"
 #include "metrology/melting_threshold.h"
 #include "trade/choice_words.h"
@@ -23,7 +24,6 @@ constexpr double kinetics_K = 0.5;            ///< purity and kinetics of a good
 constexpr double edges_share = 0.1;           ///< molten where a cut end has rounded
 constexpr double most_superheat_K = 20.0;
 constexpr double much_superheat_K = 3.0;
-constexpr double beyond_any_error_K = 60.0;
 constexpr double good_hold_s = 120.0;
 constexpr double good_rate_K_per_min = 30.0;
 constexpr double coverage = 2.0;
@@ -109,12 +109,12 @@ WirePoint computed_point(const trade::WireTest& wire, const trade::Furnace& furn
 void check_trials(const WireAsked& asked, double melting_C) {
   for (const trade::WireTrial& trial : asked.trials) {
     const double display_C = trial.display.value.celsius();
-    if (trial.melted && display_C < melting_C - beyond_any_error_K)
+    if (trial.melted && display_C < melting_C - metrology::beyond_any_error_K)
       throw std::domain_error(
           fmt::format("A {} wire does not melt at a display of {:.0f} °C, {:.0f} K under its melting point: it is another "
                       "metal or an alloy, or the display was misread.",
                       metal_word(asked.wire), display_C, melting_C - display_C));
-    if (!trial.melted && display_C > melting_C + beyond_any_error_K)
+    if (!trial.melted && display_C > melting_C + metrology::beyond_any_error_K)
       throw std::domain_error(
           fmt::format("A {} wire does not stay whole at a display of {:.0f} °C, {:.0f} K over its melting point: it is "
                       "another metal, or the display was misread.",
@@ -203,7 +203,7 @@ WirePoint wire_point(const trade::WireTest& wire, const trade::Furnace& furnace)
 
 WireTold tell_wire_test(const WireAsked& asked) {
   WireTold told;
-  told.limit_K = asked.limit_K.value_or(usual_display_limit_K);
+  told.limit_K = asked.limit_K.value_or(metrology::usual_display_limit_K);
   told.limit_of_lab = asked.limit_K.has_value();
   told.before = error_before(asked.furnace, asked.earlier, asked.keyed_now_K);
   told.question = next_wire_question(asked.wire);

@@ -32,6 +32,21 @@ bool is_done_by_check(Upkeep work) {
   return work >= Upkeep::temperature && work <= Upkeep::requalification;
 }
 
+std::string_view called_for_by(Upkeep work) {
+  switch (work) {
+    case Upkeep::requalification:
+      return "After a repair, another sensor, muffle, place or mains.";
+    case Upkeep::cleaning_firing:
+      return "Also after silver.";
+    case Upkeep::white_tab:
+      return "After silver and the cleaning firing.";
+    case Upkeep::dry_out:
+      return "After a long stop, in damp air, or where water was found.";
+    default:
+      return "";
+  }
+}
+
 std::string_view word(SetBy by) {
   constexpr std::array<std::string_view, 5> whose = {"furnace maker's instruction", "the lab", "the lab, for every furnace",
                                                      "common practice", "assumed"};

@@ -31,6 +31,9 @@ std::optional<Upkeep> upkeep_of(std::string_view word);
 /// A work that is done by a check whose readings are kept, or by several: nobody marks it done by hand.
 bool is_done_by_check(Upkeep work);
 
+/// What calls for a work whenever it happens, in a sentence; empty: time and use alone.
+std::string_view called_for_by(Upkeep work);
+
 /// Whose word an interval is; the earlier goes before the later.
 enum class SetBy { furnace_maker, lab, lab_for_all, common_practice, assumed };
 std::string_view word(SetBy by);

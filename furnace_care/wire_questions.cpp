@@ -38,7 +38,52 @@ std::optional<Question> about_melting(const trade::WireTest& wire) {
   return std::nullopt;
 }
 
+/// Whether the answer to a question is there; where it is, `to` gets it.
+bool take_answer(const std::string& key, const trade::WireTest& from, trade::WireTest& to) {
+  const auto take = [](const auto& answer, auto& into) {
+    into = answer;
+    return answer.has_value();
+  };
+  if (key == "wire.metal") return take(from.metal, to.metal);
+  if (key == "wire.purity") return take(from.purity, to.purity);
+  if (key == "wire.gas") return take(from.gas, to.gas);
+  if (key == "wire.pressure") return take(from.pressure, to.pressure);
+  if (key == "wire.vented_hot") return take(from.vented_hot, to.vented_hot);
+  if (key == "wire.diameter") return take(from.diameter, to.diameter);
+  if (key == "wire.hold") return take(from.hold, to.hold);
+  return take(from.criterion, to.criterion);
+}
+
 }  // namespace
+
+std::vector<Question> answered_wire_questions(const trade::WireTest& wire) {
+  std::vector<Question> answered;
+  trade::WireTest so_far;
+  so_far.melting = wire.melting;
+  while (const auto question = next_wire_question(so_far)) {
+    if (!take_answer(question->key, wire, so_far)) break;
+    answered.push_back(*question);
+  }
+  return answered;
+}
+
+std::vector<std::string> take_out_what_no_longer_fits(trade::WireTest& wire) {
+  std::vector<std::string> told;
+  const auto take_out = [&](auto& answer, const char* sentence) {
+    if (!answer) return;
+    answer.reset();
+    told.emplace_back(sentence);
+  };
+  const bool is_gold = wire.metal && wire.metal->value == trade::TestWire::gold;
+  if (is_gold) take_out(wire.gas, "Gold feels no gas: what was answered of the gas is taken out.");
+  const bool in_vacuum = wire.gas && wire.gas->value == trade::TestGas::vacuum;
+  const bool may_be_vented = in_vacuum || (wire.gas && wire.gas->value == trade::TestGas::inert);
+  if ((wire.gas || is_gold) && !in_vacuum)
+    take_out(wire.pressure, "The wire is held in no vacuum: the pressure that was answered is taken out.");
+  if ((wire.gas || is_gold) && !may_be_vented)
+    take_out(wire.vented_hot, "There is air or any gas around the wire: whether air is let in hot is taken out.");
+  return told;
+}
 
 std::optional<Question> next_wire_question(const trade::WireTest& wire) {
   if (!wire.metal)

@@ -6,6 +6,7 @@
 #include <stdexcept>
 #include <vector>
 
+#include "metrology/display_limits.h"
 #include "metrology/distributions.h"
 #include "metrology/range.h"
 
@@ -21,8 +22,6 @@ constexpr double poor_spread_K = 4.0;
 constexpr double narrow_enough_K = 5.0;  ///< of 1.96 standard deviations
 constexpr double normal_factor_95 = 1.959963985;
 constexpr std::size_t most_firings = 5;
-constexpr double least_correction_K = 5.0;
-constexpr double beyond_use_K = 20.0;
 constexpr double contradictory_share = 0.5;
 
 constexpr double grid_reach_sd = 6.0;
@@ -166,7 +165,7 @@ MeltAdvice advice_of(const MeltEstimate& now, const MeltPrior& prior, std::size_
   if (firings < most_firings && normal_factor_95 * now.sd_K > narrow_enough_K) return MeltAdvice::test_next;
   if (std::abs(now.offset_K) > beyond_use_K) return MeltAdvice::stop_use;
   const bool real = prior.melting_C < now.low_C || prior.melting_C > now.high_C;
-  return std::abs(now.offset_K) > least_correction_K && real ? MeltAdvice::correct : MeltAdvice::leave;
+  return std::abs(now.offset_K) > usual_display_limit_K && real ? MeltAdvice::correct : MeltAdvice::leave;
 }
 
 }  // namespace

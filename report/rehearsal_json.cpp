@@ -325,7 +325,7 @@ Json head(const Rehearsal& rehearsal, const MadeBy& made_by, const trade::Words&
   out["reference"] = {{"tray", words(rehearsal.reference_tray)}, {"assumptions", Json::array()}};
   for (const std::string& assumption : rehearsal.assumptions)
     out["reference"]["assumptions"].push_back(trade::in_language(assumption, reader));
-  if (!request.furnace_known.said.empty()) out["checks"] = checks_json(request.furnace_known, reader);
+  out["checks"] = checks_json(request.furnace_known, reader);
   return out;
 }
 

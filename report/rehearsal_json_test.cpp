@@ -30,9 +30,9 @@ Keys keys_of(const Json& object) {
 }
 
 // The keys as the contract of the format lists them, in its order.
-const Keys top_keys = {"format", "program_version", "model_version", "data_version", "inputs_hash", "seed",
-                       "firing", "furnace",         "program",       "instruction",  "came_from",   "reference",
-                       "pieces", "moments",         "bands",         "findings",     "kept",        "traces"};
+const Keys top_keys = {"format",  "program_version", "model_version", "data_version", "inputs_hash", "seed",   "firing",
+                       "furnace", "program",         "instruction",   "came_from",    "reference",   "checks", "pieces",
+                       "moments", "bands",           "findings",      "kept",         "traces"};
 const Keys reference_keys = {"tray", "assumptions"};
 const Keys piece_keys = {"piece", "peak_C", "compared", "end"};
 const Keys peak_keys = {"display", "chamber", "surface", "core"};
@@ -92,6 +92,7 @@ TEST(RehearsalJson, NoKeyIsAbsentWhereNothingIsKnown) {
   EXPECT_TRUE(json["instruction"].is_null());
   EXPECT_TRUE(json["data_version"].is_null());
   EXPECT_TRUE(json["came_from"].is_object());
+  EXPECT_TRUE(json["checks"].empty() && json["checks"].is_array());
   EXPECT_TRUE(json["reference"]["tray"].is_null());
   EXPECT_TRUE(json["pieces"][0]["peak_C"]["core"].is_null()) << "the tray decides it, and is not known";
   EXPECT_FALSE(json["pieces"][0]["peak_C"]["display"].is_null());

@@ -11,6 +11,7 @@
 #include "desk/lab/furnace_checks.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_place.h"
+#include "metrology/display_limits.h"
 #include "quantity/read.h"
 #include "trade/choice_words.h"
 
@@ -19,8 +20,6 @@ namespace {
 
 using furnace_care::ChartedCheck;
 
-constexpr double usual_limit_K = 10;  // what a correction is worth its trouble for. Standing: assumed. source: chosen-here
-constexpr double largest_limit_K = 60;
 constexpr std::size_t rows_in_text = 24;
 
 bool is_charted(trade::CheckOf of) {
@@ -39,8 +38,9 @@ double limit_asked(const std::string& typed) {
   const auto read = quantity::read<quantity::TemperatureDifference>(typed);
   if (!read) throw Failure(ErrorWord::bad_value, fmt::format("The limit \"{}\": {}", typed, read.error()));
   const double limit_K = read->si();
-  if (!(limit_K > 0 && limit_K <= largest_limit_K))
-    throw Failure(ErrorWord::bad_value, fmt::format("The limit \"{}\" must be above 0 K and at most {:g} K.", typed, largest_limit_K));
+  if (!(limit_K > 0 && limit_K <= metrology::beyond_any_error_K))
+    throw Failure(ErrorWord::bad_value,
+                  fmt::format("The limit \"{}\" must be above 0 K and at most {:g} K.", typed, metrology::beyond_any_error_K));
   return limit_K;
 }
 
@@ -197,7 +197,7 @@ ChartedFurnace charted_furnace(const AskedLab& asked, const ChartWords& words) {
   ChartedFurnace out;
   out.furnace = words.furnace;
   out.of = kinds_asked(words.of);
-  out.limit_K = words.limit.empty() ? usual_limit_K : limit_asked(words.limit);
+  out.limit_K = words.limit.empty() ? metrology::usual_display_limit_K : limit_asked(words.limit);
   out.limit_from = words.limit.empty() ? "chosen here" : "asked";
   const StorePlace place = place_of(asked);
   out.zone = place.zone;

@@ -16,7 +16,7 @@ namespace heatwork::desk {
 struct ChartWords {
   std::string furnace;
   std::string of;     ///< "temperature", "thermocouple"; empty: both
-  std::string limit;  ///< what the display may be off, "10 K"; empty: as the newest check states, else 10 K
+  std::string limit;  ///< what the display may be off, "10 K"; empty: as the newest check states, else as checks are judged
 };
 
 /// A check that no chart can take.

@@ -142,6 +142,8 @@ JsonList works_as_json(const FurnaceKept& kept) {
                        const std::optional<furnace_care::UpkeepDone>& last) {
     JsonObject json{{"work", what}, {"every_furnace_has_it", work.has_value()}};
     add_interval(json, interval);
+    const std::string event(work ? called_for_by(*work) : "");
+    json.push_back({"called_for_by", event.empty() ? Json() : Json(JsonObject{{"sentence", event}})});
     json.push_back({"last", done_as_json(last)});
     add_doing(json, work);
     works.push_back(std::move(json));

@@ -84,6 +84,16 @@ class Edits {
   Entry entry_;
 };
 
+/// Nobody typed the text of the file, so that a mistake is told without its place there.
+template <class Keep>
+CareAnswer kept_as_answered(const Keep& keep) {
+  try {
+    return keep();
+  } catch (const trade::Mistake& mistake) {
+    throw Failure(ErrorWord::bad_value, mistake.sentence());
+  }
+}
+
 CareAnswer with_due(const AskedLab& asked, const std::string& furnace, const CareAnswer& kept, const Clock& clock) {
   CareAnswer due = due_of_furnaces(asked, {furnace}, clock);
   JsonObject json = *due.json.object();
@@ -197,14 +207,18 @@ CareAnswer set_upkeep_interval(const AskedLab& asked, const UpkeepIntervalWords&
   const StorePlace place = place_of(asked);
   const Interval interval = interval_in_store(place, words);
   const Noun noun = words.furnace.empty() ? Noun::lab : Noun::furnace;
-  if (!interval.stands) return with_due(asked, "", add_kept(asked, noun, {{interval.name}, interval.edits.set, words.reason}), clock);
+  if (!interval.stands)
+    return with_due(asked, "", kept_as_answered([&] {
+                      return add_kept(asked, noun, {{interval.name}, interval.edits.set, words.reason});
+                    }),
+                    clock);
   ChangeWords change;
   change.name = interval.name;
   change.set = interval.edits.set;
   change.unset = interval.edits.unset;
   change.from = words.from;
   change.reason = words.reason;
-  return with_due(asked, words.furnace, change_kept(asked, noun, change), clock);
+  return with_due(asked, words.furnace, kept_as_answered([&] { return change_kept(asked, noun, change); }), clock);
 }
 
 CareAnswer mark_upkeep_done(const AskedLab& asked, const UpkeepDoneWords& words, const Clock& clock) {

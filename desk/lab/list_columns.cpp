@@ -11,7 +11,7 @@
 #include "desk/lab/kept_text.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_shelf.h"
-#include "furnace_care/known_error.h"
+#include "metrology/display_limits.h"
 #include "trade/choice_words.h"
 #include "trade/firing.h"
 #include "trade/instruction.h"
@@ -75,7 +75,7 @@ std::size_t readings_in(const trade::Check& check) {
 /// What the error that a check found was judged by.
 Json limit_of(const trade::Check& check) {
   if (!check.error) return {};
-  return check.limit ? check.limit->value.si() : furnace_care::usual_display_limit_K;
+  return check.limit ? check.limit->value.si() : metrology::usual_display_limit_K;
 }
 
 JsonObject shown(const trade::Check& check) {

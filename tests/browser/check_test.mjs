@@ -215,7 +215,7 @@ test("a comparison by voltage and temperature, a map by eye, and a vacuum from w
   await page.waitForURL(/check\/vacuum\/window-vacuum/);
   await go(page, "/furnaces/window");
   await page.locator("#checks").waitFor();
-  await page.locator(".sheet", { hasText: /The last check that found an error, .*: [+−]\d+\.\d K \(± \d+\.\d K\)/ }).waitFor();
+  await page.locator(".sheet", { hasText: /Check window-thermocouple-\S+, .*, found another than the file says: [+−]\d+\.\d K \(± \d+\.\d K\), not/ }).waitFor();
   await looks(page, "check-furnace-desk");
   assert.deepEqual(page.wrong, []);
   await page.context().close();

@@ -64,12 +64,12 @@ class Charts(Place):
         return json.loads(self.chart(*words, "--json", code=code))
 
     def test_a_drift_is_told_from_a_step_and_from_nothing(self):
-        drifting = self.told("drifting", code=1)
+        drifting = self.told("drifting", "--limit", "10 K", code=1)
         self.assertEqual((drifting["format"], drifting["outcome"], drifting["verdict"]["change"], drifting["how_often"]), (1, "not good", "drift", "monthly"))
         self.assertAlmostEqual(drifting["forecast"]["slope_K_per_month"], 0.36, delta=0.1)
         self.assertRegex(drifting["forecast"]["leaves_limit_on"], r"^2026-")
         self.assertLess(drifting["forecast"]["earliest_on"], drifting["forecast"]["leaves_limit_on"])
-        stepped = self.told("stepped", code=1)
+        stepped = self.told("stepped", "--limit", "10 K", code=1)
         self.assertEqual((stepped["verdict"]["change"], stepped["verdict"]["begins"]), ("step", "stepped-13"))
         self.assertEqual(stepped["finding"]["sentence"].split(" between ")[1], "2025-01-01 and 2025-02-01.")
         steady = self.told("steady")
@@ -87,7 +87,7 @@ class Charts(Place):
         self.assertIn("Anew         2024-12-01: adjusted\nAnew         2025-04-01: after repair, new muffle\n", text)
 
     def test_the_text_has_a_small_table_and_stays_in_its_columns(self):
-        text = self.chart("drifting", code=1)
+        text = self.chart("drifting", "--limit", "10 K", code=1)
         self.assertIn("Checks       24 checks of temperature, from 2024-01-01 to 2025-12-01\n", text)
         self.assertIn("without a real change one in 59 checks on average", text)
         self.assertRegex(text, r"\nnot good +The display drifts: by \+\d\.\d K ± \d\.\d K from 2024-\d\d-01 to 2025-12-01\.\n")
@@ -95,18 +95,26 @@ class Charts(Place):
         self.assertIn("drifting-00  2024-01-01", text)
         self.assertLessEqual(max(map(len, text.split("\n"))), 100)
 
-    def test_a_limit_is_the_one_asked_for_else_that_of_the_newest_check(self):
+    def test_what_the_charts_signal_is_said_in_words(self):
+        signals = [each["sentence"] for each in self.told("drifting", code=1)["signals"]]
+        self.assertEqual(signals, ["The sums (CUSUM) alarm since 2024-11-01.", "The trend (EWMA) left its band on 2025-01-01.",
+                                   "A single check stands out alone on 2024-12-01."])
+        self.assertIn("Signal       No single check stands out alone since ", self.chart("steady"))
+
+    def test_a_limit_is_the_one_asked_for_else_that_of_the_newest_check_else_as_checks_are_judged(self):
+        told = self.told("drifting", code=1)
+        self.assertEqual((told["limit_K"], told["limit_from"], told["finding"]["reason"]), (5, "chosen here", "beyond limit"))
         self.assertEqual((self.told("beyond", code=1)["limit_K"], self.told("beyond", code=1)["limit_from"]), (8, "check beyond-1"))
         self.assertEqual(self.told("beyond", "--limit", "20 K")["limit_from"], "asked")
         self.assertIn("The display is off by +17.0 K ± 3.2 K, beyond the limit of 8 K.", self.chart("beyond", code=1))
 
     def test_a_picture_in_each_language(self):
-        self.chart("drifting", "--picture", "chart.svg", code=1)
+        self.chart("drifting", "--limit", "10 K", "--picture", "chart.svg", code=1)
         svg = (self.place / "chart.svg").read_text(encoding="utf-8")
         ElementTree.fromstring(svg)
         for words in ("Checks of furnace drifting", "The display drifts", "medical device.", "limit of the lab, 10 K either way"):
             self.assertIn(words, svg)
-        self.chart("drifting", "--picture", "bild.svg", "--language", "de", code=1)
+        self.chart("drifting", "--limit", "10 K", "--picture", "bild.svg", "--language", "de", code=1)
         german = (self.place / "bild.svg").read_text(encoding="utf-8")
         for words in ("Prüfungen des Ofens drifting", "nicht gut", "Die Anzeige driftet", "Grenze des Labors", "im Mittel ein Alarm"):
             self.assertIn(words, german)

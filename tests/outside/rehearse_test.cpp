@@ -58,7 +58,7 @@ TEST_F(Lab, AFurnaceThatReadsHighGivesThePieceLess) {
 TEST_F(Lab, EveryKeyOfTheContractIsThere) {
   const auto answer = numbers("firing.toml");
   for (const char* key : {"format", "program_version", "model_version", "data_version", "inputs_hash", "seed", "firing", "furnace",
-                          "program", "instruction", "came_from", "reference", "pieces", "moments", "findings", "traces"}) {
+                          "program", "instruction", "came_from", "reference", "checks", "pieces", "moments", "findings", "traces"}) {
     EXPECT_TRUE(answer.contains(key)) << key;
   }
   const std::string text = rehearse("firing.toml", {"--json"}).out;

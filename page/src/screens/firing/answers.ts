@@ -99,7 +99,7 @@ export interface Rehearsal {
   instruction: string | null;
   reference: { tray: string | null; assumptions: string[] } | null;
   /** Absent where no check of the furnace is kept. */
-  checks?: CheckSaid[];
+  checks: CheckSaid[];
   pieces: PieceReadings[];
   moments: Moment[];
   findings: FoundFinding[];

@@ -35,7 +35,7 @@ export function NumbersTables({ rehearsal }: { rehearsal: Rehearsal }) {
     <>
       <Moments moments={rehearsal.moments} />
       <Readings pieces={rehearsal.pieces} />
-      {rehearsal.checks ? <FromChecks checks={rehearsal.checks} /> : null}
+      {rehearsal.checks.length > 0 ? <FromChecks checks={rehearsal.checks} /> : null}
       {rehearsal.reference ? (
         <section>
           <h2>{t("firing.numbers.compared_with")}</h2>

@@ -39,6 +39,8 @@ export interface DueItem extends HowOften, Doing {
 export interface Work extends HowOften, Doing {
   work: string;
   every_furnace_has_it: boolean;
+  /** What calls for it whenever it happens. */
+  called_for_by: Sentence | null;
   last: Done | null;
 }
 

@@ -4,6 +4,7 @@ import { difference, signedDifference } from "../check/shown";
 import type { ChartAnswer } from "./answer";
 import { daysOf, FOOT, LEFT, lineOf, mostError, pane, RIGHT, type Pane } from "./chart_scale";
 
+const DAY = 86_400_000;
 const TOP = 22, ERRORS = 250, BETWEEN = 34, SUMS = 110;
 
 /** Display errors over time with the limit they are judged by, their trend and where it leads; below it the two sums. */
@@ -31,7 +32,7 @@ export function ChartPicture({ chart, says }: { chart: ChartAnswer; says: string
         <path class="care-sum" d={lineOf(chart.checks.map((one) => ({ x: high.x(Date.parse(one.at)), y: high.y(one.sum_high), run: one.run })))} />
         <path class="care-sum care-sum-low" d={lineOf(chart.checks.map((one) => ({ x: high.x(Date.parse(one.at)), y: high.y(one.sum_low), run: one.run })))} />
         <text x={LEFT} y={tall - 10}>{day(chart.checks[0]?.day ?? "")}</text>
-        <text x={wide - RIGHT} y={tall - 10} text-anchor="end">{day(new Date(days.to).toISOString().slice(0, 10))}</text>
+        {days.to - days.from < DAY ? null : <text x={wide - RIGHT} y={tall - 10} text-anchor="end">{day(new Date(days.to).toISOString().slice(0, 10))}</text>}
       </svg>
       <figcaption class="soft">{t("care.chart.caption", { limit: difference(chart.limit_K) })}</figcaption>
     </figure>

@@ -33,7 +33,7 @@ export function DueSheet({ item, children }: { item: DueItem; children: Componen
   const how = intervalWords(item);
   return (
     <li class="sheet care-due">
-      <h3>{workWords(item.work)}</h3>
+      <h2>{workWords(item.work)}</h2>
       <p class="care-when">{item.overdue ? <strong class="overdue">{whenWords(item)}</strong> : whenWords(item)}</p>
       <p>{item.reason.sentence}</p>
       <p class="soft">{how ? t("care.due_how", { how, who: whoWords(item) }) : whoWords(item)}</p>

@@ -59,8 +59,8 @@ function ToDo({ name, item, first, onDone }: { name: string; item: DueItem; firs
 function HowOften({ furnace, onChange }: { furnace: DueOfFurnace; onChange: (work: Work | null) => void }) {
   const columns: Column<Work>[] = [
     { key: "work", head: t("care.table.work"), names: true, cell: (row) => workWords(row.work) },
-    { key: "often", head: t("care.table.often"), cell: (row) => intervalWords(row) || t("care.table.not_said") },
-    { key: "who", head: t("care.table.who"), cell: (row) => whoWords(row) },
+    { key: "often", head: t("care.table.often"), cell: oftenWords },
+    { key: "who", head: t("care.table.who"), cell: (row) => (row.set_by === null && row.called_for_by ? t("care.set_by.common_practice") : whoWords(row)) },
     { key: "last", head: t("care.table.last"), cell: (row) => (row.last ? row.last.sentence : "–") },
     ...(may("fire") ? [{ key: "change", head: t("care.table.change"), cell: (row: Work) => <Button label={t("care.table.change_of", { work: workWords(row.work) })} onPress={() => onChange(row)}>{t("care.table.change")}</Button> }] : []),
   ];
@@ -71,6 +71,11 @@ function HowOften({ furnace, onChange }: { furnace: DueOfFurnace; onChange: (wor
       {may("fire") ? <div class="actions screen-only"><Button onPress={() => onChange(null)}>{t("care.add_own")}</Button></div> : null}
     </section>
   );
+}
+
+function oftenWords(row: Work): string {
+  const parts = [intervalWords(row), row.called_for_by?.sentence ?? ""].filter(Boolean);
+  return parts.join(". ") || t("care.table.not_said");
 }
 
 /** Certificates of what furnaces are checked with: their day stands in the reference itself. */

@@ -30,7 +30,7 @@ export function ChooseCheck({ furnace }: { furnace: string }) {
           </li>
         ))}
       </ul>
-      <p><a class="name-link" href={newOf("check", { furnace })}>{t("furnaces.new_check")}</a></p>
+      <p class="check-where"><a class="name-link" href={newOf("check", { furnace })}>{t("furnaces.new_check")}</a></p>
       <p class="caution">{t("check.caution")}</p>
     </div>
   );

@@ -1,11 +1,19 @@
 // What the desk answered, given to the one who asked.
 #pragma once
 
+#include "desk/lab/asked.h"
 #include "desk/lab/store_care.h"
+#include "report/number.h"
 
 namespace heatwork::cli {
 
 /// Prints it as text or as JSON and gives the exit code.
 int show(const desk::CareAnswer& answer, bool json);
+
+/// The same, the temperatures of its text as machine or lab reads them; JSON stays as it is.
+int show_measured(const desk::AskedLab& lab, const desk::CareAnswer& answer, bool json);
+
+/// As machine or lab reads temperatures.
+report::TemperatureScale units_asked(const desk::AskedLab& lab);
 
 }  // namespace heatwork::cli

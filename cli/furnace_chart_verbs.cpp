@@ -23,8 +23,9 @@ int answer(const ChartRequest& request) {
   if (!request.picture.empty()) desk::picture_form(request.picture);  // a wrong ending is said before anything is read
   const desk::ChartedFurnace charted = desk::charted_furnace(request.lab, request.words);
   // The picture first: where it cannot be written the answer is not printed as if all were done.
-  if (!request.picture.empty()) desk::write_chart_picture(request.picture, charted, language_asked(request.language, request.lab));
-  return show(desk::answer_of(charted), request.json);
+  if (!request.picture.empty())
+    desk::write_chart_picture(request.picture, charted, language_asked(request.language, request.lab), units_asked(request.lab));
+  return show_measured(request.lab, desk::answer_of(charted), request.json);
 }
 
 }  // namespace

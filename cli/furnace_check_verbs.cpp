@@ -8,6 +8,7 @@
 #include "cli/answer.h"
 #include "cli/verbs.h"
 #include "desk/lab/furnace_check.h"
+#include "desk/lab/furnace_check_give_up.h"
 
 namespace heatwork::cli {
 namespace {
@@ -23,7 +24,7 @@ struct Option {
 struct Asked {
   desk::AskedLab lab;
   desk::FurnaceCheckWords words;
-  std::vector<std::string> readings;
+  std::vector<std::string> readings, taken_out;
   std::vector<std::pair<const char*, std::optional<std::string>>> answers;
   bool json = false;
 };
@@ -121,6 +122,7 @@ void fill_answers(Asked& asked) {
   asked.words.answers.clear();
   for (const auto& [key, value] : asked.answers)
     if (value) asked.words.answers.push_back({key, *value});
+  for (const std::string& key : asked.taken_out) asked.words.answers.push_back({key, std::nullopt});
 }
 
 void begin(Verb& verb, Asked& asked) {
@@ -130,6 +132,7 @@ void begin(Verb& verb, Asked& asked) {
 void shared(Verb& verb, Asked& asked) {
   verb.flag("--keep", asked.words.keep, "keep the check; else nothing is kept");
   verb.option("--go-on", "CHECK", asked.words.go_on, "a kept check that is not finished, or one to decide");
+  verb.option("--take-out", "KEY", asked.taken_out, "an answer, or a reading such as \"trials[2]\"; may be given several times");
   verb.option("--name", "NAME", asked.words.name, "of a new one; else furnace, kind and day");
   verb.option("--decide", "WORDS", asked.words.decision, "of a finished one: corrected, allowed for, left, out of use");
   verb.reason(asked.words.reason);
@@ -174,7 +177,7 @@ void add_temperature(Verb& check) {
   verb.does(
       [asked] {
         fill_answers(*asked);
-        return show(desk::check_temperature(asked->lab, asked->words), asked->json);
+        return show_measured(asked->lab, desk::check_temperature(asked->lab, asked->words), asked->json);
       },
       [asked] { return take(asked->readings, asked->words.trials, wire_fired, "--trial", "960 °C melted"); });
 }
@@ -200,7 +203,7 @@ void add_thermocouple(Verb& check) {
   verb.does(
       [asked] {
         fill_answers(*asked);
-        return show(desk::check_thermocouple(asked->lab, asked->words), asked->json);
+        return show_measured(asked->lab, desk::check_thermocouple(asked->lab, asked->words), asked->json);
       },
       [asked] { return take(asked->readings, asked->words.compared, probe_read, "--reading", "800 °C reads 803 °C"); });
 }
@@ -216,9 +219,25 @@ void add_map(Verb& check) {
   verb.does(
       [asked] {
         fill_answers(*asked);
-        return show(desk::check_chamber_map(asked->lab, asked->words), asked->json);
+        return show_measured(asked->lab, desk::check_chamber_map(asked->lab, asked->words), asked->json);
       },
       [asked] { return take(asked->readings, asked->words.tabs, tab_seen, "--tab", "back 4 K"); });
+}
+
+void add_give_up(Verb& check) {
+  Verb verb = check.verb("give-up", "End a check that will not be gone on with; it says nothing of its furnace",
+                         "furnace check give-up NAME --reason \"the wire was lost\"");
+  struct Request {
+    desk::AskedLab lab;
+    desk::GiveUpWords words;
+    bool json = false;
+  };
+  const auto request = std::make_shared<Request>();
+  verb.value("CHECK", request->words.check, "a kept check that is not finished");
+  verb.reason(request->words.reason);
+  verb.store(request->lab);
+  verb.json(request->json);
+  verb.does([request] { return show(desk::give_up_check(request->lab, request->words), request->json); });
 }
 
 }  // namespace
@@ -229,6 +248,7 @@ void add_furnace_checks(Verb& furnace) {
   add_temperature(check);
   add_thermocouple(check);
   add_map(check);
+  add_give_up(check);
   add_furnace_records(check);
   add_furnace_charts(check);
   add_furnace_dues(check);

@@ -39,7 +39,11 @@ std::optional<Question> next_question(const std::vector<trade::MapTab>& tabs) {
                       fmt::format("How did the tab look that was fired at the {}?", words[i]),
                       "Five equal tabs in one firing, against a reference tab: as if so much hotter or colder, or by its colour.",
                       {},
-                      fmt::format("{} 3 K", words[i])};
+                      fmt::format("{} 3 K", words[i]),
+                      std::string(words[i]),
+                      tabs.empty()               ? ""
+                      : tabs.front().looked_like ? "heat"
+                                                 : "colour"};
   return std::nullopt;
 }
 

@@ -44,8 +44,7 @@ bool is_new(const trade::Probe& probe) {
   return probe.use && probe.use->value == ProbeUse::fresh;
 }
 
-std::optional<Question> next_question(const ProbeAsked& asked) {
-  const trade::Probe& probe = asked.probe;
+std::optional<Question> next_question(const trade::Probe& probe) {
   if (probe.type.empty())
     return Question{"probe.type",
                     "Of which type is the thermocouple?",
@@ -198,7 +197,7 @@ ProbeTold tell_probe_check(const ProbeAsked& asked) {
   told.limit_K = asked.limit_K.value_or(metrology::usual_display_limit_K);
   told.limit_of_lab = asked.limit_K.has_value();
   check_probe(asked);
-  told.question = next_question(asked);
+  told.question = next_question(asked.probe);
   if (told.question) {
     if (!asked.compared.empty())
       throw std::domain_error(fmt::format("A thermocouple was read before it is known what it is: first answer {}.", told.question->key));
@@ -217,6 +216,24 @@ ProbeTold tell_probe_check(const ProbeAsked& asked) {
   told.line = line_of(errors_of(told, 0));
   judge(told);
   return told;
+}
+
+std::vector<Question> answered_probe_questions(const trade::Probe& probe) {
+  std::vector<Question> answered;
+  trade::Probe so_far;
+  while (const auto question = next_question(so_far)) {
+    if (question->key == "probe.type") {
+      so_far.type = probe.type;
+    } else if (question->key == "probe.use") {
+      so_far.use = probe.use;
+    } else {
+      so_far.correction = probe.correction;
+      so_far.tolerance_class = probe.tolerance_class;
+    }
+    if (const auto same = next_question(so_far); same && same->key == question->key) break;
+    answered.push_back(*question);
+  }
+  return answered;
 }
 
 std::vector<ErrorFound> errors_of(const ProbeTold& told, int means) {

@@ -53,4 +53,7 @@ struct ProbeTold {
 /// As findings of one means, for a line with others.
 [[nodiscard]] std::vector<ErrorFound> errors_of(const ProbeTold& told, int means);
 
+/// The questions of what the probe is that are answered, in the order they were asked.
+[[nodiscard]] std::vector<Question> answered_probe_questions(const trade::Probe& probe);
+
 }  // namespace heatwork::furnace_care

@@ -13,6 +13,8 @@ struct Question {
   std::string why;                   ///< why it matters
   std::vector<std::string> choices;  ///< words to choose from; empty: a value
   std::string example;               ///< a value as one would type it
+  std::string place = {};            ///< of a tab: where in the chamber it was fired
+  std::string told_by = {};          ///< of a tab: "heat" or "colour", as the first was told; empty: none is told yet
 };
 
 /// good, not good, cannot tell, or still going on; never told without its sentence.

@@ -6,6 +6,7 @@
 
 #include "desk/lab/keep.h"
 #include "desk/lab/told_in.h"
+#include "desk/lab/told_in_units.h"
 
 namespace heatwork::server {
 namespace {
@@ -58,6 +59,11 @@ Answer answer_of(const desk::CareAnswer& answer) {
 
 Answer told_answer(const Asked& asked, const desk::CareAnswer& answer, std::optional<trade::Noun> noun) {
   return answer_of(desk::CareAnswer{answer.text, desk::told_in(asked.language, answer.json, noun), answer.wrong});
+}
+
+Answer measured_answer(const Asked& asked, const desk::CareAnswer& answer) {
+  return answer_of(
+      desk::CareAnswer{answer.text, desk::sentences_in_units(asked.units, desk::told_in(asked.language, answer.json)), answer.wrong});
 }
 
 Answer answer_of(const std::exception_ptr& thrown, Language language) {

@@ -32,6 +32,9 @@ Answer answer_of(const std::exception_ptr& thrown, Language language = Language:
 /// As answer_of, with its sentences as the asker's language says them, and its differences where it is of two texts of a kind.
 Answer told_answer(const Asked& asked, const desk::CareAnswer& answer, std::optional<trade::Noun> noun = std::nullopt);
 
+/// The same, with the temperatures of its sentences in the asker's units.
+Answer measured_answer(const Asked& asked, const desk::CareAnswer& answer);
+
 /// A refusal with a status that is not the row's own, such as 405.
 Answer refusal(desk::ErrorWord error, const std::string& sentence, int status = 0);
 

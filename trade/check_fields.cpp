@@ -97,9 +97,19 @@ void describe_tab(Fields& fields, MapTab& tab) {
   fields.optional_in("yellowness", tab.yellowness, "", "of its colour, CIELAB b*", Between<double>{-128, 128});
 }
 
+/// A barometer shows the whole pressure of the air: a column of mercury counts upwards there, not down as on a dial.
+struct BarometerCodec : QuantityCodec<Pressure> {
+  [[nodiscard]] quantity::Reading<Pressure> read(const Node& node, const ReadingAid& aid) const {
+    Node upwards = node;
+    if (node.kind == Node::Kind::text && node.text.ends_with("Hg")) upwards.text += " absolute";
+    return QuantityCodec<Pressure>::read(upwards, aid);
+  }
+};
+
 void describe_vacuum(Fields& fields, VacuumTest& vacuum) {
   fields.choice("gauge", vacuum.gauge, "what the gauge counts from");
-  fields.optional("barometer", vacuum.barometer, "pressure of the air that day", Between<Pressure>{millibars(200), millibars(1100)});
+  MaybeSlot barometer(vacuum.barometer, BarometerCodec{{Between<Pressure>{millibars(200), millibars(1100)}, Kept::rounded}});
+  fields.value({"barometer", "pressure of the air that day", false}, barometer);
   fields.optional("pump_warm", vacuum.pump_warm, "the pump had run warm before");
   fields.optional("room", vacuum.room, "temperature of the room", celsius(-20, 60));
   fields.optional("chamber", vacuum.chamber, "temperature of the chamber", celsius(-20, 1300));

@@ -3,6 +3,7 @@
 #include "trade/check.h"
 #include "trade/edit.h"
 #include "trade/keyed_values.h"
+#include "trade/mistake.h"
 #include "trade/reader.h"
 #include "trade/samples.h"
 #include "trade/writer.h"
@@ -152,6 +153,17 @@ TEST(CheckReadings, KeepASampleAsItWasReadWhateverItsSpelling) {
   EXPECT_EQ(read_temperature_sample("5 s, 2850 °C").error(), "\"5 s, 2850 °C\" is out of range; allowed is -50 °C to 1800 °C");
   EXPECT_EQ(read_gauge_sample("25 h, 3 mbar").error(),
             "\"25 h, 3 mbar\" lies more than a day after the start; a record is at most 1 d long");
+}
+
+TEST(CheckReadings, ABarometerOfMercuryCountsUpwardsAndADialDoesNot) {
+  const auto barometer_mbar = [](const std::string& typed) {
+    return read(plain + "\n[check.vacuum]\nbarometer = \"" + typed + "\"\n").vacuum->barometer->value.si() / 100;
+  };
+  EXPECT_NEAR(barometer_mbar("29.53 inHg"), 1000.0, 0.05);
+  EXPECT_NEAR(barometer_mbar("750 mmHg"), 999.9, 0.05);
+  EXPECT_NEAR(barometer_mbar("967 mbar"), 967.0, 1e-9);
+  EXPECT_THROW(barometer_mbar("2 inHg below ambient"), Mistake);
+  EXPECT_THROW(barometer_mbar("35 inHg"), Mistake);
 }
 
 }  // namespace

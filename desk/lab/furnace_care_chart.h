@@ -46,7 +46,8 @@ CareAnswer answer_of(const ChartedFurnace& charted);
 std::string picture_of(const ChartedFurnace& charted, trade::Language language, const report::PictureOptions& options = {});
 
 /// Draws it into a file that ends in .svg, .png or .pdf. Errors: Failure wrong_use, cannot_write, part_missing.
-void write_chart_picture(const std::string& path, const ChartedFurnace& charted, trade::Language language);
+void write_chart_picture(const std::string& path, const ChartedFurnace& charted, trade::Language language,
+                         report::TemperatureScale units = report::TemperatureScale::celsius);
 
 /// What was charted, what the charts say, and what to do next, in one sentence each.
 std::string chart_finding(const ChartedFurnace& charted);

@@ -9,6 +9,7 @@
 #include "desk/lab/furnace_history.h"
 #include "desk/lab/store_care.h"
 #include "furnace_care/qualification.h"
+#include "report/number.h"
 #include "report/raster.h"
 #include "trade/words.h"
 
@@ -29,14 +30,20 @@ FurnaceReport report_of_furnace(const AskedLab& asked, const std::string& furnac
 /// Wrong where the furnace is not qualified, or out of use.
 CareAnswer answer_of(const FurnaceReport& report);
 
+/// How a sheet speaks to whoever reads it.
+struct SheetSpeech {
+  trade::Language language = trade::Language::english;
+  report::TemperatureScale units = report::TemperatureScale::celsius;
+};
+
 /// A page a string, SVG.
-std::vector<std::string> sheet_of(const FurnaceReport& report, report::Paper paper, trade::Language language);
+std::vector<std::string> sheet_of(const FurnaceReport& report, report::Paper paper, const SheetSpeech& speech);
 
 /// The sheet as a PDF. `paper`: "a4" or "letter"; empty: a4. Errors: as report_of_furnace; Failure bad_value; part_missing.
-std::string report_sheet(const AskedLab& asked, const std::string& furnace, const std::string& paper, trade::Language language);
+std::string report_sheet(const AskedLab& asked, const std::string& furnace, const std::string& paper, const SheetSpeech& speech);
 
 /// Writes the sheet as a PDF. Errors: Failure wrong_use where the name does not end in .pdf; cannot_write, part_missing.
-void write_report_sheet(const std::string& path, const FurnaceReport& report, report::Paper paper, trade::Language language);
+void write_report_sheet(const std::string& path, const FurnaceReport& report, report::Paper paper, const SheetSpeech& speech);
 /// Errors: Failure wrong_use where the name does not end in .pdf.
 void check_sheet_name(const std::string& path);
 

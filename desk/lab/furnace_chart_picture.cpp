@@ -8,6 +8,7 @@
 #include "desk/lab/furnace_care_chart.h"
 #include "desk/lab/furnace_chart_words.h"
 #include "desk/lab/local_time.h"
+#include "desk/lab/told_in_units.h"
 #include "desk/rehearse_files.h"
 #include "report/drift_picture.h"
 #include "report/raster.h"
@@ -78,7 +79,7 @@ void mark_runs_and_alarm(report::DriftPicture& picture, const ChartedFurnace& ch
 }  // namespace
 
 std::string picture_of(const ChartedFurnace& charted, trade::Language language, const report::PictureOptions& options) {
-  const auto said = [&](const std::string& english) { return trade::in_language(english, language); };
+  const auto said = [&](const std::string& english) { return told_in_units(options.scale, trade::in_language(english, language)); };
   const furnace_care::DriftChart& chart = charted.chart;
   report::DriftPicture picture;
   picture.title = said(fmt::format("Checks of furnace {}", charted.furnace));
@@ -103,9 +104,10 @@ std::string picture_of(const ChartedFurnace& charted, trade::Language language, 
   return report::drift_picture(picture, report::Numbers(trade::words_of(language), options.scale), options);
 }
 
-void write_chart_picture(const std::string& path, const ChartedFurnace& charted, trade::Language language) {
+void write_chart_picture(const std::string& path, const ChartedFurnace& charted, trade::Language language, report::TemperatureScale units) {
   const PictureForm form = picture_form(path);
   report::PictureOptions options;
+  options.scale = units;
   if (form != PictureForm::svg) options.shade = report::Shade::light;
   const std::string svg = picture_of(charted, language, options);
   if (form == PictureForm::svg) return write_whole(path, svg);

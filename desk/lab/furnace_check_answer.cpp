@@ -9,6 +9,7 @@
 #include "desk/lab/questions.h"
 #include "quantity/read.h"
 #include "trade/choice_words.h"
+#include "trade/keyed_values.h"
 #include "trade/mistake.h"
 
 namespace heatwork::desk {
@@ -27,7 +28,27 @@ JsonObject question_json(const furnace_care::Question& question) {
           {"sentence", question.sentence},
           {"why", JsonObject{{"sentence", question.why}}},
           {"choices", std::move(choices)},
-          {"example", question.example}};
+          {"example", question.example},
+          {"place", text_or_null(question.place)},
+          {"told_by", text_or_null(question.told_by)}};
+}
+
+/// The keys an answer may stand under: of a certificate its correction with uncertainty and day, or in place of it a class.
+std::vector<std::string> keys_of(const std::string& question) {
+  if (question != "probe.correction") return {question};
+  return {"probe.correction", "probe.correction_u", "probe.certified", "probe.tolerance_class"};
+}
+
+/// Its answers as one would give them again.
+JsonObject answers_of(const std::string& question, const std::vector<trade::KeyedValue>& values) {
+  JsonObject answers;
+  for (const std::string& key : keys_of(question))
+    for (const trade::KeyedValue& value : values) {
+      if (value.key != key) continue;
+      const std::string& text = value.typed.empty() ? value.text : value.typed;
+      answers.push_back({key, text == "true" ? "yes" : text == "false" ? "no" : text});
+    }
+  return answers;
 }
 
 double rounded(double value, int digits) {
@@ -81,6 +102,31 @@ void CheckAnswer::question(const std::optional<furnace_care::Question>& question
   line("", question->why);
   line("", question->choices.empty() ? fmt::format("{}, such as \"{}\"", question->key, question->example)
                                      : fmt::format("{}: {}", question->key, fmt::join(question->choices, ", ")));
+}
+
+void CheckAnswer::answered(const std::vector<furnace_care::Question>& questions, const FurnaceCheckDraft& draft) {
+  const auto values = trade::keyed_values(draft.check);
+  JsonList list;
+  std::string told;
+  for (const auto& question : questions) {
+    JsonObject json = question_json(question);
+    const JsonObject answers = answers_of(question.key, values);
+    for (const JsonMember& answer : answers) told += fmt::format("{}{}: {}", told.empty() ? "" : "; ", answer.key, *answer.value.text());
+    json.push_back({"values", answers});
+    list.push_back(std::move(json));
+  }
+  member("answered", std::move(list));
+  if (!told.empty()) line("Answered", told);
+}
+
+void CheckAnswer::judged(const std::optional<ErrorOfDisplay>& error) {
+  constexpr double coverage = 2;
+  if (!error) return member("judged", Json());
+  const double half_K = coverage * error->standard_uncertainty_K;
+  member("judged", JsonObject{{"error_K", error->error_K},
+                              {"standard_uncertainty_K", error->standard_uncertainty_K},
+                              {"low_K", error->error_K - half_K},
+                              {"high_K", error->error_K + half_K}});
 }
 
 void CheckAnswer::level(CheckLevel level, const std::string& sentence) {

@@ -16,6 +16,13 @@
 
 namespace heatwork::desk {
 
+/// An error of the display as a check found it.
+struct ErrorOfDisplay {
+  double error_K = 0;  ///< display - true
+  double standard_uncertainty_K = 0;
+  double true_C = 0;  ///< where it was found
+};
+
 /// Lines of text and members of JSON, side by side.
 class CheckAnswer {
  public:
@@ -26,6 +33,10 @@ class CheckAnswer {
   void member(std::string key, Json value);
   /// null where nothing is asked.
   void question(const std::optional<furnace_care::Question>& question);
+  /// What was answered so far, each with its question, so that it can be answered anew.
+  void answered(const std::vector<furnace_care::Question>& questions, const FurnaceCheckDraft& draft);
+  /// The error the check is judged by, with its range (k = 2); null where none was found.
+  void judged(const std::optional<ErrorOfDisplay>& error);
   void level(furnace_care::CheckLevel level, const std::string& sentence);
   void limit(std::string_view key, double limit, bool of_lab);
   void budget(const furnace_care::Budget& budget);
@@ -56,12 +67,6 @@ JsonList sentences_json(const std::vector<std::string>& sentences);
 /// The outcome told as a check keeps it: level, and that it is finished.
 void set_outcome(trade::Check& check, furnace_care::CheckLevel level);
 
-/// An error of the display as a check found it.
-struct ErrorOfDisplay {
-  double error_K = 0;  ///< display - true
-  double standard_uncertainty_K = 0;
-  double true_C = 0;  ///< where it was found
-};
 /// Nothing: none was found, and what was told before goes.
 void set_error(trade::Check& check, const std::optional<ErrorOfDisplay>& found);
 

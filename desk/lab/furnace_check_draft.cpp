@@ -14,6 +14,7 @@
 #include "desk/lab/kept_text.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_shelf.h"
+#include "furnace_care/wire_questions.h"
 #include "quantity/read.h"
 #include "quantity/write.h"
 #include "trade/choice_words.h"
@@ -197,6 +198,7 @@ FurnaceCheckDraft draft_of(const StorePlace& place, records::Store& store, const
     check_goes_on(draft.check, words, of);
   }
   draft.check = read_answers(text_of(store, place, draft, words, of));
+  if (draft.check.wire && !trade::is_finished(draft.check)) draft.taken_out = furnace_care::take_out_what_no_longer_fits(*draft.check.wire);
   draft.earlier = checks_since_repair(store, words.furnace);
   // Of a finished one what was known then stays what is told.
   if (trade::is_finished(draft.check) && !draft.check.at.empty()) draft.now_ms = utc_ms(draft.check.at);
@@ -209,6 +211,12 @@ FurnaceCheckDraft draft_of(const StorePlace& place, records::Store& store, const
   draft.going_on = checks_going_on(store, words.furnace, of);
   draft.going_on.erase(std::remove(draft.going_on.begin(), draft.going_on.end(), draft.check.name), draft.going_on.end());
   return draft;
+}
+
+std::vector<std::string> with_taken_out(const FurnaceCheckDraft& draft, const std::vector<std::string>& remarks) {
+  std::vector<std::string> all = draft.taken_out;
+  all.insert(all.end(), remarks.begin(), remarks.end());
+  return all;
 }
 
 double keyed_K(const FurnaceCheckDraft& draft) {

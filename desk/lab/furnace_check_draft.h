@@ -20,7 +20,8 @@ struct FurnaceCheckDraft {
   trade::Check check;
   int version = 0;  ///< of the kept check it goes on from; 0: a new one
   std::vector<KeptCheck> earlier;
-  std::vector<std::string> going_on;  ///< others of its kind that were begun and not finished
+  std::vector<std::string> going_on;   ///< others of its kind that were begun and not finished
+  std::vector<std::string> taken_out;  ///< what was answered before and no longer fits, a sentence each
   std::int64_t now_ms = 0;
   std::string zone;
 };
@@ -28,6 +29,9 @@ struct FurnaceCheckDraft {
 /// Errors: Failure unknown_name, conflict where the check is finished or another's, bad_value for a key that is not answered;
 /// trade::Mistake.
 FurnaceCheckDraft draft_of(const StorePlace& place, records::Store& store, const FurnaceCheckWords& words, trade::CheckOf of);
+
+/// What is to be minded, with what was taken out before it.
+std::vector<std::string> with_taken_out(const FurnaceCheckDraft& draft, const std::vector<std::string>& remarks);
 
 /// The correction that stood on the panel while the check was done [K].
 double keyed_K(const FurnaceCheckDraft& draft);

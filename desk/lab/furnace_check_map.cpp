@@ -48,6 +48,7 @@ CareAnswer answered(const FurnaceCheckDraft& draft, const MapTold& told, const s
   tell_places(answer, told);
   answer.limit("limit", told.limit, told.limit_of_lab);
   answer.question(told.question);
+  answer.answered({}, draft);
   answer.remarks(told.remarks);
   answer.kept(kept, draft);
   return answer.done(told.level == CheckLevel::not_good);

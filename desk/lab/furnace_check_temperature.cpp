@@ -6,6 +6,7 @@
 #include "desk/lab/furnace_check.h"
 #include "desk/lab/furnace_check_answer.h"
 #include "furnace_care/temperature_check.h"
+#include "furnace_care/wire_questions.h"
 #include "trade/choice_words.h"
 
 namespace heatwork::desk {
@@ -21,11 +22,16 @@ WireTold tell(const FurnaceCheckDraft& draft) {
                                        earlier_error(draft.earlier, draft.furnace, draft.now_ms), keyed_K(draft), limit_K});
 }
 
+/// Nothing while the check goes on.
+std::optional<ErrorOfDisplay> found_by(const WireTold& told) {
+  if (!told.found || told.level == CheckLevel::going_on) return std::nullopt;
+  return ErrorOfDisplay{told.found->error_K, told.found->standard_uncertainty_K, told.point->temperature_C};
+}
+
 void put_outcome(trade::Check& check, const WireTold& told) {
   set_outcome(check, told.level);
-  set_error(check, std::nullopt);
-  if (!told.found || told.level == CheckLevel::going_on) return;
-  set_error(check, ErrorOfDisplay{told.found->error_K, told.found->standard_uncertainty_K, told.point->temperature_C});
+  set_error(check, found_by(told));
+  if (!check.error) return;
   check.verdict = furnace_care::word(told.level);
 }
 
@@ -115,8 +121,10 @@ CareAnswer answered(const AskedLab& asked, const FurnaceCheckDraft& draft, const
   answer.budget(told.found ? told.budget : furnace_care::Budget{});
   answer.limit("limit_K", told.limit_K, told.limit_of_lab);
   answer.question(told.question);
+  answer.answered(furnace_care::answered_wire_questions(draft.check.wire.value_or(trade::WireTest{})), draft);
+  answer.judged(found_by(told));
   tell_next(answer, told);
-  answer.remarks(told.remarks);
+  answer.remarks(with_taken_out(draft, told.remarks));
   answer.errors_at(line_of_all(draft, told));
   answer.correction(draft, error_to_mend(told), told.stop_use);
   answer.then(what_follows(draft, told));

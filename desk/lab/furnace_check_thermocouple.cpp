@@ -34,11 +34,17 @@ const furnace_care::ProbeFound* deciding(const ProbeTold& told) {
   return told.found.empty() ? nullptr : &told.found.back();
 }
 
+/// Nothing while the check goes on.
+std::optional<ErrorOfDisplay> found_by(const ProbeTold& told) {
+  const auto* found = deciding(told);
+  if (found == nullptr || told.level == CheckLevel::going_on) return std::nullopt;
+  return ErrorOfDisplay{found->error_K, found->standard_uncertainty_K, found->true_C};
+}
+
 void put_outcome(trade::Check& check, const ProbeTold& told) {
   set_outcome(check, told.level);
-  set_error(check, std::nullopt);
+  set_error(check, found_by(told));
   if (told.level == CheckLevel::going_on) return;
-  if (const auto* found = deciding(told)) set_error(check, ErrorOfDisplay{found->error_K, found->standard_uncertainty_K, found->true_C});
   check.verdict = furnace_care::word(told.level);
 }
 
@@ -81,6 +87,8 @@ CareAnswer answered(const AskedLab& asked, const FurnaceCheckDraft& draft, const
   answer.budget(found == nullptr ? furnace_care::Budget{} : found->budget);
   answer.limit("limit_K", told.limit_K, told.limit_of_lab);
   answer.question(told.question);
+  answer.answered(furnace_care::answered_probe_questions(draft.check.probe.value_or(trade::Probe{})), draft);
+  answer.judged(found_by(told));
   answer.remarks(told.remarks);
   answer.errors_at(line_of_all(draft, told));
   answer.correction(draft, error_to_mend(told), told.stop_use);

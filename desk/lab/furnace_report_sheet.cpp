@@ -7,6 +7,7 @@
 #include "desk/files.h"
 #include "desk/lab/furnace_care_report.h"
 #include "desk/lab/furnace_report_words.h"
+#include "desk/lab/told_in_units.h"
 #include "report/printed_sheet.h"
 #include "trade/mistake.h"
 #include "trade/sentences.h"
@@ -20,8 +21,10 @@ using report::SheetBlock;
 /// Whatever is said on the sheet, in its language.
 class Saying {
  public:
-  explicit Saying(trade::Language language) : language_(language) {}
-  std::string operator()(const std::string& english) const { return trade::in_language(english, language_); }
+  explicit Saying(const SheetSpeech& speech) : speech_(speech) {}
+  std::string operator()(const std::string& english) const {
+    return told_in_units(speech_.units, trade::in_language(english, speech_.language));
+  }
   /// What stands between commas is said part by part.
   [[nodiscard]] std::string parts(const std::string& english) const {
     std::string out;
@@ -34,7 +37,7 @@ class Saying {
   }
 
  private:
-  trade::Language language_;
+  SheetSpeech speech_;
 };
 
 SheetBlock result_block(const FurnaceReport& report, const Saying& said) {
@@ -93,8 +96,8 @@ SheetBlock changes_block(const FurnaceReport& report, const Saying& said) {
 
 }  // namespace
 
-std::vector<std::string> sheet_of(const FurnaceReport& report, report::Paper paper, trade::Language language) {
-  const Saying said(language);
+std::vector<std::string> sheet_of(const FurnaceReport& report, report::Paper paper, const SheetSpeech& speech) {
+  const Saying said(speech);
   const furnace_care::Qualification& found = report.qualification;
   report::PrintedSheet sheet;
   sheet.title = said(fmt::format("Report of furnace {}", report.kept.furnace.name));
@@ -103,7 +106,7 @@ std::vector<std::string> sheet_of(const FurnaceReport& report, report::Paper pap
   sheet.blocks = {result_block(report, said), installed_block(report, said), checks_block(report, said), specimens_block(report, said),
                   changes_block(report, said)};
   sheet.to_sign = {said("Day and signature of who checked"), said("Day and signature of who releases the furnace")};
-  return report::sheet_pages(sheet, paper, report::Numbers(trade::words_of(language)));
+  return report::sheet_pages(sheet, paper, report::Numbers(trade::words_of(speech.language), speech.units));
 }
 
 void check_sheet_name(const std::string& path) {
@@ -113,22 +116,22 @@ void check_sheet_name(const std::string& path) {
 
 namespace {
 
-std::string pdf_of(const FurnaceReport& report, report::Paper paper, trade::Language language) {
-  const std::string title = trade::in_language(fmt::format("Report of furnace {}", report.kept.furnace.name), language);
-  return report::raster_pages(sheet_of(report, paper, language), paper, title);
+std::string pdf_of(const FurnaceReport& report, report::Paper paper, const SheetSpeech& speech) {
+  const std::string title = trade::in_language(fmt::format("Report of furnace {}", report.kept.furnace.name), speech.language);
+  return report::raster_pages(sheet_of(report, paper, speech), paper, title);
 }
 
 }  // namespace
 
-std::string report_sheet(const AskedLab& asked, const std::string& furnace, const std::string& paper, trade::Language language) {
+std::string report_sheet(const AskedLab& asked, const std::string& furnace, const std::string& paper, const SheetSpeech& speech) {
   if (!paper.empty() && paper != "a4" && paper != "letter")
     throw Failure(ErrorWord::bad_value, fmt::format("A sheet is printed on a4 or letter, not on \"{}\".", trade::for_message(paper)));
-  return pdf_of(report_of_furnace(asked, furnace), paper == "letter" ? report::Paper::letter : report::Paper::a4, language);
+  return pdf_of(report_of_furnace(asked, furnace), paper == "letter" ? report::Paper::letter : report::Paper::a4, speech);
 }
 
-void write_report_sheet(const std::string& path, const FurnaceReport& report, report::Paper paper, trade::Language language) {
+void write_report_sheet(const std::string& path, const FurnaceReport& report, report::Paper paper, const SheetSpeech& speech) {
   check_sheet_name(path);
-  write_whole(path, pdf_of(report, paper, language));
+  write_whole(path, pdf_of(report, paper, speech));
 }
 
 }  // namespace heatwork::desk

@@ -21,12 +21,12 @@ namespace {
 
 Answer due_of_all(const Asked& asked) {
   const Query query(asked.query, {});
-  return told_answer(asked, desk::due_of_furnaces(asked.lab, {}));
+  return measured_answer(asked, desk::due_of_furnaces(asked.lab, {}));
 }
 
 Answer due_of_one(const Asked& asked) {
   const Query query(asked.query, {});
-  return told_answer(asked, desk::due_of_furnaces(asked.lab, {asked.path.at("name")}));
+  return measured_answer(asked, desk::due_of_furnaces(asked.lab, {asked.path.at("name")}));
 }
 
 desk::UpkeepIntervalWords interval_of(const Body& body) {
@@ -48,12 +48,12 @@ Answer set_interval(const Asked& asked) {
   words.furnace = asked.path.at("name");
   words.by = body.text_or("by", "");
   words.stated_in = body.text_or("stated_in", "");
-  return refused_with_more([&] { return told_answer(asked, desk::set_upkeep_interval(asked.lab, words)); }, nullptr);
+  return refused_with_more([&] { return measured_answer(asked, desk::set_upkeep_interval(asked.lab, words)); }, nullptr);
 }
 
 Answer set_interval_of_every(const Asked& asked) {
   const Body body("the body", asked.body, {"work", "every_days", "after_firings", "after_hours", "as_before", "from", "reason"});
-  return refused_with_more([&] { return told_answer(asked, desk::set_upkeep_interval(asked.lab, interval_of(body))); }, nullptr);
+  return refused_with_more([&] { return measured_answer(asked, desk::set_upkeep_interval(asked.lab, interval_of(body))); }, nullptr);
 }
 
 Answer mark_done(const Asked& asked) {
@@ -64,7 +64,7 @@ Answer mark_done(const Asked& asked) {
   words.on = body.text_or("on", "");
   words.from = body.whole_if("from", 1, most_versions).value_or(0);
   words.reason = body.text_or("reason", "");
-  return refused_with_more([&] { return told_answer(asked, desk::mark_upkeep_done(asked.lab, words)); }, nullptr);
+  return refused_with_more([&] { return measured_answer(asked, desk::mark_upkeep_done(asked.lab, words)); }, nullptr);
 }
 
 /// A link to a file says its language and units itself: no page stands between it and whoever reads it.
@@ -89,7 +89,7 @@ desk::ChartedFurnace charted(const Asked& asked, const Query& query) {
 }
 
 Answer chart(const Asked& asked) {
-  return told_answer(asked, desk::answer_of(charted(asked, Query(asked.query, {"of", "limit"}))));
+  return measured_answer(asked, desk::answer_of(charted(asked, Query(asked.query, {"of", "limit"}))));
 }
 
 Answer chart_picture(const Asked& asked) {
@@ -104,14 +104,15 @@ Answer chart_picture(const Asked& asked) {
 
 Answer report_of(const Asked& asked) {
   const Query query(asked.query, {});
-  return told_answer(asked, desk::answer_of(desk::report_of_furnace(asked.lab, asked.path.at("name"))));
+  return measured_answer(asked, desk::answer_of(desk::report_of_furnace(asked.lab, asked.path.at("name"))));
 }
 
 /// The sheet to sign, as the PDF it is printed from.
 Answer report_sheet(const Asked& asked) {
-  const Query query(asked.query, {"paper", "language"});
+  const Query query(asked.query, {"paper", "language", "units"});
   Answer answer;
-  answer.body = desk::report_sheet(asked.lab, asked.path.at("name"), query.text_or("paper", ""), language_of(query, asked));
+  answer.body =
+      desk::report_sheet(asked.lab, asked.path.at("name"), query.text_or("paper", ""), {language_of(query, asked), units_of(query, asked)});
   answer.type = "application/pdf";
   answer.headers.emplace_back("Content-Disposition", "inline; filename=\"" + asked.path.at("name") + ".pdf\"");
   return answer;

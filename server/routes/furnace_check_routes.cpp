@@ -7,6 +7,7 @@
 
 #include "desk/errors.h"
 #include "desk/lab/furnace_check.h"
+#include "desk/lab/furnace_check_give_up.h"
 #include "desk/lab/furnace_check_records.h"
 #include "server/answer.h"
 #include "server/body.h"
@@ -96,7 +97,7 @@ Body body_of(const Asked& asked, std::vector<std::string_view> keys) {
 }
 
 Answer told(const Asked& asked, const Body& body, const desk::FurnaceCheckWords& words) {
-  return told_answer(asked, checked(asked, body, words));
+  return measured_answer(asked, checked(asked, body, words));
 }
 
 /// Worked out from what is sent, and from what is kept where it goes on; keeps nothing.
@@ -116,12 +117,22 @@ Answer keep_check(const Asked& asked) {
   return told(asked, body, words);
 }
 
+Answer give_up(const Asked& asked) {
+  const Body body("the body", asked.body, {"from", "reason"});
+  desk::GiveUpWords words;
+  words.check = asked.path.at("name");
+  words.from = body.whole_if("from", 1, most_versions).value_or(0);
+  words.reason = body.text_or("reason", "");
+  return told_answer(asked, desk::give_up_check(asked.lab, words));
+}
+
 }  // namespace
 
 std::vector<Route> furnace_check_routes() {
   return {
       {"POST", "/api/furnaces/{name}/checks/{of}", "check_furnace", Needs::sign_in, check},
       {"POST", "/api/furnaces/{name}/checks/{of}/kept", "keep_furnace_check", Needs::fire, keep_check},
+      {"POST", "/api/checks/{name}/given-up", "give_up_check", Needs::fire, give_up},
   };
 }
 

@@ -114,6 +114,52 @@ class Temperature(Lab):
         self.assertLess(abs(after["before"]["error_K"]), 1)
         self.assertEqual(after["keying"], None)
 
+    def test_an_answer_is_changed_and_what_follows_is_asked_again_only_where_it_no_longer_fits(self):
+        name = self.check("temperature", *WIRE, "--trial", "960 °C whole", "--keep")["check"]
+        told = self.check("temperature", "--go-on", name)
+        self.assertEqual([(each["key"], each["values"]) for each in told["answered"]][:3],
+                         [("wire.metal", {"wire.metal": "silver"}), ("wire.purity", {"wire.purity": "99.99 %"}), ("wire.gas", {"wire.gas": "vacuum"})])
+        air = self.check("temperature", "--go-on", name, "--gas", "air", "--keep")
+        self.assertEqual([each["sentence"] for each in air["remarks"]], ["The wire is held in no vacuum: the pressure that was answered is taken out.",
+                                                                        "There is air or any gas around the wire: whether air is let in hot is taken out."])
+        self.assertEqual((air["question"], len(air["trials"]), air["answered"][-1]["key"]), (None, 1, "wire.criterion"))
+        self.assertNotIn("pressure", self.ask("check", "show", name))
+        back = self.check("temperature", "--go-on", name, "--gas", "vacuum", "--take-out", "trials[1]", "--keep")
+        self.assertEqual((back["question"]["key"], back["trials"], back["remarks"]), ("wire.pressure", [], []))
+        text = self.ask("furnace", "check", "temperature", "window", "--go-on", name)
+        self.assertIn("Answered     wire.metal: silver; wire.purity: 99.99 %; wire.gas: vacuum\n", text)
+
+    def test_a_certificate_takes_the_place_of_a_class_that_is_taken_out(self):
+        name = self.check("thermocouple", *PROBE, "--reading", "800 °C reads 803 °C", "--more", "--keep")["check"]
+        told = self.check("thermocouple", "--go-on", name, "--take-out", "probe.tolerance_class", "--correction", "0.4 K", "--correction-u", "0.3 K",
+                          "--certified", "2026-03-17", "--more", "--keep")
+        self.assertEqual(told["answered"][-1]["values"], {"probe.correction": "0.4 K", "probe.correction_u": "0.3 K", "probe.certified": "2026-03-17"})
+        self.assertIsNone(told["judged"])
+        done = self.check("thermocouple", "--go-on", name, "--keep")
+        self.assertAlmostEqual(done["judged"]["high_K"] - done["judged"]["error_K"], 2 * done["judged"]["standard_uncertainty_K"])
+        self.assertEqual(done["judged"]["error_K"], done["found"][0]["error_K"])
+
+    def test_a_check_is_given_up_with_a_reason_and_says_nothing_of_its_furnace(self):
+        name = self.check("temperature", *WIRE, "--trial", "960 °C whole", "--keep")["check"]
+        self.assertEqual(self.run_it("furnace", "check", "give-up", name).stderr, "Say why the check is given up; the reason is kept with it.\n")
+        self.assertIn(f"Given up     check {name} of furnace window, version 2", self.ask("furnace", "check", "give-up", name, "--reason", "the wire was lost"))
+        again = self.run_it("furnace", "check", "give-up", name, "--reason", "again")
+        self.assertEqual(again.stderr, f"Check {name} is finished; there is nothing to give up.\n")
+        [row] = self.kept()
+        self.assertEqual((row["state"], self.check("temperature")["going_on"]), ("cannot tell", []))
+
+    def test_whoever_reads_fahrenheit_is_told_in_it_differences_without_the_32(self):
+        (self.place / "config/heatwork").mkdir(parents=True)
+        (self.place / "config/heatwork/settings.toml").write_text("format = 1\n\n[settings]\nunits = \"fahrenheit\"\n")
+        self.environment |= {"XDG_CONFIG_HOME": str(self.place / "config")}
+        text = self.ask("furnace", "check", "temperature", "window", *WIRE)
+        self.assertIn("Next         Fire a fresh wire at a display of 1760 °F.\n", text)
+        self.assertIn("Melts        Silver of this purity melts at 1759.06 °F in a vacuum of 50 mbar.\n", text)
+        self.assertNotRegex(text, r"\d (K|°C)\b")
+        probe = self.ask("furnace", "check", "thermocouple", "window", *PROBE, "--reading", "800 °C reads 810 °C", code=1)
+        self.assertIn("Compared     display 1472 °F, true 1490.0 °F: -18.0 °F", probe)
+        self.assertEqual(self.check("temperature", *WIRE)["next"]["sentence"], "Fire a fresh wire at a display of 960 °C.", "JSON is the same in all")
+
     def test_beyond_use_it_is_corrected_and_not_allowed_for(self):
         self.check("temperature", *WIRE, "--keep", "--name", "far")
         told = self.fire("far", 31)

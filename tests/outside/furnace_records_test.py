@@ -88,6 +88,13 @@ class FurnaceRecords(unittest.TestCase):
         self.assertEqual(said.count("\n"), 1, said)
         return said.removeprefix("heatwork: ").strip()
 
+    def test_a_barometer_may_be_read_in_inches(self):
+        by = [json.loads(self.ask("furnace", "check", "vacuum", "corner", "--room", "21 °C", "--barometer", typed, "--json", "--pump-down-from", "pump.csv"))
+              for typed in ("991 mbar", "29.26 inHg", "743.3 mmHg")]
+        self.assertEqual([each["air"]["by_barometer"] for each in by], [True] * 3)
+        for each in by[1:]:
+            self.assertAlmostEqual(each["pump"]["ultimate_mbar"], by[0]["pump"]["ultimate_mbar"], delta=1)
+
     def test_a_sound_vacuum(self):
         told = self.vacuum("--pump-down-from", "pump.csv", "--rise-from", "gas.csv")
         self.assertEqual((told["format"], told["furnace"], told["of"], told["level"]), (1, "corner", "vacuum", "good"))

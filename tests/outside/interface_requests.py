@@ -103,6 +103,9 @@ def writing():
     yield "keep_furnace_check", "POST", f"{checks}/temperature/kept", {"go_on": "wire-now", "from": 4, "decision": "corrected", "reason": "keyed in"}, 200
     yield "check_furnace", "POST", f"{checks}/temperature", {"go_on": "wire-now"}, 200
     yield "check_furnace", "POST", f"{checks}/thermocouple", {"answers": PROBE, "more_follows": True}, 200
+    yield "keep_furnace_check", "POST", f"{checks}/temperature/kept", {"answers": WIRE, "trials": WIRES[:1], "name": "wire-lost"}, 200
+    yield "keep_furnace_check", "POST", f"{checks}/temperature/kept", {"go_on": "wire-lost", "from": 1, "answers": {"wire.gas": "air"}}, 200
+    yield "give_up_check", "POST", "/api/checks/wire-lost/given-up", {"from": 2, "reason": "the wire was lost"}, 200
     yield ("keep_furnace_check", "POST", f"{checks}/thermocouple/kept",
            {"answers": PROBE, "compared": [{"display": "803 \u00b0C", "probe": "799 \u00b0C"}, {"display": "957 \u00b0C", "emf": "9.13 mV", "cold_junction": "24 \u00b0C"}]}, 200)
     yield "check_furnace", "POST", f"{checks}/chamber-map", {"tabs": [{"where": "middle", "looked_like": "0 K"}]}, 200
@@ -187,6 +190,9 @@ def bad():
     yield "decide_deviation", "PUT", "/api/deviations/none/decision", {"decision": "reject", "reason": "x"}, 404
     yield "decide_deviation", "PUT", "/api/deviations/pump-slow/decision", {"decision": "maybe", "reason": "x"}, 422
     yield "release_deviation", "PUT", "/api/deviations/pump-slow/release", {"reason": "x"}, 409
+    yield "give_up_check", "POST", "/api/checks/none/given-up", {"reason": "lost"}, 404
+    yield "give_up_check", "POST", "/api/checks/corner-wire/given-up", {"reason": " "}, 422
+    yield "give_up_check", "POST", "/api/checks/corner-wire/given-up", {"reason": "lost"}, 409
     yield "due_of_furnace", "GET", "/api/furnaces/none/due", None, 404
     yield "due_of_furnaces", "GET", "/api/furnaces/due?until=now", None, 422
     yield "set_interval_of_every_furnace", "PUT", "/api/furnaces/due", {"work": "vacuum test"}, 422

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { documents, paths, Refused, Unreachable } from "./client";
-import { ask, inReach, lastHeard, token, whenPasswordIsNeeded, whenSignInIsNeeded } from "./connection";
+import { ask, inReach, lastHeard, token, whenPasswordIsNeeded, whenSignInIsNeeded, whenTokenIsOld } from "./connection";
 
 const fetched = vi.fn<(path: string, init: RequestInit) => Promise<Response>>();
 
@@ -109,6 +109,25 @@ describe("a password that is needed again", () => {
     whenPasswordIsNeeded(async () => false);
     fetched.mockResolvedValue(needed());
     await expect(ask("/api/lab", { method: "PUT", body: {} })).rejects.toMatchObject({ message: "Say the password again." });
+    expect(fetched).toHaveBeenCalledTimes(1);
+  });
+});
+
+describe("a server that began anew", () => {
+  const refused = () => answer(403, { error: "not_allowed", sentence: "Not yours." });
+
+  test("is sent a write once more with its new token", async () => {
+    token.value = "old";
+    whenTokenIsOld(async () => (token.value = "new"));
+    fetched.mockResolvedValueOnce(refused()).mockResolvedValueOnce(answer(200, { kept: true }));
+    await expect(ask("/api/lab", { method: "PUT", body: {} })).resolves.toEqual({ kept: true });
+    expect(new Headers(fetched.mock.calls[1]?.[1].headers).get("Heatwork-Token")).toBe("new");
+  });
+
+  test("whose token stands has refused the person, and is asked once", async () => {
+    whenTokenIsOld(async () => undefined);
+    fetched.mockResolvedValue(refused());
+    await expect(ask("/api/lab", { method: "PUT", body: {} })).rejects.toMatchObject({ message: "Not yours." });
     expect(fetched).toHaveBeenCalledTimes(1);
   });
 });

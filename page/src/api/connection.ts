@@ -29,6 +29,21 @@ export function whenPasswordIsNeeded(give: () => Promise<boolean>): void {
   passwordNeeded = give;
 }
 
+let tokenRenewed: () => Promise<unknown> = () => Promise.resolve();
+
+/** `renew` reads the session again: a server that began anew knows another token. A write it refused is then sent once more. */
+export function whenTokenIsOld(renew: () => Promise<unknown>): void {
+  tokenRenewed = renew;
+}
+
+/** True where the token was an old one. */
+async function hadOldToken({ method = "GET" }: Asked, { status, word }: Refused): Promise<boolean> {
+  if (method === "GET" || status !== 403 || word !== "not_allowed") return false;
+  const before = token.peek();
+  await tokenRenewed().catch(() => undefined);
+  return token.peek() !== before;
+}
+
 export function whenSignInIsNeeded(go: () => void): void {
   signInNeeded = go;
 }
@@ -84,7 +99,7 @@ async function errorOf(answer: Response): Promise<ErrorAnswer> {
 }
 
 /** The answer of a call; throws Refused with the server's sentence, or Unreachable. */
-export async function ask<T>(path: string, asked: Asked = {}): Promise<T> {
+export async function ask<T>(path: string, asked: Asked = {}, again = true): Promise<T> {
   const answer = await reached(path, asked);
   if (answer.type === "opaqueredirect" || answer.status === 401) {
     if (path !== "/api/session") signInNeeded();
@@ -92,6 +107,7 @@ export async function ask<T>(path: string, asked: Asked = {}): Promise<T> {
   }
   if (!answer.ok) {
     const refused = new Refused(answer.status, await errorOf(answer));
+    if (again && (await hadOldToken(asked, refused))) return ask<T>(path, asked, false);
     if (refused.word === "password_needed" && (await passwordNeeded())) return ask<T>(path, asked);
     throw refused;
   }

@@ -16,6 +16,12 @@ export function OverdueMark({ words }: { words: string }) {
   );
 }
 
+/** What falls due of a furnace is done and changed on a page of its own. */
+function placeOf({ kind, name }: Due): string {
+  const path = pathOf(kind.replaceAll(" ", "-") as Kind, name);
+  return kind === "furnace" ? `${path}/due` : path;
+}
+
 export function DueList({ due, overdue }: { due: readonly Due[]; overdue: number }) {
   return (
     <section class="section">
@@ -28,7 +34,7 @@ export function DueList({ due, overdue }: { due: readonly Due[]; overdue: number
         <ul class="rows">
           {due.map((one) => (
             <li key={`${one.kind} ${one.name} ${one.what} ${one.on}`}>
-              <a class="row-link due-row" href={pathOf(one.kind.replaceAll(" ", "-") as Kind, one.name)}>
+              <a class="row-link due-row" href={placeOf(one)}>
                 <span class="due-when">
                   {one.overdue ? <OverdueMark words={t("today.cases.overdue")} /> : null} {day(one.on)}
                 </span>

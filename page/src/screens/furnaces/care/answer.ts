@@ -135,7 +135,7 @@ export const care = {
   report: (furnace: string) => `${of(furnace)}/report`,
   /** Files that a link opens: no header of ours goes with it, so that it says the language and the units itself. */
   picture: (furnace: string, language: string, units: string) => `${of(furnace)}/chart.svg?language=${language}&units=${units}`,
-  sheet: (furnace: string, language: string, paper: "a4" | "letter") => `${of(furnace)}/report.pdf?language=${language}&paper=${paper}`,
+  sheet: (furnace: string, language: string, units: string, paper: "a4" | "letter") => `${of(furnace)}/report.pdf?language=${language}&units=${units}&paper=${paper}`,
 };
 
 export interface IntervalBody {

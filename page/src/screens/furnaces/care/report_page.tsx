@@ -2,7 +2,7 @@ import type { Finding } from "../../../api/types";
 import { AnswerView, Heading, LevelMark } from "../../../parts";
 import { pathOf } from "../../../shell/routes";
 import { useAnswer } from "../../../state/use_answer";
-import { day, language, number, t, type PlainWord } from "../../../words";
+import { day, language, number, t, units, type PlainWord } from "../../../words";
 import { Then } from "../check/outcome";
 import { difference } from "../check/shown";
 import { care, type ReportAnswer, type ReportedCheck } from "./answer";
@@ -42,8 +42,8 @@ function Report({ name, report }: { name: string; report: ReportAnswer }) {
       <p><LevelMark level={level} words={t(words)} /></p>
       <p class="large">{report.finding.sentence}</p>
       <div class="actions actions-row screen-only">
-        <a class="button button-primary" href={care.sheet(name, language(), "a4")} target="_blank" rel="noopener">{t("care.report.sheet")}</a>
-        <a class="button button-plain" href={care.sheet(name, language(), "letter")} target="_blank" rel="noopener">{t("care.report.letter")}</a>
+        <a class="button button-primary" href={care.sheet(name, language(), units.value, "a4")} target="_blank" rel="noopener">{t("care.report.sheet")}</a>
+        <a class="button button-plain" href={care.sheet(name, language(), units.value, "letter")} target="_blank" rel="noopener">{t("care.report.letter")}</a>
       </div>
       <Then sentences={[report.next]} />
       <section class="section" aria-labelledby="works">

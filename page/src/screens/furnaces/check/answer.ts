@@ -23,6 +23,16 @@ export interface CheckQuestion {
   why: Sentence;
   choices: string[];
   example: string;
+  /** Of a tab: the place it was fired at. */
+  place: MapPlace | null;
+  /** Of a tab: in which of the two ways the first was told. */
+  told_by: "heat" | "colour" | null;
+}
+
+/** A question that is answered, and may be answered anew. */
+export interface AnsweredQuestion extends CheckQuestion {
+  /** The answers by the keys they are kept under: of a certificate its correction, uncertainty and day. */
+  values: Readonly<Record<string, string>>;
 }
 
 interface Every {
@@ -41,6 +51,15 @@ interface Every {
 
 interface Common extends Every {
   question: CheckQuestion | null;
+  answered: AnsweredQuestion[];
+}
+
+/** The error a check is judged by, with its range (k = 2). */
+export interface JudgedError {
+  error_K: number;
+  standard_uncertainty_K: number;
+  low_K: number;
+  high_K: number;
 }
 
 export interface FiredSinceGood {
@@ -71,6 +90,7 @@ export interface OfDisplay extends Common {
   budget: BudgetPart[];
   limit_K: number;
   limit_from: "lab" | "Heatwork";
+  judged: JudgedError | null;
   line: { sentence: string; at: ErrorAt[] } | null;
   keying: { keyed_now_K: number; to_key_K: number; sentence: string } | null;
   ways: Way[];

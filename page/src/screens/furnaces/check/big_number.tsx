@@ -1,4 +1,4 @@
-import { useId } from "preact/hooks";
+import { useId, useState } from "preact/hooks";
 import { describedBy, FieldNotes } from "../../../parts/field_notes";
 import { parted, withUnit } from "./shown";
 
@@ -21,7 +21,13 @@ export interface BigNumberProps {
 export function BigNumber({ label, value, units, unitsLabel, help, mistake, busy, onInput }: BigNumberProps) {
   const id = useId();
   const typed = parted(value);
-  const unit = units.includes(typed.unit) ? typed.unit : units[0] ?? "";
+  // A unit that is chosen before the number is typed waits for it.
+  const [chosen, setChosen] = useState<string | null>(null);
+  const unit = units.includes(typed.unit) ? typed.unit : chosen ?? units[0] ?? "";
+  const choose = (next: string) => {
+    setChosen(next);
+    onInput(withUnit(typed.number, next));
+  };
   const shown = units.includes(typed.unit) ? typed.number : value;
   return (
     <div class={`field big-number${mistake ? " field-wrong" : ""}`}>
@@ -42,7 +48,7 @@ export function BigNumber({ label, value, units, unitsLabel, help, mistake, busy
         />
         {units.length === 1 ? <span class="big-unit">{unit}</span> : null}
         {units.length > 1 ? (
-          <select class="field-input big-unit-choice" aria-label={unitsLabel} value={unit} disabled={busy} onChange={(event) => onInput(withUnit(typed.number, event.currentTarget.value))}>
+          <select class="field-input big-unit-choice" aria-label={unitsLabel} value={unit} disabled={busy} onChange={(event) => choose(event.currentTarget.value)}>
             {units.map((each) => (
               <option key={each} value={each}>{each}</option>
             ))}

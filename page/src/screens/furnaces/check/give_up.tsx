@@ -1,5 +1,5 @@
 import { useState } from "preact/hooks";
-import { documents } from "../../../api/client";
+import { ask } from "../../../api/client";
 import { Button, Dialog, Field, Wrong } from "../../../parts";
 import { go } from "../../../shell/navigation";
 import { notify } from "../../../shell/notices";
@@ -17,7 +17,7 @@ export function GiveUp({ furnace, name, version }: { furnace: string; name: stri
   });
   const give = (event: Event) => {
     event.preventDefault();
-    run(() => documents.change("check", name, { from: version, set: { finished: "true", cannot_tell: "true", verdict: "given up" }, unset: [], reason }));
+    run(() => ask(`/api/checks/${encodeURIComponent(name)}/given-up`, { method: "POST", body: { from: version, reason } }));
   };
   return (
     <>

@@ -4,6 +4,7 @@ import { pathOf } from "../../../shell/routes";
 import { useAnswer } from "../../../state/use_answer";
 import { moment, number, t } from "../../../words";
 import type { CheckAnswer, GuidedKind } from "./answer";
+import { Answered } from "./answered";
 import { GiveUp } from "./give_up";
 import { MapStep } from "./map_step";
 import { Outcome } from "./outcome";
@@ -33,6 +34,7 @@ export function Guided({ furnace, kind, name }: { furnace: string; kind: GuidedK
           <Step key={readingsOf(answer)} now={now} answer={answer} form={form.answer} />
           <Refusal now={now} answer={answer} />
           {answer.remarks.map(({ sentence }) => <Notice key={sentence}><p>{sentence}</p></Notice>)}
+          {answer.finished && answer.version !== null ? null : <Answered now={now} answered={answer.answered} form={form.answer} />}
           <Ways now={now} answer={answer} />
         </>
       ) : null}

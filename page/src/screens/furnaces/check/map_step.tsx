@@ -5,6 +5,7 @@ import type { CheckQuestion, MapCheck, TabSeen } from "./answer";
 import { BigNumber } from "./big_number";
 import { differenceUnit, signedDifference } from "./shown";
 import { StepHead } from "./step_head";
+import { TakeOut } from "./take_out";
 import type { CheckNow } from "./use_check";
 import { placeWords } from "./words_of";
 
@@ -12,18 +13,17 @@ type Side = "hotter" | "colder";
 
 /** One of five tabs: as the reference, or as if so much hotter or colder; or its colour. All five are told in one way. */
 export function MapStep({ now, check, question }: { now: CheckNow; check: MapCheck; question: CheckQuestion }) {
-  const where = question.example.split(" ")[0] ?? "";
-  const first = check.found[0];
+  const where = question.place ?? "";
   const [byColour, setByColour] = useState(now.typed("lightness") !== "");
-  const colour = first ? first.hotter_K === null : byColour;
+  const colour = question.told_by === null ? byColour : question.told_by === "colour";
   const seen = (value: Omit<TabSeen, "where">) => now.read({ list: "tabs", value: { where, ...value } });
   return (
     <>
       <StepHead of={`map ${where}`}>{question.sentence}</StepHead>
       <p class="check-why" id="why">{question.why.sentence}</p>
       {colour ? <ByColour key={where} now={now} seen={seen} /> : <ByHeat key={where} now={now} seen={seen} />}
-      {first ? null : <Button kind="quiet" onPress={() => setByColour(!byColour)}>{byColour ? t("check.map.by_heat") : t("check.map.by_colour")}</Button>}
-      <TabsSoFar check={check} />
+      {question.told_by !== null ? null : <Button kind="quiet" onPress={() => setByColour(!byColour)}>{byColour ? t("check.map.by_heat") : t("check.map.by_colour")}</Button>}
+      <TabsSoFar now={now} check={check} />
     </>
   );
 }
@@ -75,20 +75,21 @@ function ByColour({ now, seen }: { now: CheckNow; seen: (value: Omit<TabSeen, "w
   );
 }
 
-export function TabsSoFar({ check }: { check: MapCheck }) {
+export function TabsSoFar({ now, check }: { now: CheckNow; check: MapCheck }) {
   if (check.found.length === 0) return null;
   return (
     <section class="check-so-far" aria-labelledby="so-far">
       <h3 id="so-far">{t("check.map.so_far")}</h3>
       <ul>
-        {check.found.map((tab) => (
-          <li key={tab.where}>
-            {placeWords(tab.where)}
-            {": "}
-            {tab.hotter_K !== null ? signedDifference(tab.hotter_K) : tab.colour_difference !== null ? t("check.map.colour_from_middle", { size: number(tab.colour_difference, 1) }) : t("check.map.colour_told")}
-          </li>
+        {check.found.map((tab, at) => (
+          <li key={tab.where}><TakeOut now={now} at={at} of={`${placeWords(tab.where)}: ${lookWords(tab)}`} /></li>
         ))}
       </ul>
     </section>
   );
+}
+
+function lookWords({ hotter_K, colour_difference }: MapCheck["found"][number]): string {
+  if (hotter_K !== null) return signedDifference(hotter_K);
+  return colour_difference !== null ? t("check.map.colour_from_middle", { size: number(colour_difference, 1) }) : t("check.map.colour_told");
 }

@@ -8,7 +8,7 @@ import { Decide } from "./decide";
 import { KeepForm } from "./keep_form";
 import { TabsSoFar } from "./map_step";
 import { ComparedSoFar } from "./probe_step";
-import { RangePicture, type FoundRange } from "./range_picture";
+import { RangePicture } from "./range_picture";
 import { StepHead } from "./step_head";
 import type { CheckNow } from "./use_check";
 import { WiresSoFar } from "./wire_step";
@@ -20,7 +20,7 @@ export const MARK: Record<Exclude<CheckLevel, "going on">, Finding["level"]> = {
 export function Outcome({ now, check }: { now: CheckNow; check: CheckAnswer }) {
   if (check.level === "going on") return null;
   const ofDisplay = check.of === "chamber map" ? null : check;
-  const found = foundIn(check);
+  const judged = ofDisplay?.judged ?? null;
   const kept = check.finished && check.version !== null && now.back === null;
   return (
     <>
@@ -28,34 +28,16 @@ export function Outcome({ now, check }: { now: CheckNow; check: CheckAnswer }) {
         <LevelMark level={MARK[check.level]} words={levelWords(check.level)} />
       </StepHead>
       <p class="large">{check.sentence}</p>
-      {found ? <RangePicture found={found} /> : null}
+      {ofDisplay && judged ? <RangePicture found={{ ...judged, limit_K: ofDisplay.limit_K }} /> : null}
       {kept ? null : <KeepForm now={now} />}
       {kept && ofDisplay && ofDisplay.ways.length > 0 ? <Decide now={now} check={ofDisplay} /> : null}
       {ofDisplay ? <Then sentences={ofDisplay.then} /> : null}
       {ofDisplay ? <FiredSince furnace={now.furnace} since={ofDisplay.fired_since_good} of={check.of} /> : null}
-      <Readings check={check} />
+      <Readings now={now} check={check} />
       {ofDisplay ? <LineFold check={ofDisplay} /> : null}
-      {ofDisplay && found ? <BudgetFold check={ofDisplay} whole_K={found.standard_uncertainty_K} /> : null}
+      {ofDisplay && judged ? <BudgetFold check={ofDisplay} whole_K={judged.standard_uncertainty_K} /> : null}
     </>
   );
-}
-
-interface Found extends FoundRange {
-  standard_uncertainty_K: number;
-}
-
-/** Error and range, k = 2; of a comparison its largest. */
-function foundIn(check: CheckAnswer): Found | null {
-  if (check.of === "chamber map" || check.found === null) return null;
-  const { limit_K } = check;
-  if (check.of === "temperature") {
-    const { error_K, standard_uncertainty_K, range_low_K, range_high_K } = check.found;
-    return { error_K, standard_uncertainty_K, low_K: range_low_K, high_K: range_high_K, limit_K };
-  }
-  const worst = check.found.reduce<(typeof check.found)[number] | null>((most, each) => (most && Math.abs(most.error_K) >= Math.abs(each.error_K) ? most : each), null);
-  if (worst === null) return null;
-  const { error_K, standard_uncertainty_K } = worst;
-  return { error_K, standard_uncertainty_K, low_K: error_K - 2 * standard_uncertainty_K, high_K: error_K + 2 * standard_uncertainty_K, limit_K };
 }
 
 export function Then({ sentences }: { sentences: readonly Sentence[] }) {
@@ -88,7 +70,7 @@ export function FiredSince({ furnace, since, of }: { furnace: string; since: Fir
   );
 }
 
-function Readings({ check }: { check: CheckAnswer }) {
-  if (check.of === "temperature") return <WiresSoFar check={check} />;
-  return check.of === "thermocouple" ? <ComparedSoFar check={check} /> : <TabsSoFar check={check} />;
+function Readings({ now, check }: { now: CheckNow; check: CheckAnswer }) {
+  if (check.of === "temperature") return <WiresSoFar now={now} check={check} />;
+  return check.of === "thermocouple" ? <ComparedSoFar now={now} check={check} /> : <TabsSoFar now={now} check={check} />;
 }

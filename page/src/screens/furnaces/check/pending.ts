@@ -7,15 +7,18 @@ export interface Pending {
   readings: readonly Reading[];
   /** Of a comparison: that was all. */
   done: boolean;
+  /** Kept answers that go, since their question was answered anew in another way. */
+  unset: readonly string[];
   /** What stands in a field and was not answered yet, or was taken back. */
   typed: Readonly<Record<string, string>>;
 }
 
-export const NOTHING: Pending = { answers: [], readings: [], done: false, typed: {} };
+export const NOTHING: Pending = { answers: [], readings: [], done: false, unset: [], typed: {} };
 
 export interface CheckBody {
   go_on?: string;
   answers?: Answers;
+  unset?: string[];
   trials?: unknown[];
   compared?: unknown[];
   tabs?: unknown[];
@@ -28,9 +31,24 @@ export function bodyOf(pending: Pending, name: string | null, comparing: boolean
   if (name !== null) body.go_on = name;
   const answers: Answers = Object.assign({}, ...pending.answers);
   if (Object.keys(answers).length > 0) body.answers = answers;
+  if (name !== null && pending.unset.length > 0) body.unset = [...pending.unset];
   for (const { list, value } of pending.readings) (body[list] ??= []).push(value);
   if (comparing && !pending.done) body.more_follows = true;
   return body;
+}
+
+/** A question that was answered before, answered anew: in its place among what is pending, and what it was kept as goes. */
+export function answeredAnew(pending: Pending, before: Answers, answers: Answers): Pending {
+  const was = Object.keys(before);
+  const isIt = (step: Answers) => Object.keys(step).some((key) => was.includes(key));
+  const gone = was.filter((key) => !(key in answers));
+  const stands = pending.answers.some(isIt);
+  return {
+    ...pending,
+    answers: stands ? pending.answers.map((step) => (isIt(step) ? answers : step)) : [...pending.answers, answers],
+    unset: [...pending.unset.filter((key) => !was.includes(key) && !(key in answers)), ...gone],
+    typed: {},
+  };
 }
 
 /** The last step taken back, and what was answered there left in its field; null where nothing is pending. */

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { CheckAnswer } from "./answer";
-import { before, bodyOf, lastReading, NOTHING, type Pending } from "./pending";
+import { answeredAnew, before, bodyOf, lastReading, NOTHING, type Pending } from "./pending";
 
 const begun: Pending = { ...NOTHING, answers: [{ "wire.metal": "silver" }, { "wire.purity": "99.99 %" }] };
 
@@ -32,6 +32,21 @@ describe("a step back", () => {
     const first = before(all);
     expect(first).toEqual({ ...all, done: false });
     expect(first && before(first)).toEqual({ ...all, done: false, readings: [] });
+  });
+});
+
+describe("a question answered anew", () => {
+  test("stands in its place among what is pending", () => {
+    expect(answeredAnew(begun, { "wire.metal": "silver" }, { "wire.metal": "gold" })).toEqual({ ...NOTHING, answers: [{ "wire.metal": "gold" }, { "wire.purity": "99.99 %" }] });
+  });
+
+  test("takes the place of what is kept, in whichever way that was answered", () => {
+    const certificate = { "probe.correction": "0.4 K", "probe.certified": "2026-03-17" };
+    const anew = answeredAnew(NOTHING, certificate, { "probe.tolerance_class": "1" });
+    expect(bodyOf(anew, "corner-probe", true)).toEqual({ go_on: "corner-probe", answers: { "probe.tolerance_class": "1" }, unset: ["probe.correction", "probe.certified"], more_follows: true });
+    const back = answeredAnew(anew, { "probe.tolerance_class": "1" }, certificate);
+    expect(bodyOf(back, "corner-probe", true)).toMatchObject({ answers: certificate, unset: ["probe.tolerance_class"] });
+    expect(bodyOf(anew, null, true).unset).toBeUndefined();
   });
 });
 

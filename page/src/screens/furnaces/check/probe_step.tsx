@@ -5,6 +5,7 @@ import type { CheckQuestion, ProbeCheck, ProbeRead } from "./answer";
 import { BigNumber } from "./big_number";
 import { difference, signedDifference, temperature, temperatureUnit } from "./shown";
 import { StepHead } from "./step_head";
+import { TakeOut } from "./take_out";
 import type { CheckNow } from "./use_check";
 
 const KEYS = ["display", "probe", "emf", "cold_junction"] as const;
@@ -36,12 +37,12 @@ export function ProbeStep({ now, check, question }: { now: CheckNow; check: Prob
         </div>
         <Button kind="quiet" onPress={() => setVoltage(!voltage)}>{voltage ? t("check.probe.by_temperature") : t("check.probe.by_voltage")}</Button>
       </form>
-      <ComparedSoFar check={check} />
+      <ComparedSoFar now={now} check={check} />
     </>
   );
 }
 
-export function ComparedSoFar({ check }: { check: ProbeCheck }) {
+export function ComparedSoFar({ now, check }: { now: CheckNow; check: ProbeCheck }) {
   if (check.found.length === 0) return null;
   return (
     <section class="check-so-far" aria-labelledby="so-far">
@@ -49,7 +50,7 @@ export function ComparedSoFar({ check }: { check: ProbeCheck }) {
       <ol>
         {check.found.map((one, at) => (
           <li key={at}>
-            {t("check.probe.compared", { display: temperature(one.display_C), truth: temperature(one.true_C, 1), error: signedDifference(one.error_K), unsure: difference(2 * one.standard_uncertainty_K) })}
+            <TakeOut now={now} at={at} of={t("check.probe.compared", { display: temperature(one.display_C), truth: temperature(one.true_C, 1), error: signedDifference(one.error_K), unsure: difference(2 * one.standard_uncertainty_K) })} />
           </li>
         ))}
       </ol>

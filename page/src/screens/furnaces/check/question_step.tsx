@@ -10,11 +10,12 @@ import { StepHead } from "./step_head";
 import type { CheckNow } from "./use_check";
 
 /** One question: big keys where there are words to choose from, else one value; why it is asked stands under it. */
-export function QuestionStep({ now, question, form }: { now: CheckNow; question: CheckQuestion; form: Form | null }) {
+export function QuestionStep({ now, question, form, again = false }: { now: CheckNow; question: CheckQuestion; form: Form | null; again?: boolean }) {
+  const id = again ? "why-again" : "why";
   return (
     <>
-      <StepHead of={question.key}>{question.sentence}</StepHead>
-      <p class="check-why" id="why">{question.why.sentence}</p>
+      {again ? <p class="large" id="question-again">{question.sentence}</p> : <StepHead of={question.key}>{question.sentence}</StepHead>}
+      <p class="check-why" id={id}>{question.why.sentence}</p>
       {question.key === "probe.correction" ? (
         <CertificateStep now={now} />
       ) : question.choices.length > 0 ? (

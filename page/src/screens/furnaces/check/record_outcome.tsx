@@ -4,6 +4,7 @@ import type { RecordAnswer } from "./answer";
 import { KeepForm, type ToKeep } from "./keep_form";
 import { FiredSince, MARK, Then } from "./outcome";
 import { StepHead } from "./step_head";
+import { temperature } from "./shown";
 import { levelWords } from "./words_of";
 
 /** What a record tells: the level, each thing that was looked at, the figures, and what to do. */
@@ -50,7 +51,7 @@ function figuresOf(check: RecordAnswer): [string, string][] {
     ...figure(t("check.figure.mains"), check.mains_V, 0, "V"),
     ...figure(t("check.figure.gain"), check.run?.gain_at_nominal_K_per_s, 3, "K/s"),
     ...figure(t("check.figure.loss"), check.run?.loss_per_s, 5, "/s"),
-    ...figure(t("check.figure.from_500"), check.run?.from_500_to_900_s, 0, "s"),
+    ...figure(t("check.figure.from_500", { low: temperature(500), high: temperature(900) }), check.run?.from_500_to_900_s, 0, "s"),
   ];
 }
 

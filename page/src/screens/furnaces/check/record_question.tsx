@@ -24,7 +24,7 @@ export function RecordQuestion(props: RecordQuestionProps) {
   return (
     <>
       <StepHead of={step.ask}>{t(step.ask)}</StepHead>
-      <p class="check-why" id="why">{t(step.why)}</p>
+      <p class="check-why" id="why">{step.why()}</p>
       {step.of === "record" ? <Readings {...props} step={step} /> : step.of === "value" ? <Value {...props} step={step} /> : <Keys {...props} step={step} />}
     </>
   );
@@ -82,7 +82,7 @@ function Readings({ step, told, busy, wrong, type, say }: Of<"record">) {
   };
   return (
     <form class="check-form" onSubmit={submit}>
-      <Field label={t("check.record.lines")} help={t("check.record.lines_help", { example: step.example })} lines={8} value={lines} mistake={wrong ?? undefined} onInput={(text) => type(list, text)} />
+      <Field label={t("check.record.lines")} help={t("check.record.lines_help", { example: step.example() })} lines={8} value={lines} mistake={wrong ?? undefined} onInput={(text) => type(list, text)} />
       <div class="check-actions">
         <Button kind="primary" submit busy={busy} disabled={lines.trim() === ""}>{t("parts.next")}</Button>
         {skip ? <Button onPress={() => say({ ...told, lines: without(told.lines, list), tables: without(told.tables, list), cannotBeShut: list === "rise" })}>{t(skip)}</Button> : null}

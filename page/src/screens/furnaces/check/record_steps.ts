@@ -1,10 +1,11 @@
 // What is asked before a record is judged, in order, and the request that the answers make.
-import type { PlainWord } from "../../../words";
+import { t, type PlainWord } from "../../../words";
 import type { Answers, RecordKind } from "./answer";
+import { temperature, temperatureUnit } from "./shown";
 
 interface Step {
   ask: PlainWord;
-  why: PlainWord;
+  why: () => string;
 }
 
 /** A choice of the form, a truth, a value with its unit, or a record of readings; `skip` words a way past it. */
@@ -13,22 +14,23 @@ export type RecordStep = Step &
     | { of: "choice"; key: string; skip: PlainWord }
     | { of: "truth"; key: string }
     | { of: "value"; key: string; example: string; skip: PlainWord }
-    | { of: "record"; list: "pump_down" | "rise" | "run"; unit: string; example: string; skip?: PlainWord }
+    | { of: "record"; list: "pump_down" | "rise" | "run"; unit: () => string; example: () => string; skip?: PlainWord }
   );
 
 export const STEPS: Record<RecordKind, readonly RecordStep[]> = {
   vacuum: [
-    { of: "choice", key: "vacuum.gauge", ask: "check.record.gauge", why: "check.record.gauge_why", skip: "check.record.gauge_skip" },
-    { of: "truth", key: "vacuum.pump_warm", ask: "check.record.pump_warm", why: "check.record.pump_warm_why" },
-    { of: "value", key: "vacuum.room", example: "21 °C", ask: "check.record.room", why: "check.record.room_why", skip: "check.record.not_read" },
-    { of: "record", list: "pump_down", unit: "mbar", example: "0 s, 950 mbar", ask: "check.record.pump_down", why: "check.record.pump_down_why" },
-    { of: "record", list: "rise", unit: "mbar", example: "0 s, 48 mbar", ask: "check.record.rise", why: "check.record.rise_why", skip: "check.record.cannot_be_shut" },
+    { of: "choice", key: "vacuum.gauge", ask: "check.record.gauge", why: () => t("check.record.gauge_why"), skip: "check.record.gauge_skip" },
+    { of: "truth", key: "vacuum.pump_warm", ask: "check.record.pump_warm", why: () => t("check.record.pump_warm_why") },
+    { of: "value", key: "vacuum.room", example: "21 °C", ask: "check.record.room", why: () => t("check.record.room_why"), skip: "check.record.not_read" },
+    { of: "value", key: "vacuum.barometer", example: "991 hPa", ask: "check.record.barometer", why: () => t("check.record.barometer_why"), skip: "check.record.not_read" },
+    { of: "record", list: "pump_down", unit: () => "mbar", example: () => "0 s, 950 mbar", ask: "check.record.pump_down", why: () => t("check.record.pump_down_why") },
+    { of: "record", list: "rise", unit: () => "mbar", example: () => "0 s, 48 mbar", ask: "check.record.rise", why: () => t("check.record.rise_why"), skip: "check.record.cannot_be_shut" },
   ],
   heating: [
-    { of: "value", key: "heating_run.mains", example: "229 V", ask: "check.record.mains", why: "check.record.mains_why", skip: "check.record.not_read" },
-    { of: "value", key: "heating_run.room", example: "21 °C", ask: "check.record.room", why: "check.record.run_room_why", skip: "check.record.not_read" },
-    { of: "truth", key: "heating_run.capped", ask: "check.record.capped", why: "check.record.capped_why" },
-    { of: "record", list: "run", unit: "°C", example: "0 s, 420 °C", ask: "check.record.run", why: "check.record.run_why" },
+    { of: "value", key: "heating_run.mains", example: "229 V", ask: "check.record.mains", why: () => t("check.record.mains_why"), skip: "check.record.not_read" },
+    { of: "value", key: "heating_run.room", example: "21 °C", ask: "check.record.room", why: () => t("check.record.run_room_why"), skip: "check.record.not_read" },
+    { of: "truth", key: "heating_run.capped", ask: "check.record.capped", why: () => t("check.record.capped_why") },
+    { of: "record", list: "run", unit: temperatureUnit, example: () => `0 s, ${temperature(420)}`, ask: "check.record.run", why: () => t("check.record.run_why", { low: temperature(500), high: temperature(900) }) },
   ],
 };
 
@@ -67,7 +69,7 @@ export function recordBody(recorded: Recorded, kind: RecordKind, name: string | 
   for (const step of STEPS[kind]) {
     if (step.of !== "record") continue;
     const table = recorded.tables[step.list];
-    const lines = readingsIn(recorded.lines[step.list] ?? "", step.unit);
+    const lines = readingsIn(recorded.lines[step.list] ?? "", step.unit());
     if (table) body[`${step.list}_table`] = table;
     else if (lines.length > 0) body[step.list] = lines;
   }

@@ -43,6 +43,6 @@ export function parted(text: string): { number: string; unit: string } {
 /** Units that a value may be typed in, the usual one first. */
 export function unitsFor(example: string): readonly string[] {
   const { unit } = parted(example);
-  const others: Readonly<Record<string, readonly string[]>> = { min: ["min", "s"], s: ["s", "min"], mbar: ["mbar", "hPa"], "°C": [temperatureUnit()], K: [differenceUnit()] };
+  const others: Readonly<Record<string, readonly string[]>> = { min: ["min", "s"], s: ["s", "min"], mbar: ["mbar", "hPa"], hPa: ["hPa", "mbar", "inHg", "mmHg"], "°C": [temperatureUnit()], K: [differenceUnit()] };
   return others[unit] ?? (unit === "" ? [] : [unit]);
 }

@@ -9,7 +9,7 @@ import { useDraft } from "../../../state/use_draft";
 import { useSteps } from "../../../state/use_work";
 import { language, units } from "../../../words";
 import type { Answers, CheckAnswer, CheckKind, Decision, GuidedKind, Reading } from "./answer";
-import { before, bodyOf, lastReading, NOTHING, type CheckBody, type Pending } from "./pending";
+import { answeredAnew, before, bodyOf, lastReading, NOTHING, type CheckBody, type Pending } from "./pending";
 
 export interface CheckNow {
   furnace: string;
@@ -27,11 +27,15 @@ export interface CheckNow {
   typed: (key: string) => string;
   type: (key: string, text: string) => void;
   say: (answers: Answers) => void;
+  /** Answers a question anew that was answered before with these; what follows from it is asked again where it no longer fits. */
+  sayAnew: (before: Answers, answers: Answers) => Promise<boolean>;
   read: (reading: Reading) => void;
   thatWasAll: () => void;
   /** null where there is nothing to go back to. */
   back: (() => void) | null;
   takeBack: (() => void) | null;
+  /** Takes one kept reading out, by its place in the list; null where none may go. */
+  takeOut: ((at: number) => void) | null;
   keep: (more?: { answers?: Answers; decision?: Decision; reason?: string }) => Promise<boolean>;
 }
 
@@ -53,7 +57,7 @@ export function useCheck(furnace: string, kind: GuidedKind, name: string | null)
   const path = `/api/furnaces/${encodeURIComponent(furnace)}/checks/${kind}`;
   const place = placeOf(furnace, kind, name);
   const draft = useDraft<Pending>("furnaces", place, 0);
-  const pending = draft.values.value ?? NOTHING;
+  const pending: Pending = { ...NOTHING, ...draft.values.value };
   const [told, setTold] = useState<Told>({ answer: null, oldAt: null, error: null });
   const { busy, wrong, step } = useSteps();
   const newest = useRef(0);
@@ -68,7 +72,7 @@ export function useCheck(furnace: string, kind: GuidedKind, name: string | null)
   const begin = () => {
     const mine = (newest.current += 1);
     const stop = new AbortController();
-    ask<CheckAnswer>(path, { method: "POST", body: bodyNow(draft.values.peek() ?? NOTHING), signal: stop.signal }).then(
+    ask<CheckAnswer>(path, { method: "POST", body: bodyNow({ ...NOTHING, ...draft.values.peek() }), signal: stop.signal }).then(
       (answer) => mine === newest.current && show(answer),
       (error: unknown) => {
         if (isAborted(error) || mine !== newest.current) return;
@@ -90,7 +94,7 @@ export function useCheck(furnace: string, kind: GuidedKind, name: string | null)
   };
   /** Readings of a check that goes on are kept at once: hours may lie between two of them. */
   const move = (next: Pending) =>
-    void step(async () => {
+    step(async () => {
       const answer = await post(bodyNow(next));
       if (answer.level === "going on" && next.readings.length > 0) return kept({ ...bodyNow(next) });
       draft.change(next);
@@ -104,11 +108,13 @@ export function useCheck(furnace: string, kind: GuidedKind, name: string | null)
     again: () => void begin(),
     typed: (key) => pending.typed[key] ?? "",
     type: (key, text) => draft.change({ ...pending, typed: { ...pending.typed, [key]: text } }),
-    say: (answers) => move({ ...pending, answers: [...pending.answers, answers], typed: typedLess(Object.keys(answers)) }),
-    read: (reading) => move({ ...pending, readings: [...pending.readings, reading], typed: {} }),
-    thatWasAll: () => move({ ...pending, done: true }),
-    back: earlier === null ? null : () => move(earlier),
+    say: (answers) => void move({ ...pending, answers: [...pending.answers, answers], typed: typedLess(Object.keys(answers)) }),
+    sayAnew: (earlierAnswers, answers) => move(answeredAnew(pending, earlierAnswers, answers)),
+    read: (reading) => void move({ ...pending, readings: [...pending.readings, reading], typed: {} }),
+    thatWasAll: () => void move({ ...pending, done: true }),
+    back: earlier === null ? null : () => void move(earlier),
     takeBack: last === null ? null : () => void step(() => kept({ go_on: name ?? "", unset: [last] } as CheckBody & Record<string, unknown>)),
+    takeOut: last === null ? null : (at) => void step(() => kept({ go_on: name ?? "", unset: [`${last.slice(0, last.indexOf("["))}[${at + 1}]`] } as CheckBody & Record<string, unknown>)),
     keep: ({ answers = {}, decision, reason } = {}) =>
       step(() => {
         const body = bodyNow(Object.keys(answers).length > 0 ? { ...pending, answers: [...pending.answers, answers] } : pending);

@@ -3,8 +3,9 @@ import { Button } from "../../../parts";
 import { t } from "../../../words";
 import type { WireCheck } from "./answer";
 import { BigNumber } from "./big_number";
-import { temperature, temperatureUnit, typedTemperature } from "./shown";
+import { difference, temperature, temperatureUnit, typedTemperature } from "./shown";
 import { StepHead } from "./step_head";
+import { TakeOut } from "./take_out";
 import type { CheckNow } from "./use_check";
 
 /** The next wire: at which display to fire it, and how it came out. */
@@ -16,7 +17,7 @@ export function WireStep({ now, check, next }: { now: CheckNow; check: WireCheck
     <>
       <StepHead of={`wire ${number} ${next.display_C}`}>{next.sentence}</StepHead>
       <p class="check-display" aria-hidden="true">{temperature(next.display_C)}</p>
-      <p class="check-why" id="why">{number === 1 ? t("check.wire.first") : t("check.wire.look")}</p>
+      <p class="check-why" id="why">{number === 1 ? t("check.wire.first", { size: difference(20, 0) }) : t("check.wire.look")}</p>
       {other ? (
         <div class="check-form">
           <BigNumber
@@ -39,7 +40,7 @@ export function WireStep({ now, check, next }: { now: CheckNow; check: WireCheck
         ))}
       </div>
       {other ? null : <Button kind="quiet" onPress={() => setOther(true)}>{t("check.wire.other")}</Button>}
-      <WiresSoFar check={check} />
+      <WiresSoFar now={now} check={check} />
     </>
   );
 }
@@ -53,16 +54,14 @@ export function WireShape({ melted }: { melted: boolean }) {
   );
 }
 
-export function WiresSoFar({ check }: { check: WireCheck }) {
+export function WiresSoFar({ now, check }: { now: CheckNow; check: WireCheck }) {
   if (check.trials.length === 0) return null;
   return (
     <section class="check-so-far" aria-labelledby="so-far">
       <h3 id="so-far">{t("check.wire.so_far")}</h3>
       <ol>
         {check.trials.map((trial, at) => (
-          <li key={at}>
-            {trial.melted ? t("check.wire.was_melted", { display: temperature(trial.display_C) }) : t("check.wire.was_whole", { display: temperature(trial.display_C) })}
-          </li>
+          <li key={at}><TakeOut now={now} at={at} of={trial.melted ? t("check.wire.was_melted", { display: temperature(trial.display_C) }) : t("check.wire.was_whole", { display: temperature(trial.display_C) })} /></li>
         ))}
       </ol>
     </section>

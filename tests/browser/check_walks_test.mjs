@@ -166,7 +166,6 @@ test("an answer given anew asks again only what no longer fits, and a check is g
 test("the server goes away between two wires and comes back: nothing is lost, nothing is kept twice", async (here) => {
   const server = await Server.start("empty");
   here.after(() => server.stop());
-  server.heatwork("store", "create");
   server.heatwork("furnace", "add", join(ROOT, "data/demo/furnace-window.toml"));
   const page = await open(browser, server, { size: "hand" });
   await go(page, "/furnaces/window/check/temperature");

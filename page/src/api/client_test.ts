@@ -124,6 +124,17 @@ describe("a server that began anew", () => {
     expect(new Headers(fetched.mock.calls[1]?.[1].headers).get("Heatwork-Token")).toBe("new");
   });
 
+  test("is sent it once more too where the new token came meanwhile", async () => {
+    token.value = "old";
+    whenTokenIsOld(async () => undefined);
+    fetched.mockImplementationOnce(async () => {
+      token.value = "new";
+      return refused();
+    });
+    fetched.mockResolvedValueOnce(answer(200, { kept: true }));
+    await expect(ask("/api/lab", { method: "PUT", body: {} })).resolves.toEqual({ kept: true });
+  });
+
   test("whose token stands has refused the person, and is asked once", async () => {
     whenTokenIsOld(async () => undefined);
     fetched.mockResolvedValue(refused());

@@ -36,12 +36,11 @@ export function whenTokenIsOld(renew: () => Promise<unknown>): void {
   tokenRenewed = renew;
 }
 
-/** True where the token was an old one. */
-async function hadOldToken({ method = "GET" }: Asked, { status, word }: Refused): Promise<boolean> {
+/** True where the token a call was sent with is an old one: another is known by now, or once the session is read again. */
+async function hadOldToken({ method = "GET" }: Asked, { status, word }: Refused, sentWith: string): Promise<boolean> {
   if (method === "GET" || status !== 403 || word !== "not_allowed") return false;
-  const before = token.peek();
-  await tokenRenewed().catch(() => undefined);
-  return token.peek() !== before;
+  if (token.peek() === sentWith) await tokenRenewed().catch(() => undefined);
+  return token.peek() !== sentWith;
 }
 
 export function whenSignInIsNeeded(go: () => void): void {
@@ -100,6 +99,7 @@ async function errorOf(answer: Response): Promise<ErrorAnswer> {
 
 /** The answer of a call; throws Refused with the server's sentence, or Unreachable. */
 export async function ask<T>(path: string, asked: Asked = {}, again = true): Promise<T> {
+  const sentWith = token.peek();
   const answer = await reached(path, asked);
   if (answer.type === "opaqueredirect" || answer.status === 401) {
     if (path !== "/api/session") signInNeeded();
@@ -107,7 +107,7 @@ export async function ask<T>(path: string, asked: Asked = {}, again = true): Pro
   }
   if (!answer.ok) {
     const refused = new Refused(answer.status, await errorOf(answer));
-    if (again && (await hadOldToken(asked, refused))) return ask<T>(path, asked, false);
+    if (again && (await hadOldToken(asked, refused, sentWith))) return ask<T>(path, asked, false);
     if (refused.word === "password_needed" && (await passwordNeeded())) return ask<T>(path, asked);
     throw refused;
   }

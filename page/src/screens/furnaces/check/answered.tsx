@@ -5,7 +5,6 @@ import { Button, Dialog, Wrong } from "../../../parts";
 import { t } from "../../../words";
 import type { AnsweredQuestion, Answers } from "./answer";
 import { QuestionStep } from "./question_step";
-import { unitsFor, parted } from "./shown";
 import type { CheckNow } from "./use_check";
 
 /** What was answered so far; each may be answered anew, and what follows is asked again only where it no longer fits. */
@@ -53,13 +52,13 @@ function Anew({ now, question, form, onClose }: { now: CheckNow; question: Answe
 }
 
 /** A choice as its form calls it, else the values as they were typed. */
-function valueWords({ key, choices, values, example }: AnsweredQuestion, form: Form | null): string {
+function valueWords({ key, choices, values }: AnsweredQuestion, form: Form | null): string {
   const only = values[key];
   if (only !== undefined && choices.length > 0) {
     if (only === "yes" || only === "true") return t("parts.yes");
     if (only === "no" || only === "false") return t("parts.no");
     return (form ? formField(form.fields, key)?.choices ?? [] : []).find((choice) => choice.value === only)?.label ?? only;
   }
-  const unit = unitsFor(example)[0] ?? "";
-  return Object.values(values).map((value) => (parted(value).unit === "" && unit !== "" && only !== undefined ? `${value} ${unit}` : value)).join(", ");
+  if ("probe.tolerance_class" in values) return t("check.probe.class", { number: values["probe.tolerance_class"] ?? "" });
+  return Object.values(values).join(", ");
 }

@@ -34,7 +34,7 @@ export function Guided({ furnace, kind, name }: { furnace: string; kind: GuidedK
           <Step key={readingsOf(answer)} now={now} answer={answer} form={form.answer} />
           <Refusal now={now} answer={answer} />
           {answer.remarks.map(({ sentence }) => <Notice key={sentence}><p>{sentence}</p></Notice>)}
-          {answer.finished && answer.version !== null ? null : <Answered now={now} answered={answer.answered} form={form.answer} />}
+          {answer.finished && answer.version !== null && now.back === null ? null : <Answered now={now} answered={answer.answered} form={form.answer} />}
           <Ways now={now} answer={answer} />
         </>
       ) : null}

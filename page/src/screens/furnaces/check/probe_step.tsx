@@ -8,11 +8,14 @@ import { StepHead } from "./step_head";
 import { TakeOut } from "./take_out";
 import type { CheckNow } from "./use_check";
 
+/** Most probes are read in one way from first to last: the next comparison begins as the last was told. */
+let lastByVoltage = false;
+
 const KEYS = ["display", "probe", "emf", "cold_junction"] as const;
 
 /** Display and thermocouple, read together; then at another temperature, or that was all. */
 export function ProbeStep({ now, check, question }: { now: CheckNow; check: ProbeCheck; question: CheckQuestion | null }) {
-  const [voltage, setVoltage] = useState(now.typed("emf") !== "" || now.typed("cold_junction") !== "");
+  const [voltage, setVoltage] = useState(lastByVoltage || now.typed("emf") !== "" || now.typed("cold_junction") !== "");
   const asked: readonly (typeof KEYS)[number][] = voltage ? ["display", "emf", "cold_junction"] : ["display", "probe"];
   const whole = asked.every((key) => now.typed(key).trim() !== "");
   const read = (event: Event) => {
@@ -35,7 +38,7 @@ export function ProbeStep({ now, check, question }: { now: CheckNow; check: Prob
           <Button kind="primary" submit busy={now.busy} disabled={!whole}>{some ? t("check.probe.add") : t("parts.next")}</Button>
           {some ? <Button onPress={now.thatWasAll}>{t("check.probe.all")}</Button> : null}
         </div>
-        <Button kind="quiet" onPress={() => setVoltage(!voltage)}>{voltage ? t("check.probe.by_temperature") : t("check.probe.by_voltage")}</Button>
+        <Button kind="quiet" onPress={() => setVoltage((lastByVoltage = !voltage))}>{voltage ? t("check.probe.by_temperature") : t("check.probe.by_voltage")}</Button>
       </form>
       <ComparedSoFar now={now} check={check} />
     </>

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "trade/sentences.h"
+
 namespace heatwork::furnace_care {
 namespace {
 
@@ -205,6 +207,18 @@ TEST(Due, AFurnaceOfWhichNothingIsKeptIsDueToday) {
 TEST(Due, DaysReadBack) {
   EXPECT_EQ(day_text(*day_number("2028-02-29")), "2028-02-29");
   for (const char* none : {"2027-02-29", "2026-13-01", "26-01-01", "2026/01/01", "2026-0x-01"}) EXPECT_FALSE(day_number(none)) << none;
+}
+
+TEST(Due, WhoDidAWorkIsSaidInGermanToo) {
+  const auto german = [](const char* english) { return trade::in_language(english, trade::Language::german); };
+  EXPECT_EQ(german("Last done on 2026-08-10 by check w8."), "Zuletzt am 2026-08-10 getan (Prüfung w8).");
+  EXPECT_EQ(german("Last done on 2026-08-10 by mara, marked by hand, 60 firings ago."),
+            "Zuletzt am 2026-08-10 getan (mara, von Hand vermerkt), vor 60 Bränden.");
+  EXPECT_EQ(german("After muffle exchanged on 2026-08-10 still wanted: vacuum test and chamber map."),
+            "Nach \"Muffel getauscht\" am 2026-08-10 noch nötig: Vakuumprüfung und Brennkammer-Karte.");
+  EXPECT_EQ(german("After a new hinge on 2026-08-10 still wanted: vacuum test."),
+            "Nach \"a new hinge\" am 2026-08-10 noch nötig: vacuum test.")
+      << "what a person wrote stays as it was written";
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 
 #include "firing/column.h"
 #include "firing/material_physics.h"
+#include "firing/stress_of_firing.h"
 #include "physics/edges.h"
 #include "trade/mistake.h"
 
@@ -295,6 +296,7 @@ PieceState carried_state(const trade::Piece& was, const Stock& was_stock, const 
         carried.points[n] = state.points[o];
     }
   }
+  if (!state.stress.empty()) carried.stress = carried_stress_states(was, was_stock, state.stress, is, stock);
   return carried;
 }
 

@@ -28,6 +28,22 @@ struct FormStress {
   std::vector<std::vector<double>> highest_trace_Pa;  ///< of each layer, on `SectionStress::time_s`; empty without traces
 };
 
+/// What a form of a section keeps from firing to firing, as physics::CoolingStress::state has it.
+struct FormStressState {
+  physics::StressForm form = physics::StressForm::sphere;
+  double inner_radius_m = 0;
+  std::vector<double> state;
+  bool operator==(const FormStressState&) const = default;
+};
+
+/// What a section keeps from firing to firing.
+struct SectionStressState {
+  std::string section;
+  bool must_melt = false;  ///< something was laid on: it is free of stress only once its glasses have become liquid
+  std::vector<FormStressState> forms;
+  bool operator==(const SectionStressState&) const = default;
+};
+
 /// How stresses move when the program cools otherwise; all else as it is. [Pa]
 struct StressLever {
   enum class What { slower, faster, opened_lower, opened_higher };

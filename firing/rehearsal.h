@@ -39,6 +39,7 @@ struct PointState {
 /// State of a piece between firings, a point each in the fixed order of its points.
 struct PieceState {
   std::vector<PointState> points;
+  std::vector<SectionStressState> stress;  ///< one a section that was followed; empty where stress was not asked for
   bool operator==(const PieceState&) const = default;
 };
 

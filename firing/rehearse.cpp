@@ -13,6 +13,7 @@
 #include "firing/moments.h"
 #include "firing/rehearsal.h"
 #include "firing/side_by_side.h"
+#include "firing/stress_in_rehearsal.h"
 #include "firing/variants.h"
 #include "trade/mistake.h"
 
@@ -102,6 +103,7 @@ void compare_with_maker(const trade::ResolvedFiring& request, const Stock& stock
     const FiringSetup alone = alone_as_the_maker(request, request.pieces[i], start);
     const std::shared_ptr<MakerRun> maker = maker_run(request, i, alone, stock, chamber, options);
     rehearsal.reference[i] = maker->result();
+    if (options.stress) add_stress(alone, stock, maker->history(), false, rehearsal.reference[i]);
     if (options.inputs != nullptr) nominal.maker[i] = maker->history();
     rehearsal.compared[i] = compare(
         alone, stock, chamber, hold_s, rehearsal.reference[i].pieces[0], rehearsal.firing.pieces[i], solver_of_this_thread(), *maker,
@@ -200,18 +202,24 @@ std::vector<PieceState> carried_into(const trade::ResolvedFiring& firing, const 
   return start;
 }
 
+/// True where the states say what stress was left: those kept by one who did not ask for it do not.
+bool has_stress(const std::vector<PieceState>& states) {
+  return std::any_of(states.begin(), states.end(), [](const PieceState& one) { return !one.stress.empty(); });
+}
+
 /// States of this firing's pieces after those before it: each replayed from the states the one before left, or taken from the cache.
 std::vector<PieceState> replay(const trade::ResolvedFiring& request, const RehearseOptions& options) {
   StateCache* const cache = options.cache;
   std::map<std::string, Left> left;
   for (const trade::ResolvedFiring& earlier : request.earlier) {
     RehearseOptions plain;
-    plain.compare = false;
+    plain.compare = plain.traces = false;
+    plain.stress = options.stress;
     plain.stop = options.stop;
     if (!left.empty()) plain.start = carried_into(earlier, left);
     const std::string hash = inputs_hash(earlier, plain.start);
     std::vector<PieceState> end;
-    if (auto kept = cache != nullptr ? cache->find(hash) : std::nullopt) {
+    if (auto kept = cache != nullptr ? cache->find(hash) : std::nullopt; kept && (!options.stress || has_stress(*kept))) {
       end = std::move(*kept);
     } else {
       const Rehearsal before = rehearse(earlier, plain);
@@ -253,19 +261,30 @@ Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& 
   physics::LoadSolver& solver = solver_of_this_thread();
   NominalRun nominal;
   nominal.conditions = conditions;
+  FiringSetup setup;
+  CooledPieces cooled;  // keeps places in the setup
   if (request.tray.mass) {
-    const FiringSetup setup = setup_of(request, request.pieces, request.tray.mass->value.si(), options.start);
+    setup = setup_of(request, request.pieces, request.tray.mass->value.si(), options.start);
     solver.set_load(load_of(setup, stock));
     const physics::LoadHistory& history = solver.solve(surroundings_of(chamber));
     rehearsal.firing = lived(setup, stock, chamber, history);
+    if (options.stress) cooled = add_stress(setup, stock, history, options.traces, rehearsal.firing);
     if (options.inputs != nullptr) nominal.here = history;
   } else {
     rehearsal.tray_known = false;
     const MassRange range = mass_range(request.tray, request.lab_trays, stock);
     rehearsal.assumptions.push_back(
         fmt::format("The mass of tray {} is not given: heat is drawn as a band, {}.", request.tray.name, range.said));
-    rehearsal.firing = fire(setup_of(request, request.pieces, range.low_kg, options.start), stock, chamber, solver);
-    rehearsal.heaviest = fire(setup_of(request, request.pieces, range.high_kg, options.start), stock, chamber, solver);
+    const auto fired = [&](double tray_kg) {
+      const FiringSetup tried = setup_of(request, request.pieces, tray_kg, options.start);
+      solver.set_load(load_of(tried, stock));
+      const physics::LoadHistory& history = solver.solve(surroundings_of(chamber));
+      FiringResult result = lived(tried, stock, chamber, history);
+      if (options.stress) add_stress(tried, stock, history, options.traces, result);
+      return result;
+    };
+    rehearsal.firing = fired(range.low_kg);
+    rehearsal.heaviest = fired(range.high_kg);
   }
   rehearsal.moments = moments_of(rehearsal.firing);
   if (options.compare && comparable(request, rehearsal)) {
@@ -273,6 +292,10 @@ Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& 
     compare_with_maker(request, stock, options, rehearsal, nominal);
   }
   if (options.inputs != nullptr && rehearsal.tray_known) run_variants(options, nominal, rehearsal);
+  if (options.inputs != nullptr && !cooled.empty()) {
+    add_stress_bounds(cooled, options, rehearsal.firing);
+    add_levers(request, conditions, cooled, options, rehearsal.firing);
+  }
   return rehearsal;
 }
 

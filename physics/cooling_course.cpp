@@ -4,12 +4,22 @@
 #include <cstddef>
 #include <stdexcept>
 
+#include "physics/cooling_profile.h"
+
 namespace heatwork::physics {
 
 void check_course(const CoolingCourse& course) {
   if (course.time_s.size() != course.temperature_K.size()) throw std::domain_error("A history needs as many temperatures as times.");
   if (course.inner.has_value() != course.outer.has_value()) throw std::domain_error("A film is given for both faces or for none.");
-  if (course.time_s.empty() && !course.inner) throw std::domain_error("A course needs a history or films.");
+  if (course.time_s.empty() && !course.profile && !course.inner) throw std::domain_error("A course needs a history or films.");
+  if (course.profile) {
+    if (!course.time_s.empty()) throw std::domain_error("A course has a history or a profile, not both.");
+    check_profile(*course.profile);
+    if (course.mass && course.profile->mass_K.empty())
+      throw std::domain_error("A profile in front of a support needs the temperatures of the support.");
+  }
+  if (course.from_liquid && !course.profile)
+    throw std::domain_error("Glasses start as liquids at the first row of a profile, and none is given.");
   if (!course.time_s.empty() && course.inner && !course.film_from_K)
     throw std::domain_error("A history and films together need the temperature from which the films act.");
   for (std::size_t i = 0; i < course.time_s.size(); ++i) {

@@ -18,8 +18,14 @@ struct EstimatedCooling {
 /// Largest difference of a stress told, of all layers [Pa]. Range: reports of the same layers. source: chosen-here
 double largest_change_Pa(const CoolingReport& one, const CoolingReport& other);
 
-/// Cools a piece that is of one temperature, in equilibrium and free of stress, and tells the error.
-/// source: chosen-here. Throws as CoolingStress. theory: (cooling-stress.14)
+/// Of the second run: twice the step and fewer points. source: chosen-here theory: (cooling-stress.14)
+StressAccuracy coarser(const StressAccuracy& accuracy);
+
+/// The error told of the finer of two runs [Pa]. source: chosen-here theory: (cooling-stress.14)
+double told_error_Pa(const CoolingReport& fine, const CoolingReport& coarse);
+
+/// Cools a piece that is of one temperature, in equilibrium and free of stress, and tells the error; the second run has every second row
+/// of a profile. source: chosen-here. Throws as CoolingStress. theory: (cooling-stress.14) (cooling-stress.18)
 EstimatedCooling estimated_cooling(StressForm form, double inner_radius_m, std::span<const StressLayer> layers, double start_K,
                                    const CoolingCourse& course, const StressAccuracy& accuracy = {});
 

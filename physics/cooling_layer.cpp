@@ -253,6 +253,16 @@ void CoolingLayer::finish(const double* strain_1, const double* strain_2, const 
   sum_stresses();
 }
 
+void CoolingLayer::melt(const double* temperature_K) {
+  if (!layer_.glass) return;
+  std::copy(temperature_K, temperature_K + n_, T.begin());
+  Tf = T;
+  for (std::size_t at = 0; at < partial.size(); ++at) partial[at] = T[at % n_];
+  for (auto* v : {&shear_1, &shear_2, &bulk, &bulk_rest}) std::fill(v->begin(), v->end(), 0.0);
+  begin_course();
+  sum_stresses();
+}
+
 void CoolingLayer::sum_stresses() {
   const std::size_t shear = shear_1.size() / n_, bulk_terms = bulk.size() / n_;
   for (std::size_t q = 0; q < n_; ++q) {

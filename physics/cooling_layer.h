@@ -43,6 +43,8 @@ class CoolingLayer {
   void save(std::vector<double>& into) const;
   /// Takes its part off the front. Throws std::domain_error.
   void load(std::span<const double>& from);
+  /// A glass becomes a liquid in equilibrium at these temperatures, its stress lost; an elastic layer stays as it is. [K]
+  void melt(const double* temperature_K);
   /// Forgets how the step before strained: what follows has another rate.
   void turn() { before_s_ = 0.0; }
   /// Forgets that, and what was left out: a course depends on its state alone.

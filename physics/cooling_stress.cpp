@@ -2,12 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <limits>
 #include <stdexcept>
 #include <string>
 
 #include "physics/cooling_course.h"
 #include "physics/cooling_mesh.h"
+#include "physics/cooling_profile.h"
 
 namespace heatwork::physics {
 
@@ -35,6 +37,7 @@ struct CoolingState {
   bool with_mass = false;
   std::size_t steps = 0;
   std::vector<StressPeak> transient;
+  CoolingTrace* trace = nullptr;
 
   CoolingState(StressForm form, double inner_radius_m, std::span<const StressLayer> of, double start_K, const StressAccuracy& wanted)
       : given(of.begin(), of.end()),
@@ -55,7 +58,7 @@ struct CoolingState {
     balance.advance(layers, curvature);
     time_s += duration_s;
     ++steps;
-    for (std::size_t l = 0; l < layers.size(); ++l) transient[l].add(time_s, highest_between(mesh.points[l].place, hoop(l)));
+    look();
     const auto [low, high] = std::minmax_element(T.begin(), T.end());
     double least = *low, most = *high;
     if (with_mass) {
@@ -141,26 +144,27 @@ struct CoolingState {
     }
   }
 
-  void films(const CoolingCourse& course, std::size_t& next, std::vector<CoolingReport>& out) {
-    turn();
-    CoolingHeat heat(mesh, given);
-    heat.cool_by(*course.inner, *course.outer, course.mass ? &*course.mass : nullptr);
-    Stops corners(course.around_s);
-    const auto report_at = [&] {
-      return next < course.report_at_s.size() ? course.report_at_s[next] : std::numeric_limits<double>::infinity();
-    };
-    const double last_K = course.around_K.empty() ? course.ambient_K : course.around_K.back();
-    double duration = std::min(1.0, accuracy.step_K / std::max(1e-9, heat.fastest(T, mass_K, surroundings_K(course, time_s))));
+  // What sets the temperatures: `set` brings `tried` to those a step later and gives the largest rise on the way.
+  struct Temperatures {
+    std::function<double(double step_s)> set;
+    Stops corners;
+    double end_s;   // infinity where they are done once all is at
+    double last_K;  // this
+  };
+
+  // Step by step, as long as temperatures and structures allow, to the end or until all is at the last temperature; the length of the next.
+  double follow(Temperatures by, double duration, std::span<const double> reports, std::size_t& next, std::vector<CoolingReport>& out) {
+    const auto report_at = [&] { return next < reports.size() ? reports[next] : std::numeric_limits<double>::infinity(); };
     for (;;) {
       while (report_at() <= time_s) {
         out.push_back(report());
         ++next;
       }
-      const double corner_s = corners.after(time_s), stop_s = std::min(corner_s, report_at());
-      if (std::isinf(stop_s) && furthest_from(last_K) < at_ambient_K) break;
+      const double corner_s = by.corners.after(time_s), stop_s = std::min({corner_s, report_at(), by.end_s});
+      if (time_s >= by.end_s || (std::isinf(stop_s) && furthest_from(by.last_K) < at_ambient_K)) return duration;
       if (time_s > longest_course_s) throw std::domain_error("The piece has not cooled to the ambient temperature within 10^7 s.");
       const bool stops = time_s + 1.0001 * duration >= stop_s;
-      const double step = stops ? stop_s - time_s : evened(duration, stop_s - time_s), rise = heated(heat, course, step);
+      const double step = stops ? stop_s - time_s : evened(duration, stop_s - time_s), rise = by.set(step);
       if (rise > 2.0 * accuracy.step_K * nominal_steps) {
         duration = 0.5 * step;
         continue;
@@ -174,9 +178,63 @@ struct CoolingState {
       const double wanted = next_duration(step, rise);
       duration = stops ? std::max(duration, wanted) : wanted;
     }
+  }
+
+  void films(const CoolingCourse& course, std::size_t& next, std::vector<CoolingReport>& out) {
+    turn();
+    CoolingHeat heat(mesh, given);
+    heat.cool_by(*course.inner, *course.outer, course.mass ? &*course.mass : nullptr);
+    const double last_K = course.around_K.empty() ? course.ambient_K : course.around_K.back();
+    const double first = std::min(1.0, accuracy.step_K / std::max(1e-9, heat.fastest(T, mass_K, surroundings_K(course, time_s))));
+    const double duration = follow({[&](double step_s) { return heated(heat, course, step_s); }, Stops(course.around_s),
+                                    std::numeric_limits<double>::infinity(), last_K},
+                                   first, course.report_at_s, next, out);
     std::fill(T.begin(), T.end(), last_K);
     mass_K = last_K;
     mechanics(duration);
+  }
+
+  // Along a profile. At its first row the piece is put at once, or, where its glasses are liquid, stands until they have lost all stress.
+  void prescribed(const CoolingCourse& course, std::size_t& next, std::vector<CoolingReport>& out) {
+    constexpr double lost_by_s = 1e6;
+    const SectionProfile& profile = *course.profile;
+    ProfileOnMesh at(profile, mesh);
+    const double start_s = profile.time_s.front(), end_s = at.end_s();
+    at.read(start_s, T, mass_K);
+    if (course.from_liquid)
+      for (std::size_t l = 0; l < layers.size(); ++l) layers[l].melt(&T[mesh.first[l]]);
+    mechanics(0.0);
+    if (course.from_liquid) mechanics(lost_by_s);
+    begin(start_s);
+    tried = T;
+    const auto set = [&](double step_s) {
+      at.read(time_s + step_s, tried, mass_tried_K);
+      return at.moved_K(time_s, time_s + step_s);
+    };
+    const double rate = at.moved_K(start_s, profile.time_s[1]) / (profile.time_s[1] - start_s);
+    follow({set, Stops(profile.turn_s), end_s, 0.0}, std::min(1.0, accuracy.step_K / std::max(1e-9, rate)), course.report_at_s, next, out);
+  }
+
+  // From here on peaks, differences and steps are counted.
+  void begin(double at_s) {
+    time_s = at_s;
+    difference_K = imbalance = last_s = 0.0;
+    steps = 0;
+    nominal_steps = 1.0;
+    for (CoolingLayer& layer : layers) layer.begin_course();
+    if (trace != nullptr) *trace = {{}, std::vector<std::vector<double>>(layers.size())};
+    transient.assign(layers.size(), {});
+    look();
+  }
+
+  // At the highest stress of each layer.
+  void look() {
+    if (trace != nullptr) trace->time_s.push_back(time_s);
+    for (std::size_t l = 0; l < layers.size(); ++l) {
+      const double highest = highest_between(mesh.points[l].place, hoop(l));
+      transient[l].add(time_s, highest);
+      if (trace != nullptr) trace->highest_Pa[l].push_back(highest);
+    }
   }
 
   // Temperatures after a step, not yet taken; their largest rise. [K]
@@ -213,20 +271,17 @@ CoolingStress::~CoolingStress() = default;
 CoolingStress::CoolingStress(CoolingStress&&) noexcept = default;
 CoolingStress& CoolingStress::operator=(CoolingStress&&) noexcept = default;
 
-std::vector<CoolingReport> CoolingStress::run(const CoolingCourse& course) {
+std::vector<CoolingReport> CoolingStress::run(const CoolingCourse& course, CoolingTrace* trace) {
   check_course(course);
   CoolingState& s = *state_;
-  if (s.mesh.form == StressForm::membrane && course.inner)
+  if (s.mesh.form == StressForm::membrane && (course.inner || course.profile))
     throw std::domain_error("A membrane has one temperature: it takes a history, no film.");
   std::vector<CoolingReport> out;
-  s.time_s = course.time_s.empty() ? 0.0 : course.time_s.front();
-  s.difference_K = s.imbalance = 0.0;
-  s.steps = 0;
-  for (CoolingLayer& layer : s.layers) layer.begin_course();
   s.with_mass = course.mass.has_value();
-  s.transient.assign(s.layers.size(), {});
-  for (std::size_t l = 0; l < s.layers.size(); ++l) s.transient[l].add(s.time_s, highest_between(s.mesh.points[l].place, s.hoop(l)));
+  s.trace = trace;
+  s.begin(course.time_s.empty() ? 0.0 : course.time_s.front());
   std::size_t next = 0;
+  if (course.profile) s.prescribed(course, next, out);
   bool reached = !course.film_from_K.has_value();
   for (std::size_t i = 0; i < course.time_s.size(); ++i) {
     double until_s = course.time_s[i], until_K = course.temperature_K[i];
@@ -245,7 +300,7 @@ std::vector<CoolingReport> CoolingStress::run(const CoolingCourse& course) {
     s.stretch(until_s, until_K, course.report_at_s, next, out);
     if (course.inner && reached) break;
   }
-  if (course.inner && !reached && course.temperature_K.back() > *course.film_from_K)
+  if (course.inner && !course.time_s.empty() && !reached && course.temperature_K.back() > *course.film_from_K)
     throw std::domain_error("The history never comes down to the temperature from which the films act.");
   if (course.inner) s.films(course, next, out);
   if (next < course.report_at_s.size()) throw std::domain_error("A report is asked for after the end of the history.");

@@ -48,10 +48,21 @@ struct InnerMass {
   double loss_W_per_m2K = 0.0;
 };
 
-/// One course: first a history of one temperature through the section (may be empty), then films (where given) down to the ambient.
-/// Where surroundings are given the films lead to them instead, straight between their times and held after them.
+/// Temperatures prescribed through a section, linear between depths and between times [m, s, K].
+struct SectionProfile {
+  std::vector<double> depth_m;  ///< from the inside face on, never falling: from 0 to the thickness of the layers at least
+  std::vector<double> time_s;   ///< rising, two at least
+  std::vector<double> node_K;   ///< times x depths
+  std::vector<double> mass_K;   ///< of the support behind the inside, one a time; empty without
+  std::vector<double> turn_s;   ///< rising: where temperatures turn sharply, so that a step ends there
+};
+
+/// One course: first a history of one temperature through the section, or a profile (either may lack), then films (where given) down to
+/// the ambient. Where surroundings are given the films lead to them instead, straight between their times and held after them.
 struct CoolingCourse {
   std::vector<double> time_s, temperature_K;
+  std::optional<SectionProfile> profile;    ///< the piece is brought to its first row at once; films act from its end
+  bool from_liquid = false;                 ///< glasses start in equilibrium at the first row, and have lost all stress there
   std::optional<FaceCooling> inner, outer;  ///< both or none
   std::optional<double> film_from_K;        ///< the history until it has come down to it, the films from there
   double ambient_K = 298.15;
@@ -91,6 +102,12 @@ struct CoolingReport {
   std::vector<LayerCooling> layers;
 };
 
+/// Highest stress of each layer after each step [s, Pa].
+struct CoolingTrace {
+  std::vector<double> time_s;
+  std::vector<std::vector<double>> highest_Pa;  ///< one list a layer
+};
+
 struct CoolingState;
 
 /// One piece; its state goes on from course to course.
@@ -104,8 +121,9 @@ class CoolingStress {
   CoolingStress(CoolingStress&&) noexcept;
   CoolingStress& operator=(CoolingStress&&) noexcept;
 
-  /// Runs a course; reports at the times asked for, and last at its end. Throws std::domain_error with one sentence.
-  std::vector<CoolingReport> run(const CoolingCourse& course);
+  /// Runs a course; reports at the times asked for, and last at its end. A trace changes no number. Throws std::domain_error with one
+  /// sentence.
+  std::vector<CoolingReport> run(const CoolingCourse& course, CoolingTrace* trace = nullptr);
 
   /// All that later firings start from, in one order: temperatures, structure, stresses [K, 1/m, Pa].
   [[nodiscard]] std::vector<double> state() const;

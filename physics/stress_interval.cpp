@@ -5,6 +5,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "physics/response_surface.h"
+
 namespace heatwork::physics {
 
 namespace {
@@ -53,8 +55,8 @@ void check(std::span<const SectionCase> forms, std::span<const StressLayer> laye
     if (!(range->low <= range->high) || !std::isfinite(range->low) || !std::isfinite(range->high))
       throw std::domain_error(std::string("The range of the ") + name + " must go from a lower to a higher number.");
   }
-  if (size.first < 8 || size.largest < size.first)
-    throw std::domain_error("A set has 8 members at least, and its largest size is not below the first.");
+  if (size.first < 12 || size.largest < size.first)
+    throw std::domain_error("A set has 12 members at least, and its largest size is not below the first.");
   if (!(size.close_Pa > 0.0)) throw std::domain_error("The move of an end that is small enough must be above 0 Pa.");
 }
 
@@ -73,13 +75,34 @@ std::vector<StressLayer> layers_at(std::span<const StressLayer> layers, const Gl
   return out;
 }
 
-double quantile(std::vector<double> values, double share) {
-  std::sort(values.begin(), values.end());
+// Of values that rise.
+double quantile(const std::vector<double>& values, double share) {
   const double place = share * static_cast<double>(values.size() - 1);
   const auto below = static_cast<std::size_t>(place);
   const double part = place - static_cast<double>(below);
   return below + 1 < values.size() ? values[below] + part * (values[below + 1] - values[below]) : values.back();
 }
+
+// Members that a surface stands for, and by how much it may miss the figures of those computed: a third of a move that is small enough.
+constexpr std::size_t stood_for = 2048;
+constexpr double may_miss = 1.0 / 3.0;
+
+// What the members computed so far tell of all: a surface through them, and where it is read off.
+struct Surface {
+  explicit Surface(std::uint64_t seed, std::size_t count) : through(points(seed, count)), layout(through.at(points(seed, stood_for))) {}
+  static std::vector<SpreadPoint> points(std::uint64_t seed, std::size_t count) {
+    std::vector<SpreadPoint> all;
+    for (std::size_t i = 0; i < count; ++i) all.push_back(spread_point(seed, i));
+    return all;
+  }
+  // The members themselves where no smooth surface goes near them.
+  std::vector<double> set(const std::vector<double>& values, double close_Pa) const {
+    const ResponseSurface::Fit fit = through.fit(values);
+    return fit.misses < may_miss * close_Pa ? through.values(fit, layout) : values;
+  }
+  ResponseSurface through;
+  std::vector<double> layout;
+};
 
 // All stresses told of all layers, member after member.
 struct Told {
@@ -89,12 +112,15 @@ struct Told {
     for (std::size_t l = 0; l < layers.size(); ++l)
       for (std::size_t f = 0; f < stress_figures; ++f) layers[l][f].push_back(report.layers[l].*layer_stresses[f]);
   }
-  StressIntervals intervals() const {
+  StressIntervals intervals(const Surface& surface, double close_Pa) const {
     StressIntervals out;
     for (const auto& layer : layers) {
       auto& told = out.layers.emplace_back();
-      for (std::size_t f = 0; f < stress_figures; ++f)
-        told[f] = {quantile(layer[f], left_out), quantile(layer[f], 0.5), quantile(layer[f], 1.0 - left_out)};
+      for (std::size_t f = 0; f < stress_figures; ++f) {
+        std::vector<double> set = surface.set(layer[f], close_Pa);
+        std::sort(set.begin(), set.end());
+        told[f] = {quantile(set, left_out), quantile(set, 0.5), quantile(set, 1.0 - left_out)};
+      }
     }
     return out;
   }
@@ -148,8 +174,13 @@ std::array<double, 4> spread_point(std::uint64_t seed, std::size_t i) {
   return out;
 }
 
+void in_turn(std::size_t count, const std::function<void(std::size_t)>& part) {
+  for (std::size_t i = 0; i < count; ++i) part(i);
+}
+
 StressBounds stress_bounds(std::span<const SectionCase> forms, std::span<const StressLayer> layers, const GlassRanges& ranges,
-                           double start_K, const CoolingCourse& course, const SetSize& size, const StressAccuracy& accuracy) {
+                           double start_K, const CoolingCourse& course, const SetSize& size, const StressAccuracy& accuracy,
+                           const Parts& parts) {
   check(forms, layers, ranges, size);
   const References references(layers[ranges.layer].glass->relaxing, ranges);
   const auto cooled = [&](const SectionCase& one, const std::array<double, inputs>& share) {
@@ -159,24 +190,26 @@ StressBounds stress_bounds(std::span<const SectionCase> forms, std::span<const S
   StressBounds out;
   std::vector<Told> told(forms.size());
   for (std::size_t wanted = size.first; wanted <= size.largest && !out.settled; wanted *= 2) {
-    for (; out.count < wanted; ++out.count)
-      for (std::size_t f = 0; f < forms.size(); ++f) told[f].add(cooled(forms[f], spread_point(size.seed, out.count)));
+    std::vector<CoolingReport> members((wanted - out.count) * forms.size());  // kept by place, so that their order is always the same
+    parts(members.size(),
+          [&](std::size_t i) { members[i] = cooled(forms[i % forms.size()], spread_point(size.seed, out.count + i / forms.size())); });
+    for (std::size_t i = 0; i < members.size(); ++i) told[i % forms.size()].add(members[i]);
+    out.count = wanted;
     std::vector<StressIntervals> now;
-    for (const Told& one : told) now.push_back(one.intervals());
+    const Surface surface(size.seed, out.count);
+    for (const Told& one : told) now.push_back(one.intervals(surface, size.close_Pa));
     double moved = out.forms.empty() ? size.close_Pa : 0.0;
     for (std::size_t f = 0; f < out.forms.size(); ++f) moved = std::max(moved, moved_Pa(now[f], out.forms[f], ranges.layer));
     out.settled = moved < size.close_Pa;
     out.forms = now;
   }
-  for (std::size_t f = 0; f < forms.size(); ++f) {
-    for (std::size_t d = 0; d < inputs; ++d) {
-      std::array<double, inputs> low{0.5, 0.5, 0.5, 0.5}, high = low;
-      low[d] = 0.0;
-      high[d] = 1.0;
-      out.forms[f].swing_Pa[d] =
-          cooled(forms[f], high).layers[ranges.layer].highest_hoop_Pa - cooled(forms[f], low).layers[ranges.layer].highest_hoop_Pa;
-    }
-  }
+  std::vector<double> end_Pa(2 * inputs * forms.size());
+  parts(end_Pa.size(), [&](std::size_t i) {
+    std::array<double, inputs> share{0.5, 0.5, 0.5, 0.5};
+    share[(i / 2) % inputs] = i % 2 == 0 ? 0.0 : 1.0;
+    end_Pa[i] = cooled(forms[i / (2 * inputs)], share).layers[ranges.layer].highest_hoop_Pa;
+  });
+  for (std::size_t i = 0; i < end_Pa.size(); i += 2) out.forms[i / (2 * inputs)].swing_Pa[(i / 2) % inputs] = end_Pa[i + 1] - end_Pa[i];
   return out;
 }
 

@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cstdint>
+#include <functional>
 #include <span>
 #include <vector>
 
@@ -58,7 +59,7 @@ struct StressBounds {
 /// How the set is drawn: its seed, first and largest size, and the move of an end that is small enough [1, Pa]. source: chosen-here
 struct SetSize {
   std::uint64_t seed = 1;
-  std::size_t first = 64, largest = 1024;
+  std::size_t first = 32, largest = 1024;
   double close_Pa = 1e6;
 };
 
@@ -66,10 +67,17 @@ struct SetSize {
 /// source: sobol-1967, joe-kuo-2008 theory: (cooling-stress.15)
 std::array<double, 4> spread_point(std::uint64_t seed, std::size_t i);
 
-/// Bounds of the stresses of one cooling over the ranges. Range: the open layer is a glass; no range has its ends the wrong way round.
-/// source: chosen-here. Throws std::domain_error with one sentence. theory: (cooling-stress.15) (cooling-stress.16)
+/// How many parts are done, in whatever order, side by side or not: calls the part once for every number below the count.
+using Parts = std::function<void(std::size_t count, const std::function<void(std::size_t)>& part)>;
+
+/// One after the other.
+void in_turn(std::size_t count, const std::function<void(std::size_t)>& part);
+
+/// Bounds of the stresses of one cooling over the ranges; the same however the parts are done. Range: the open layer is a glass; no range
+/// has its ends the wrong way round. source: chosen-here. Throws std::domain_error with one sentence.
+/// theory: (cooling-stress.15) (cooling-stress.16)
 StressBounds stress_bounds(std::span<const SectionCase> forms, std::span<const StressLayer> layers, const GlassRanges& ranges,
                            double start_K, const CoolingCourse& course, const SetSize& size = {},
-                           const StressAccuracy& accuracy = {3.0, 7, 4});
+                           const StressAccuracy& accuracy = {3.0, 7, 4}, const Parts& parts = in_turn);
 
 }  // namespace heatwork::physics

@@ -8,7 +8,6 @@
 
 #include "demo_firing.h"
 #include "firing/rehearsal.h"
-#include "firing/stress_layers.h"
 #include "trade/limits.h"
 #include "trade/shipped.h"
 #include "verdict/finding.h"
@@ -41,58 +40,13 @@ trade::ResolvedFiring measured_crown(double mismatch_ppm) {
   return request;
 }
 
-/// What a firing does to the stress of one section of the crown as a closed shell: uniform through the wall, along its surface from the
-/// hottest moment to the end of the firing, then down to the room by air and radiation.
-firing::SectionStress stress_of(const trade::ResolvedFiring& request, const firing::FiringResult& fired, std::size_t section, bool bands) {
-  const trade::Section& of = request.pieces[0].sections[section];
-  const firing::StressLayers layers = firing::stress_layers(of, {request.materials, request.liquids, request.supports});
-  EXPECT_EQ(layers.missing, "");
-  const std::vector<double>& surface_C = fired.pieces[0].sections[section].surface_C;
-  const auto hottest = static_cast<std::size_t>(std::max_element(surface_C.begin(), surface_C.end()) - surface_C.begin());
-  physics::CoolingCourse course;
-  for (std::size_t i = hottest; i < surface_C.size(); ++i) {
-    const double moved_K =
-        course.time_s.empty() ? HUGE_VAL : std::abs(surface_C[i] + physics::zero_celsius_K - course.temperature_K.back());
-    if (moved_K < 5 && i + 1 < surface_C.size()) continue;  // thinned, for time
-    course.time_s.push_back(fired.time_s[i]);
-    course.temperature_K.push_back(surface_C[i] + physics::zero_celsius_K);
-  }
-  course.film_from_K = course.temperature_K.back();
-  course.outer = physics::FaceCooling{10, 0.9};
-  course.inner = physics::FaceCooling{5, 0};
-  course.ambient_K = request.firing.chamber.room.value.celsius() + physics::zero_celsius_K;
-  firing::SectionStress stress;
-  stress.section = of.name;
-  stress.materials = layers.materials;
-  stress.glass = layers.glass;
-  stress.glass_transition_C = layers.transition_K[layers.glass] - physics::zero_celsius_K;
-  stress.mismatch_per_K = layers.mismatch_per_K;
-  stress.settled = true;
-  firing::FormStress form;
-  form.form = physics::StressForm::sphere;
-  form.inner_radius_m = of.inner_radius->value.si();
-  const double start_K = course.temperature_K.front();
-  form.layers = physics::CoolingStress(form.form, form.inner_radius_m, layers.layers, start_K, {3.0, 7, 4}).run(course).back().layers;
-  if (bands) {
-    const physics::SectionCase one{form.form, form.inner_radius_m};
-    const physics::StressBounds bounds = physics::stress_bounds({&one, 1}, layers.layers, layers.ranges, start_K, course);
-    form.interval = bounds.forms.at(0);
-    stress.set_size = bounds.count;
-    stress.settled = bounds.settled;
-  }
-  stress.forms = {form};
-  return stress;
-}
-
 Finding cooling_of(const trade::ResolvedFiring& request) {
   static const trade::Limits limits = trade::read_limits("limits.toml", trade::shipped_text("limits/limits.toml"));
-  firing::Rehearsal rehearsed = firing::rehearse(request);
-  rehearsed.bands = true;
-  for (std::size_t s = 0; s < request.pieces[0].sections.size(); ++s) {
-    rehearsed.firing.pieces[0].stress.push_back(stress_of(request, rehearsed.firing, s, true));
-    if (!rehearsed.reference.empty())
-      rehearsed.reference[0].pieces[0].stress.push_back(stress_of(request, rehearsed.reference[0], s, false));
-  }
+  static const trade::DecidingInputs inputs = trade::read_deciding_inputs("inputs.toml", trade::shipped_text("limits/inputs.toml"));
+  firing::RehearseOptions options;
+  options.stress = true;
+  options.inputs = &inputs;
+  const firing::Rehearsal rehearsed = firing::rehearse(request, options);
   const Verdict verdict = judge(rehearsed, limits, trade::words_of(trade::Language::english));
   const auto found = std::find_if(verdict.findings.begin(), verdict.findings.end(),
                                   [](const Finding& one) { return one.aspect == Aspect::cooling && one.piece == "crown-16"; });

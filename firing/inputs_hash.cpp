@@ -28,11 +28,14 @@ void append(std::string& text, const PointState& point) {
 
 }  // namespace
 
-std::string inputs_hash(const trade::ResolvedFiring& request, const std::vector<PieceState>& start) {
-  std::string text = fmt::format("model {}\n", model_version) + trade::canonical_text(request);
+std::string inputs_hash(const trade::ResolvedFiring& request, const std::vector<PieceState>& start, bool stress) {
+  std::string text = fmt::format("model {}\n", model_version) + trade::canonical_text(request, stress);
   for (const PieceState& piece : start) {
     text += "state\n";
     for (const PointState& point : piece.points) append(text, point);
+    if (!stress) continue;
+    for (const SectionStressState& section : piece.stress)
+      for (const FormStressState& form : section.forms) append(text, section.must_melt ? "laid on" : "stress", form.state);
   }
   return trade::blake2b_256(text);
 }

@@ -9,7 +9,8 @@
 
 namespace heatwork::firing {
 
-/// 64 hexadecimal digits. Labels, notes, typed texts, places in files and names' origins do not enter; the model version does.
-std::string inputs_hash(const trade::ResolvedFiring& request, const std::vector<PieceState>& start);
+/// 64 hexadecimal digits. Labels, notes, typed texts, places in files and names' origins do not enter; the model version does. What
+/// decides stress alone enters where stress is asked for.
+std::string inputs_hash(const trade::ResolvedFiring& request, const std::vector<PieceState>& start, bool stress = false);
 
 }  // namespace heatwork::firing

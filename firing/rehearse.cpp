@@ -202,11 +202,6 @@ std::vector<PieceState> carried_into(const trade::ResolvedFiring& firing, const 
   return start;
 }
 
-/// True where the states say what stress was left: those kept by one who did not ask for it do not.
-bool has_stress(const std::vector<PieceState>& states) {
-  return std::any_of(states.begin(), states.end(), [](const PieceState& one) { return !one.stress.empty(); });
-}
-
 /// States of this firing's pieces after those before it: each replayed from the states the one before left, or taken from the cache.
 std::vector<PieceState> replay(const trade::ResolvedFiring& request, const RehearseOptions& options) {
   StateCache* const cache = options.cache;
@@ -217,9 +212,9 @@ std::vector<PieceState> replay(const trade::ResolvedFiring& request, const Rehea
     plain.stress = options.stress;
     plain.stop = options.stop;
     if (!left.empty()) plain.start = carried_into(earlier, left);
-    const std::string hash = inputs_hash(earlier, plain.start);
+    const std::string hash = inputs_hash(earlier, plain.start, options.stress);
     std::vector<PieceState> end;
-    if (auto kept = cache != nullptr ? cache->find(hash) : std::nullopt; kept && (!options.stress || has_stress(*kept))) {
+    if (auto kept = cache != nullptr ? cache->find(hash) : std::nullopt) {
       end = std::move(*kept);
     } else {
       const Rehearsal before = rehearse(earlier, plain);
@@ -244,7 +239,7 @@ Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& 
   Rehearsal rehearsal;
   rehearsal.request = request;
   rehearsal.model_version = model_version;
-  rehearsal.inputs_hash = inputs_hash(request, options.start);
+  rehearsal.inputs_hash = inputs_hash(request, options.start, options.stress);
   rehearsal.bands = options.inputs != nullptr;
   rehearsal.compared.resize(request.pieces.size());
   for (const trade::Piece& piece : request.pieces)

@@ -37,7 +37,7 @@ trade::ResolvedFiring dried_again() {
   request.instruction.reset();
   request.instruction_program.reset();
   request.firing.instruction.reset();
-  for (trade::HeatingStage& stage : request.program.heating) stage.to.value = quantity::Temperature::celsius(420);
+  for (trade::HeatingStage& stage : request.program.heating) stage.to.value = quantity::Temperature::celsius(455);
   request.program.vacuum.reset();
   request.program.cooling.clear();
   request.program.opening_temperature.reset();

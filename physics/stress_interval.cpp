@@ -83,9 +83,9 @@ double quantile(const std::vector<double>& values, double share) {
   return below + 1 < values.size() ? values[below] + part * (values[below + 1] - values[below]) : values.back();
 }
 
-// Members that a surface stands for, and by how much it may miss the figures of those computed: a third of a move that is small enough.
+// Members that a surface stands for, and by how much it may miss the figures of those computed: half of a move that is small enough.
 constexpr std::size_t stood_for = 2048;
-constexpr double may_miss = 1.0 / 3.0;
+constexpr double may_miss = 0.5;
 
 // What the members computed so far tell of all: a surface through them, and where it is read off.
 struct Surface {

@@ -21,7 +21,7 @@ CooledPieces add_stress(const FiringSetup& setup, const Stock& stock, const phys
 /// Adds bounds over the ranges of the materials to each section, where bands are asked for. Errors: Stopped.
 void add_stress_bounds(const CooledPieces& cooled, const RehearseOptions& options, FiringResult& result);
 
-/// Adds to the section of each piece with the most tension what another cooling would do. Errors: Stopped. theory: (stress-judgement.8)
+/// Adds to the section of each piece with the most tension what another cooling would do. Errors: Stopped. theory: (stress-judgement.6)
 void add_levers(const trade::ResolvedFiring& request, const ChamberConditions& conditions, const CooledPieces& cooled,
                 const RehearseOptions& options, FiringResult& result);
 

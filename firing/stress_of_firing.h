@@ -21,7 +21,7 @@ struct FormCase {
   bool remark_only = false;
 };
 
-/// Forms of a section, the one its shape stands for first. theory: (stress-judgement.6)
+/// Forms of a section, the one its shape stands for first. theory: (stress-judgement.4)
 std::vector<FormCase> forms_of(const trade::Piece& piece, const trade::Section& section);
 
 /// One section ready to be cooled: its bonded layers, and all it lives through. Where `not_computed` says why not, the rest is empty.
@@ -48,7 +48,7 @@ struct PieceHistory {
 std::vector<CooledSection> cooled_sections(const trade::Piece& piece, const Stock& stock, const PieceHistory& history,
                                            const PieceState* start);
 
-/// Stress of one section in each of its forms, with its error; `end` gets the state it is left in. theory: (stress-judgement.7)
+/// Stress of one section in each of its forms, with its error; `end` gets the state it is left in. theory: (stress-judgement.5)
 SectionStress stress_of(const CooledSection& cooled, bool traces, SectionStressState* end = nullptr);
 
 /// The stresses of one form only, as a search for levers needs them.

@@ -25,6 +25,7 @@ class ResponseSurface {
     std::vector<double> shares;
     double misses = 0;
   };
+  /// The fit to a value of each member [unit of the values]. source: chosen-here
   [[nodiscard]] Fit fit(std::span<const double> values) const;
 
   /// Values of a fit at points laid out by `at` [unit of the values].

@@ -25,11 +25,11 @@ struct StressedPiece {
   std::span<const double> state;
 };
 
-/// State of the piece as the bench leaves it, for the same form: structure and stress of what is still there stand at their places; a layer
-/// laid on anew, or thicker than it was, is free of stress throughout, its structure that of its reference: it must become liquid before it
-/// is looked at. Then forces are balanced anew, at once, at the one temperature of the piece. Range: the piece is of one temperature; a
-/// layer that was is of the same spectra as it is.
-/// source: chosen-here. Throws std::domain_error with one sentence. theory: (cooling-stress.19)
+/// State of the piece as the bench leaves it, for the same form, forces balanced anew at its one temperature [K, 1/m, Pa].
+/// Structure and stress of what is still there stand at their places; a layer laid on anew, or thicker than it was, is free of stress
+/// throughout, its structure that of its reference: it must become liquid before it is looked at. Range: the piece is of one temperature; a
+/// layer that was is of the same spectra as it is. source: chosen-here. Throws std::domain_error with one sentence.
+/// theory: (cooling-stress.19)
 std::vector<double> carried_stress(const StressedPiece& was, double inner_radius_m, std::span<const StressLayer> layers,
                                    std::span<const LayerOrigin> origins, const StressAccuracy& accuracy);
 

@@ -70,7 +70,7 @@ std::array<double, 4> spread_point(std::uint64_t seed, std::size_t i);
 /// How many parts are done, in whatever order, side by side or not: calls the part once for every number below the count.
 using Parts = std::function<void(std::size_t count, const std::function<void(std::size_t)>& part)>;
 
-/// One after the other.
+/// One after the other. source: chosen-here
 void in_turn(std::size_t count, const std::function<void(std::size_t)>& part);
 
 /// Bounds of the stresses of one cooling over the ranges; the same however the parts are done. Range: the open layer is a glass; no range

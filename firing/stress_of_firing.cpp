@@ -243,7 +243,7 @@ std::vector<FormCase> forms_of(const trade::Piece& piece, const trade::Section& 
   const FormCase sphere{{StressForm::sphere, radius_m}, false}, cylinder{{StressForm::cylinder, radius_m}, false};
   const bool curved = section.form.value != trade::SectionForm::plate && radius_m > 0;
   if (curved && section.form.value == trade::SectionForm::shell) return {sphere, cylinder, flat, free_beside};
-  if (curved) return {cylinder, sphere, flat, free_beside};
+  if (curved) return {cylinder, flat, {sphere.of, true}, free_beside};
   if (half) return {flat};
   const bool may_bend = piece.shape == "bar" || piece.shape == "disc" || piece.shape == "veneer";
   if (may_bend) return {{{StressForm::plate_free, 0}, false}, flat};

@@ -153,9 +153,8 @@ void Rows::add_stress() {
   if (!tells_stress(rehearsal_)) return;
   const auto put_figure = [this](std::string_view key, double physics::LayerCooling::*figure) {
     put(key, [this, figure](const PieceResult& piece) -> Text {
-      const auto worst = worst_glass(piece);
+      const auto worst = figure == &physics::LayerCooling::radial_at_inner_Pa ? strongest_pull(piece) : worst_glass(piece);
       if (!worst) return std::nullopt;
-      if (figure == &physics::LayerCooling::radial_at_inner_Pa && worst->section->glass == 0) return std::nullopt;
       const auto* band = worst->interval(figure);
       if (band == nullptr) return stress(worst->glass().*figure, numbers_);
       return numbers_.say("table.stress_band", {{"stress", bare_stress(worst->glass().*figure, numbers_)},

@@ -32,6 +32,20 @@ std::optional<GlassStress> worst_glass(const firing::PieceResult& piece) {
   return worst;
 }
 
+std::optional<GlassStress> strongest_pull(const firing::PieceResult& piece) {
+  std::optional<GlassStress> most;
+  for (const firing::SectionStress& section : piece.stress) {
+    if (section.glass == 0) continue;
+    for (const firing::FormStress& form : section.forms) {
+      const bool curved = form.form == physics::StressForm::sphere || form.form == physics::StressForm::cylinder;
+      const GlassStress one{&section, &form};
+      if (form.remark_only || !curved) continue;
+      if (!most || one.glass().radial_at_inner_Pa > most->glass().radial_at_inner_Pa) most = one;
+    }
+  }
+  return most;
+}
+
 std::vector<std::string> why_no_stress(const firing::PieceResult& piece, const trade::Words& reader) {
   std::vector<std::string> said;
   for (const firing::SectionStress& section : piece.stress) {

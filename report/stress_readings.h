@@ -27,6 +27,8 @@ const physics::StressInterval* interval_of(const firing::FormStress& form, std::
 bool tells_stress(const firing::Rehearsal& rehearsal);
 /// The section of a piece whose glass keeps most tension in its worst form, of two alike the first; nothing where none was computed.
 std::optional<GlassStress> worst_glass(const firing::PieceResult& piece);
+/// The glass that the layer inside it draws at most, of all judged forms that are curved; nothing where none lies on another layer.
+std::optional<GlassStress> strongest_pull(const firing::PieceResult& piece);
 /// Why stresses of a piece's sections were not computed, each sentence once, in the words of the reader.
 std::vector<std::string> why_no_stress(const firing::PieceResult& piece, const trade::Words& reader);
 /// What a form is called, such as "closed shell". [text]

@@ -73,6 +73,7 @@ struct SectionStress {
   bool settled = false;               ///< doubling the set moved no end by 1 MPa
   std::vector<double> time_s;         ///< of the traces, on the firing's clock; goes on past its end till the piece is cold
   std::vector<StressLever> levers;
+  std::string left_out;      ///< an outer film that is not followed, one sentence; empty where none
   std::string not_computed;  ///< why, one sentence; empty where it was
 };
 

@@ -271,6 +271,7 @@ SectionStress stress_of(const CooledSection& cooled, bool traces, SectionStressS
   told.materials = cooled.bonded.materials;
   told.not_computed = cooled.not_computed;
   if (!told.not_computed.empty()) return told;
+  told.left_out = cooled.bonded.left_out;
   told.glass = cooled.bonded.glass;
   told.glass_transition_C = cooled.bonded.transition_K[told.glass] - physics::zero_celsius_K;
   told.mismatch_per_K = cooled.bonded.mismatch_per_K;

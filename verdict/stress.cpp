@@ -179,6 +179,7 @@ void judge_what_stays(Bench& bench, const PieceCase& piece, const Told& told) {
                                               {"stays", megapascals(bench, std::abs(told.number.nominal))},
                                               {"way", megapascals(bench, std::max(0.0, glass.transient_highest_Pa / MPa))}});
   if (section.carried_in) sentence += ' ' + bench.say("findings.stress.carried_in");
+  if (!section.left_out.empty()) sentence += ' ' + trade::in_language(section.left_out, bench.words);
   Finding finding = finding_of(bench, piece, told, "veneer_tension", std::move(sentence));
   add_changes(bench, finding, *told.of, "findings.stress.other_pair");
   bench.add(std::move(finding));

@@ -49,9 +49,9 @@ Case drawn(std::mt19937_64& random) {
   return one;
 }
 
-void covers(const StressAccuracy& accuracy, Evidence& row) {
+void covers(const StressAccuracy& accuracy, double largest_MPa, Evidence& row) {
   const int count = std::getenv("HEATWORK_LONG") != nullptr ? 200 : 30;
-  std::mt19937_64 random(20261);
+  std::mt19937_64 random(910117);  // the factor of the error told was chosen on another seed
   int covered = 0;
   double largest_Pa = 0;
   for (int i = 0; i < count; ++i) {
@@ -65,13 +65,13 @@ void covers(const StressAccuracy& accuracy, Evidence& row) {
   row.in("%");
   row.above(100.0 * covered / count, 95);
   row.in("MPa");
-  row.near(largest_Pa / 1e6, 0, 1);
+  row.near(largest_Pa / 1e6, 0, largest_MPa);
 }
 
 TEST(CoolingError, CoversTheTrueOne) {
   Evidence row("random pieces and coolings: share of them short of 95 % that the error told covers, then the largest true error");
-  covers({3, 7, 4}, row);
-  covers({0.5, 15, 7}, row);
+  covers({3, 7, 4}, 2, row);  // as members of a set are cooled
+  covers({0.5, 15, 7}, 1, row);
 }
 
 }  // namespace

@@ -18,7 +18,7 @@ constexpr double left_out = 0.05;                                          // of
 // transition, so that a tenth of a kelvin is more than enough.
 class References {
  public:
-  References(const RelaxingGlass& glass, const GlassRanges& ranges) : ranges_(ranges) {
+  References(const RelaxingGlass& glass, const GlassRanges& ranges) {
     for (std::size_t i = 0; i < 2; ++i) {
       for (std::size_t j = 0; j < 3; ++j) {
         const bool again = (i == 1 && one(ranges.transition_K)) || (j > 0 && one(ranges.activation_K));
@@ -40,7 +40,6 @@ class References {
 
  private:
   static bool one(const InputRange& range) { return range.low == range.high; }
-  const GlassRanges& ranges_;
   std::array<std::array<double, 3>, 2> known_{};
 };
 

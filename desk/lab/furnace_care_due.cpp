@@ -165,8 +165,9 @@ JsonList works_as_json(const FurnaceKept& kept) {
 std::string later_in_words(const FurnaceKept& kept, const DueList& list) {
   std::string text;
   for (const auto& [work, interval] : furnace_care::intervals_of(kept.set, kept.history)) {
-    const bool told = work == Upkeep::start_of_day || in_words(interval).empty() ||
-                      std::any_of(list.items.begin(), list.items.end(), [&](const DueItem& item) { return item.what == word(work); });
+    const bool told =
+        work == Upkeep::start_of_day || in_words(interval).empty() ||
+        std::any_of(list.items.begin(), list.items.end(), [name = word(work)](const DueItem& item) { return item.what == name; });
     if (!told)
       text += care_line("Later", fmt::format("{}, {} ({}): not within a year.", word(work), in_words(interval), who_says(interval)));
   }

@@ -225,8 +225,8 @@ void add_map(Verb& check) {
 }
 
 void add_give_up(Verb& check) {
-  Verb verb = check.verb("give-up", "End a check that will not be gone on with; it says nothing of its furnace",
-                         "furnace check give-up NAME --reason \"the wire was lost\"");
+  Verb verb =
+      check.verb("give-up", "End a check that will not be gone on with", "furnace check give-up NAME --reason \"the wire was lost\"");
   struct Request {
     desk::AskedLab lab;
     desk::GiveUpWords words;

@@ -52,7 +52,7 @@ int answer(const ReportRequest& request) {
 }
 
 void add_interval(Verb& check) {
-  Verb verb = check.verb("interval", "Set how often a work is due: as the furnace maker says, or as the lab does",
+  Verb verb = check.verb("interval", "Set how often a work is due, as the furnace maker says or the lab does",
                          "furnace check interval \"vacuum test\" --furnace corner --every-days 14\n"
                          "  heatwork furnace check interval muffle --furnace corner --after-hours 800 --by \"furnace maker\" \\\n"
                          "    --stated-in \"instructions for use, page 31\"");

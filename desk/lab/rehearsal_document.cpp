@@ -141,6 +141,8 @@ RehearsalDocument rehearsal_document(const Rehearsed& rehearsed, int firing_vers
   for (const verdict::Finding& finding : rehearsed.verdict.findings) out.findings.push_back(kept(finding));
   out.pieces = piece_readings(rehearsal);
   if (!rehearsal.impossible) out.states = rehearsal.firing.end;
+  // Stress fills more room than all else together, and is replayed where a later firing asks for it.
+  for (firing::PieceState& state : out.states) state.stress.clear();
   return out;
 }
 

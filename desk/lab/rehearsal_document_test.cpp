@@ -72,7 +72,8 @@ TEST(RehearsalDocument, ReadsBackWhatWasComputedToTheLastBit) {
     const RehearsalDocument back = read_rehearsal_document(text);
     EXPECT_EQ(write_rehearsal_document(back), text);
     ASSERT_FALSE(back.states.empty());
-    EXPECT_EQ(back.states, rehearsed.rehearsal.firing.end) << file;
+    ASSERT_EQ(back.states.size(), rehearsed.rehearsal.firing.end.size());
+    for (std::size_t i = 0; i < back.states.size(); ++i) EXPECT_EQ(back.states[i].points, rehearsed.rehearsal.firing.end[i].points) << file;
     EXPECT_EQ(back.used, document.used);
     EXPECT_EQ(back.used[0].name.version, 3);
     EXPECT_EQ(back.used[1].from, "shipped: liquids/water.toml");

@@ -246,7 +246,7 @@ class Live(unittest.TestCase):
         return answer.json["rehearsal"]
 
     def test_the_same_as_by_the_command_line_and_what_is_typed_stands(self):
-        live = self.rehearse(1)
+        live = self.rehearse(1, stress="with")
         code, said, _ = self.server.heatwork("rehearse", "metal-ceramic-firing", "--json")
         self.assertIn(code, (0, 1))
         there = json.loads(said)

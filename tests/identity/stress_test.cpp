@@ -86,7 +86,8 @@ TEST(Stress, HangsOnNoNumberOfThreads) {
 }
 
 TEST(Stress, IsSmallBesideItsOwnError) {
-  for (const SectionStress& section : rehearse(crown(), with_stress()).firing.pieces[0].stress)
+  const Rehearsal rehearsed = rehearse(crown(), with_stress());
+  for (const SectionStress& section : rehearsed.firing.pieces[0].stress)
     for (const FormStress& form : section.forms) {
       EXPECT_GT(form.error_Pa, 0);
       EXPECT_LT(form.error_Pa, 1e6) << word(form.form);
@@ -147,7 +148,8 @@ TEST(Stress, OfAGroundVeneerGoesOnInWhatIsLeft) {
   for (const SectionStress& section : ground.firing.pieces[0].stress) EXPECT_TRUE(section.carried_in) << section.not_computed;
   for (trade::Section& section : again.pieces[0].sections)
     section.layers.back().thickness.value = quantity::Length::si(1.6 * section.layers.back().thickness.value.si());
-  for (const SectionStress& section : rehearse(again, with_stress()).firing.pieces[0].stress)
+  const Rehearsal laid_on = rehearse(again, with_stress());
+  for (const SectionStress& section : laid_on.firing.pieces[0].stress)
     EXPECT_FALSE(section.not_computed.empty()) << "what was laid on never became liquid";
 }
 

@@ -59,6 +59,18 @@ void firing_with_bands(benchmark::State& state) {
 }
 BENCHMARK(firing_with_bands)->Arg(1)->Arg(2)->Unit(benchmark::kMillisecond)->UseRealTime()->Repetitions(9)->ReportAggregatesOnly();
 
+/// The same with the stress of every layer, its ranges and levers.
+void firing_with_stress(benchmark::State& state) {
+  const trade::ResolvedFiring firing = demo();
+  const trade::DecidingInputs inputs = trade::read_deciding_inputs("limits/inputs.toml", trade::shipped_text("limits/inputs.toml"));
+  firing::RehearseOptions options;
+  options.inputs = &inputs;
+  options.stress = true;
+  options.workers = static_cast<unsigned>(state.range(0));
+  for (auto _ : state) benchmark::DoNotOptimize(firing::rehearse(firing, options));
+}
+BENCHMARK(firing_with_stress)->Arg(1)->Arg(2)->Unit(benchmark::kMillisecond)->UseRealTime()->Repetitions(3)->ReportAggregatesOnly();
+
 /// 10 000 firings: memory after the first thousand and at the end.
 void many_firings(benchmark::State& state) {
   const trade::ResolvedFiring firing = demo();

@@ -10,7 +10,7 @@ std::string_view word(physics::StressForm form) {
 }
 
 std::string_view word(StressLever::What what) {
-  constexpr std::array<std::string_view, 4> words = {"slower", "faster", "opened lower", "opened higher"};
+  constexpr std::array<std::string_view, 2> words = {"slower", "opened lower"};
   return words.at(static_cast<std::size_t>(what));
 }
 

@@ -46,10 +46,10 @@ struct SectionStressState {
 
 /// How stresses move when the program cools otherwise; all else as it is. [Pa]
 struct StressLever {
-  enum class What { slower, faster, opened_lower, opened_higher };
+  enum class What { slower, opened_lower };
   What what = What::slower;
   double to_C = 0;                                         ///< display down to which, or at which the chamber is opened
-  double rate_K_per_s = 0;                                 ///< of the slower or faster cooling
+  double rate_K_per_s = 0;                                 ///< of the slower cooling
   double transient_before_Pa = 0, transient_after_Pa = 0;  ///< highest of the glass on the way, in the worst form
   double residual_before_Pa = 0, residual_after_Pa = 0;    ///< highest of the glass that stays
 };
@@ -73,8 +73,8 @@ struct SectionStress {
   bool settled = false;               ///< doubling the set moved no end by 1 MPa
   std::vector<double> time_s;         ///< of the traces, on the firing's clock; goes on past its end till the piece is cold
   std::vector<StressLever> levers;
-  std::string left_out;      ///< an outer film that is not followed, one sentence; empty where none
-  std::string not_computed;  ///< why, one sentence; empty where it was
+  std::vector<std::string> remarks;  ///< what of it was left out, a sentence each
+  std::string not_computed;          ///< why, one sentence; empty where it was
 };
 
 }  // namespace heatwork::firing

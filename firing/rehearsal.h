@@ -223,6 +223,11 @@ struct RehearseOptions {
   double unchecked_display_K = 24;                ///< how far a display that was never checked may be off, either way
   unsigned workers = 0;                           ///< threads; 0: as many as the machine has. The results are the same
   std::function<bool()> stop;                     ///< asked between the parts of the work, by all threads; true ends it with Stopped
+
+  /// Errors: Stopped where the answer is wanted no more.
+  void go_on() const {
+    if (stop && stop()) throw Stopped();
+  }
 };
 
 /// Rehearses a firing; where it names an instruction, the maker's program in the true furnace is rehearsed beside it.

@@ -20,11 +20,6 @@
 namespace heatwork::firing {
 namespace {
 
-/// Errors: Stopped where the answer is wanted no more.
-void go_on(const RehearseOptions& options) {
-  if (options.stop && options.stop()) throw Stopped();
-}
-
 /// Instruction, its program and a tray of known mass, or why the comparison cannot be made.
 bool comparable(const trade::ResolvedFiring& request, Rehearsal& rehearsal) {
   if (!request.instruction || !request.instruction_program) return false;
@@ -98,7 +93,7 @@ void compare_with_maker(const trade::ResolvedFiring& request, const Stock& stock
   nominal.maker.resize(pieces);
   nominal.tables.resize(pieces);
   side_by_side(pieces, options.workers, [&](std::size_t i) {
-    go_on(options);
+    options.go_on();
     const PieceState* start = options.start.empty() ? nullptr : &options.start[i];
     const FiringSetup alone = alone_as_the_maker(request, request.pieces[i], start);
     const std::shared_ptr<MakerRun> maker = maker_run(request, i, alone, stock, chamber, options);
@@ -107,7 +102,7 @@ void compare_with_maker(const trade::ResolvedFiring& request, const Stock& stock
     if (options.inputs != nullptr) nominal.maker[i] = maker->history();
     rehearsal.compared[i] = compare(
         alone, stock, chamber, hold_s, rehearsal.reference[i].pieces[0], rehearsal.firing.pieces[i], solver_of_this_thread(), *maker,
-        [&options] { go_on(options); }, options.inputs != nullptr ? &nominal.tables[i] : nullptr);
+        [&options] { options.go_on(); }, options.inputs != nullptr ? &nominal.tables[i] : nullptr);
   });
 }
 
@@ -248,7 +243,7 @@ Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& 
       if (!geometry.from_shape.empty()) rehearsal.taken_from_shape.push_back(geometry.from_shape);
     }
 
-  go_on(options);
+  options.go_on();
   const ChamberConditions conditions = conditions_today(request.furnace, request.firing.chamber, ambient_Pa_of(request));
   const std::optional<ChamberHistory> run = run_or_say(request.program, request.furnace, conditions, rehearsal.impossible);
   if (!run) return rehearsal;

@@ -11,10 +11,6 @@
 namespace heatwork::firing {
 namespace {
 
-void go_on(const RehearseOptions& options) {
-  if (options.stop && options.stop()) throw Stopped();
-}
-
 /// A way to cool otherwise, and for which section of which piece it is tried.
 struct Tried {
   std::size_t piece = 0, section = 0;
@@ -152,7 +148,7 @@ void add_stress_bounds(const CooledPieces& cooled, const RehearseOptions& option
   for (std::size_t p = 0; p < cooled.size(); ++p)
     for (std::size_t s = 0; s < cooled[p].size(); ++s)
       add_bounds(
-          cooled[p][s], options.workers, [&options] { go_on(options); }, result.pieces[p].stress[s]);
+          cooled[p][s], options.workers, [&options] { options.go_on(); }, result.pieces[p].stress[s]);
 }
 
 void add_levers(const trade::ResolvedFiring& request, const ChamberConditions& conditions, const CooledPieces& cooled,
@@ -160,7 +156,7 @@ void add_levers(const trade::ResolvedFiring& request, const ChamberConditions& c
   const std::vector<Tried> tried = levers_to_try(request, conditions, cooled, result);
   std::vector<std::optional<StressLever>> found(tried.size());
   side_by_side(tried.size(), options.workers, [&](std::size_t i) {
-    go_on(options);
+    options.go_on();
     found[i] = run_lever(request, conditions, tried[i], options, result.pieces[tried[i].piece].stress[tried[i].section]);
   });
   for (std::size_t i = 0; i < tried.size(); ++i)

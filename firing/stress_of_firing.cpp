@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
+#include "firing/column.h"
 #include "firing/material_physics.h"
 #include "firing/side_by_side.h"
 #include "physics/cooling_error.h"
@@ -24,41 +26,32 @@ constexpr double hollow_air_W_per_m2K = 5;
 constexpr physics::StressAccuracy shown{1.0, 9, 5};
 constexpr double nearest_s = 1e-6;
 
-/// Nodes of a layer, from its inner to its outer face. Outer films that are not followed lie beyond the last.
+/// Nodes of a layer, from its inner to its outer face.
 struct Nodes {
   std::size_t first = 0, last = 0;
 };
 
-Nodes nodes_of(const physics::SectionHistory& history, const StressLayers& bonded, std::size_t layer) {
-  if (history.nodes < 2) return {};
-  double from_m = 0, to_m = 0;
-  for (std::size_t l = 0; l <= layer; ++l) {
-    from_m = to_m;
-    to_m += bonded.layers[l].heat.thickness_m;
-  }
-  const auto nearest = [&](double depth_m) {
-    std::size_t best = 0;
-    for (std::size_t n = 1; n < history.nodes; ++n)
-      if (std::abs(history.depth_m[n] - depth_m) < std::abs(history.depth_m[best] - depth_m)) best = n;
-    return best;
+Nodes nodes_of(const physics::SectionHistory& history, std::size_t layer) {
+  const auto first_of = [&](std::size_t one) {
+    const auto found = std::lower_bound(history.layer_of_node.begin(), history.layer_of_node.end(), one);
+    return std::min(static_cast<std::size_t>(found - history.layer_of_node.begin()), history.nodes - 1);
   };
-  return {nearest(from_m), nearest(to_m)};
+  return {first_of(layer), first_of(layer + 1)};
 }
 
+/// Temperatures of these nodes in a row. [K]
+std::span<const double> row_of(const physics::SectionHistory& history, std::size_t row, Nodes of) {
+  return std::span(history.node_K).subspan(row * history.nodes + of.first, of.last - of.first + 1);
+}
 double mean_K(const physics::SectionHistory& history, std::size_t row, Nodes of) {
-  double sum = 0;
-  for (std::size_t n = of.first; n <= of.last; ++n) sum += history.node_at(row, n);
-  return sum / static_cast<double>(of.last - of.first + 1);
+  const auto nodes_K = row_of(history, row, of);
+  return std::accumulate(nodes_K.begin(), nodes_K.end(), 0.0) / static_cast<double>(nodes_K.size());
 }
 double coldest_K(const physics::SectionHistory& history, std::size_t row, Nodes of) {
-  double least = history.node_at(row, of.first);
-  for (std::size_t n = of.first; n <= of.last; ++n) least = std::min(least, history.node_at(row, n));
-  return least;
+  return std::ranges::min(row_of(history, row, of));
 }
 double hottest_K(const physics::SectionHistory& history, std::size_t row, Nodes of) {
-  double most = history.node_at(row, of.first);
-  for (std::size_t n = of.first; n <= of.last; ++n) most = std::max(most, history.node_at(row, n));
-  return most;
+  return std::ranges::max(row_of(history, row, of));
 }
 
 std::size_t hottest_row(const physics::SectionHistory& history, std::size_t rows, Nodes of) {
@@ -89,14 +82,10 @@ physics::SectionProfile profile_from(const physics::SectionHistory& history, std
   return profile;
 }
 
-double emissivity_of(const trade::Section& section, const StressLayers& bonded, const Stock& stock) {
-  return property(material_of(section.layers[bonded.layers.size() - 1], stock), "emissivity");
-}
-
 /// Out of the chamber: radiation and still air outside; inside what stands there.
 void add_room(const trade::Section& section, const StressLayers& bonded, const Stock& stock, double room_C,
               physics::CoolingCourse& course) {
-  const double emissivity = emissivity_of(section, bonded, stock);
+  const double emissivity = property(material_of(section.layers[bonded.layers.size() - 1], stock), "emissivity");
   course.outer = physics::FaceCooling{room_air_W_per_m2K, emissivity};
   course.inner = section.inside.value == trade::SectionInside::open
                      ? physics::FaceCooling{hollow_air_W_per_m2K, physics::InsideFace{}.chamber_share * emissivity}
@@ -135,7 +124,7 @@ std::optional<double> opened_at_C(const physics::SectionHistory& history, std::s
 std::string too_cold(const physics::SectionHistory& history, const StressLayers& bonded, std::size_t row) {
   for (std::size_t l = 0; l < bonded.layers.size(); ++l) {
     if (!bonded.layers[l].glass) continue;
-    const double reached_K = coldest_K(history, row, nodes_of(history, bonded, l)), wanted_K = bonded.transition_K[l] + liquid_above_K;
+    const double reached_K = coldest_K(history, row, nodes_of(history, l)), wanted_K = bonded.transition_K[l] + liquid_above_K;
     if (reached_K < wanted_K)
       return fmt::format(
           "The glass of {} gets {:.0f} °C hot, and loses the stress of earlier firings from {:.0f} °C on; what those left is not known.",
@@ -153,7 +142,7 @@ const SectionStressState* state_of(const PieceState* start, const std::string& s
 void cool(const trade::Section& section, const Stock& stock, const physics::SectionHistory& history, const PieceHistory& of,
           const PieceState* start, CooledSection& cooled) {
   const StressLayers& bonded = cooled.bonded;
-  const Nodes judged = nodes_of(history, bonded, bonded.glass);
+  const Nodes judged = nodes_of(history, bonded.glass);
   const std::size_t hottest = hottest_row(history, of.load_s.size(), judged);
   double thickness_m = 0;
   for (const physics::StressLayer& layer : bonded.layers) thickness_m += layer.heat.thickness_m;
@@ -214,20 +203,12 @@ FormStress form_stress(const CooledSection& cooled, const FormCase& form, bool t
   told.largest_difference_K = last.largest_difference_K;
   told.error_Pa = error_Pa(cooled, form, last);
   state = piece.state();
-  if (traces && time_s.empty()) {
+  if (time_s.empty()) {
     time_s = trace.time_s;
     told.highest_trace_Pa = std::move(trace.highest_Pa);
-  } else if (traces) {  // on the times of the first form
-    for (const std::vector<double>& highest : trace.highest_Pa) {
-      std::vector<double>& on = told.highest_trace_Pa.emplace_back();
-      std::size_t at = 0;
-      for (const double t : time_s) {
-        while (at + 2 < trace.time_s.size() && trace.time_s[at + 1] < t) ++at;
-        const double from_s = trace.time_s[at], length_s = trace.time_s[at + 1] - from_s;
-        const double share = length_s > 0 ? std::clamp((t - from_s) / length_s, 0.0, 1.0) : 1.0;
-        on.push_back(highest[at] + share * (highest[at + 1] - highest[at]));
-      }
-    }
+  } else {
+    for (const std::vector<double>& highest_Pa : trace.highest_Pa)
+      told.highest_trace_Pa.push_back(read_off(trace.time_s, highest_Pa, time_s));  // on the times of the first form
   }
   return told;
 }
@@ -271,7 +252,7 @@ SectionStress stress_of(const CooledSection& cooled, bool traces, SectionStressS
   told.materials = cooled.bonded.materials;
   told.not_computed = cooled.not_computed;
   if (!told.not_computed.empty()) return told;
-  told.left_out = cooled.bonded.left_out;
+  if (!cooled.bonded.left_out.empty()) told.remarks.push_back(cooled.bonded.left_out);
   told.glass = cooled.bonded.glass;
   told.glass_transition_C = cooled.bonded.transition_K[told.glass] - physics::zero_celsius_K;
   told.mismatch_per_K = cooled.bonded.mismatch_per_K;
@@ -318,8 +299,14 @@ void add_bounds(const CooledSection& cooled, unsigned workers, const std::functi
       part(i);
     });
   };
-  const physics::StressBounds bounds = physics::stress_bounds(
-      forms, cooled.bonded.layers, cooled.bonded.ranges, cooled.started_C + physics::zero_celsius_K, cooled.course, {}, {3.0, 7, 4}, parts);
+  physics::StressBounds bounds;
+  try {
+    bounds = physics::stress_bounds(forms, cooled.bonded.layers, cooled.bonded.ranges, cooled.started_C + physics::zero_celsius_K,
+                                    cooled.course, {}, {3.0, 7, 4}, parts);
+  } catch (const std::domain_error& impossible) {  // at an end of a range no such glass can be
+    stress.remarks.push_back(fmt::format("What the ranges of its materials do to the stress is not computed. {}", impossible.what()));
+    return;
+  }
   for (std::size_t i = 0; i < judged.size(); ++i) stress.forms[judged[i]].interval = bounds.forms[i];
   stress.set_size = bounds.count;
   stress.settled = bounds.settled;
@@ -335,7 +322,7 @@ std::vector<SectionStressState> carried_stress_states(const trade::Piece& was, c
     if (before == was.sections.end() || state == states.end()) continue;
     const StressLayers old = stress_layers(*before, was_stock), now = stress_layers(section, stock);
     if (!old.missing.empty() || !now.missing.empty()) continue;
-    SectionStressState& next = carried.emplace_back(SectionStressState{section.name, state->must_melt, {}});
+    SectionStressState next{section.name, state->must_melt, {}};
     std::vector<physics::LayerOrigin> origins(now.layers.size());
     for (std::size_t l = 0; l < now.layers.size(); ++l) {
       const bool same = l < old.layers.size() && old.materials[l] == now.materials[l];
@@ -343,13 +330,19 @@ std::vector<SectionStressState> carried_stress_states(const trade::Piece& was, c
       const double more_m = same ? now.layers[l].heat.thickness_m - old.layers[l].heat.thickness_m : 1;
       next.must_melt = next.must_melt || more_m > 1e-9;
     }
-    for (const FormCase& form : forms_of(is, section)) {
-      const auto one = std::find_if(state->forms.begin(), state->forms.end(), [&](const auto& each) { return each.form == form.of.form; });
-      if (one == state->forms.end()) continue;
-      const physics::StressedPiece piece{one->form, one->inner_radius_m, old.layers, shown, one->state};
-      next.forms.push_back(
-          {form.of.form, form.of.inner_radius_m, physics::carried_stress(piece, form.of.inner_radius_m, now.layers, origins, shown)});
+    try {
+      for (const FormCase& form : forms_of(is, section)) {
+        const auto one =
+            std::find_if(state->forms.begin(), state->forms.end(), [&](const auto& each) { return each.form == form.of.form; });
+        if (one == state->forms.end()) continue;
+        const physics::StressedPiece piece{one->form, one->inner_radius_m, old.layers, shown, one->state};
+        next.forms.push_back(
+            {form.of.form, form.of.inner_radius_m, physics::carried_stress(piece, form.of.inner_radius_m, now.layers, origins, shown)});
+      }
+    } catch (const std::domain_error&) {
+      continue;  // a material was written anew since, and relaxes otherwise: what is left is not known
     }
+    carried.push_back(std::move(next));
   }
   return carried;
 }

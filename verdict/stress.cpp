@@ -150,11 +150,8 @@ std::string move_of(const Bench& bench, const MoveWords& words, double before_Pa
 std::string lever_in_words(const Bench& bench, const firing::StressLever& lever) {
   using What = firing::StressLever::What;
   const std::string to = bench.degrees(lever.to_C), rate = bench.number(bench.in_steps(60 * lever.rate_K_per_s)) + bench.unit_of_rates();
-  std::string how;
-  if (lever.what == What::slower) how = bench.say("findings.stress.lever.slower", {{"rate", rate}, {"to", to}});
-  if (lever.what == What::faster) how = bench.say("findings.stress.lever.faster", {{"rate", rate}, {"to", to}});
-  if (lever.what == What::opened_lower) how = bench.say("findings.stress.lever.opened_lower", {{"to", to}});
-  if (lever.what == What::opened_higher) how = bench.say("findings.stress.lever.opened_higher", {{"to", to}});
+  const std::string how = lever.what == What::slower ? bench.say("findings.stress.lever.slower", {{"rate", rate}, {"to", to}})
+                                                     : bench.say("findings.stress.lever.opened_lower", {{"to", to}});
   return bench.sentence("findings.stress.lever.does",
                         {{"how", how},
                          {"way", move_of(bench, way_moves, lever.transient_before_Pa, lever.transient_after_Pa)},
@@ -168,7 +165,8 @@ void add_changes(const Bench& bench, Finding& finding, const StressedSection& of
   for (const firing::StressLever& lever : of.stress->levers) join(lever_in_words(bench, lever));
 }
 
-void judge_what_stays(Bench& bench, const PieceCase& piece, const Told& told) {
+/// `way_apart`: what the way there was like is a finding of its own.
+void judge_what_stays(Bench& bench, const PieceCase& piece, const Told& told, bool way_apart) {
   const firing::SectionStress& section = *told.of->stress;
   const physics::LayerCooling& glass = glass_of(section, *told.form);
   const bool pressed = told.number.nominal <= 0;
@@ -176,10 +174,12 @@ void judge_what_stays(Bench& bench, const PieceCase& piece, const Told& told) {
   std::string sentence = bench.sentence(key, {{"piece", piece.here->piece},
                                               {"section", section.section},
                                               {"form", form_in_words(bench, *told.form)},
-                                              {"stays", megapascals(bench, std::abs(told.number.nominal))},
-                                              {"way", megapascals(bench, std::max(0.0, glass.transient_highest_Pa / MPa))}});
+                                              {"stays", megapascals(bench, std::abs(told.number.nominal))}});
+  if (!way_apart)
+    sentence +=
+        ' ' + bench.say("findings.stress.on_the_way", {{"way", megapascals(bench, std::max(0.0, glass.transient_highest_Pa / MPa))}});
   if (section.carried_in) sentence += ' ' + bench.say("findings.stress.carried_in");
-  if (!section.left_out.empty()) sentence += ' ' + trade::in_language(section.left_out, bench.words);
+  for (const std::string& remark : section.remarks) sentence += ' ' + trade::in_language(remark, bench.words);
   Finding finding = finding_of(bench, piece, told, "veneer_tension", std::move(sentence));
   add_changes(bench, finding, *told.of, "findings.stress.other_pair");
   bench.add(std::move(finding));
@@ -192,12 +192,13 @@ bool passed_over(const Told& told, Level level_of_rest) {
   return told.assessment.only_the_band && level_of_rest < told.assessment.level;
 }
 
-void judge_the_way(Bench& bench, const PieceCase& piece, const std::vector<StressedSection>& sections, const Told& rest) {
-  const Told told = gravest(bench, sections, on_the_way, "transient_tension");
-  // Where the highest on the way is what stays, that has been said.
-  const bool is_the_rest = told.known() && rest.assessment.level <= told.assessment.level &&
-                           told.number.nominal - rest.number.nominal < hardly_MPa && !rest.assessment.maker_breaks_too;
-  if (is_the_rest || passed_over(told, rest.assessment.level)) return;
+/// Where the highest on the way is what stays, that says it.
+bool is_the_rest(const Told& way, const Told& rest) {
+  return way.known() && rest.assessment.level <= way.assessment.level && way.number.nominal - rest.number.nominal < hardly_MPa &&
+         !rest.assessment.maker_breaks_too;
+}
+
+void tell_the_way(Bench& bench, const PieceCase& piece, const Told& told) {
   Finding finding = finding_of(bench, piece, told, "transient_tension",
                                bench.sentence("findings.stress.way", {{"piece", piece.here->piece},
                                                                       {"section", told.of->stress->section},
@@ -287,8 +288,10 @@ void judge_stress(Bench& bench, const PieceCase& piece) {
   const std::vector<StressedSection> sections = stressed(bench, piece);
   const Told told = gravest(bench, sections, stays, "veneer_tension");
   if (!told.known()) return;
-  judge_what_stays(bench, piece, told);
-  judge_the_way(bench, piece, sections, told);
+  const Told way = gravest(bench, sections, on_the_way, "transient_tension");
+  const bool way_apart = !is_the_rest(way, told) && !passed_over(way, told.assessment.level);
+  judge_what_stays(bench, piece, told, way_apart);
+  if (way_apart) tell_the_way(bench, piece, way);
   judge_the_bond(bench, piece, sections, told);
   judge_opening(bench, piece, sections);
   judge_pair(bench, piece, sections);

@@ -139,12 +139,14 @@ class Filling {
   /// Firings come later, planned for a time; whatever else ships goes in as it is.
   void write_files() {
     constexpr std::string_view demo = "demo/", ending = ".toml";
+    std::deque<std::string> texts;  // what the files keep views of
     std::vector<FolderFile> files;
     for (const trade::ShippedFile& file : trade::shipped_files()) {
       if (!file.path.starts_with(demo) || file.text.find("\n[firing]\n") != std::string_view::npos) continue;
       const std::string name(file.path.substr(demo.size(), file.path.size() - demo.size() - ending.size()));
-      if (std::find(left_out.begin(), left_out.end(), name) == left_out.end())
-        texts_.push_back(said_.of_file(file.text)), files.push_back({name + ".toml", texts_.back()});
+      if (std::find(left_out.begin(), left_out.end(), name) != left_out.end()) continue;
+      texts.push_back(said_.of_file(file.text));
+      files.push_back({name + ".toml", texts.back()});
     }
     write_folder(folder_.path(), files, "Make it again.");
   }
@@ -252,7 +254,6 @@ class Filling {
 
   AskedLab asked_;
   DemoWords said_;
-  std::deque<std::string> texts_;  ///< of the files to write
   std::int64_t now_ms_;
   std::string zone_, today_;
   OwnFolder folder_;

@@ -1,22 +1,12 @@
 // What is due of a furnace, its chart and its report, on a phone by touch and at a desk by keys: done, changed, refused, printed.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { go, launch, open } from "./harness/browser.mjs";
+import { test } from "node:test";
+import { go, open } from "./harness/browser.mjs";
 import { tabTo } from "./harness/keyboard.mjs";
 import { everythingWrong } from "./harness/looks.mjs";
-import { Server } from "./harness/server.mjs";
+import { browser, server, stage } from "./harness/stage.mjs";
 
-let server, browser;
-
-before(async () => {
-  browser = await launch();
-  server = await Server.start("demo");
-});
-
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+stage();
 
 const looks = async (page, name) => assert.deepEqual(await everythingWrong(page, name), []);
 const sheet = (page, work) => page.locator(".care-due", { has: page.getByRole("heading", { name: work, exact: true }) });

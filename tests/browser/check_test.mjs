@@ -1,25 +1,12 @@
 // A furnace is checked at the furnace: a wire test on a phone by touch and at a desk by keys alone, a comparison and a map; each outlives a reload.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { go, launch, open } from "./harness/browser.mjs";
+import { test } from "node:test";
+import { asked, key, looks } from "./check.mjs";
+import { go, open } from "./harness/browser.mjs";
 import { focused, tabTo } from "./harness/keyboard.mjs";
-import { everythingWrong } from "./harness/looks.mjs";
-import { Server } from "./harness/server.mjs";
+import { browser, server, stage } from "./harness/stage.mjs";
 
-let server, browser;
-
-before(async () => {
-  browser = await launch();
-  server = await Server.start("demo");
-});
-
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-});
-
-const key = (page, name) => page.getByRole("button", { name, exact: true });
-const asked = (page, words) => page.locator(".check-question", { hasText: words }).waitFor();
+stage();
 
 /** The network of a furnace room: each step takes its time, as much as the next one is typed in. */
 async function slowNetwork(page, ms) {
@@ -27,17 +14,6 @@ async function slowNetwork(page, ms) {
     await new Promise((go) => setTimeout(go, ms));
     await route.continue().catch(() => undefined);
   });
-}
-
-/** No key of a check is smaller than a gloved finger. */
-async function bigKeys(page) {
-  const small = await page.locator(".check-key, .check-form .button-primary, .check-actions .button-plain").evaluateAll((all) => all.filter((each) => each.getBoundingClientRect().height < 64).map((each) => each.outerHTML.slice(0, 100)));
-  assert.deepEqual(small, []);
-}
-
-async function looks(page, name) {
-  assert.deepEqual(await everythingWrong(page, name), []);
-  await bigKeys(page);
 }
 
 test("a wire test on a phone: question by question, a reload in the middle, a slip taken back, to the decision", async () => {

@@ -2,27 +2,14 @@
 // given up, an answer given anew, the server away in the middle; in both sizes, each step waited for before the next is typed.
 import assert from "node:assert/strict";
 import { join } from "node:path";
-import { after, before, test } from "node:test";
-import { go, launch, open } from "./harness/browser.mjs";
-import { everythingWrong } from "./harness/looks.mjs";
+import { after, test } from "node:test";
+import { asked, key, looks } from "./check.mjs";
+import { go, open } from "./harness/browser.mjs";
 import { ROOT } from "./harness/packages.mjs";
 import { Server } from "./harness/server.mjs";
+import { browser, server, stage } from "./harness/stage.mjs";
 
-let server, browser;
-
-before(async () => {
-  browser = await launch();
-  server = await Server.start("demo");
-});
-
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-});
-
-const key = (page, name) => page.getByRole("button", { name, exact: true });
-const asked = (page, words) => page.locator(".check-question", { hasText: words }).waitFor();
-const looks = async (page, name) => assert.deepEqual(await everythingWrong(page, name), []);
+stage();
 
 /** Types into the field of a question that stands, and goes on. */
 async function say(page, typed, next = "Next") {

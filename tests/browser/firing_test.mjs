@@ -1,24 +1,16 @@
 // The Firing screen at work: the picture answers what is typed, wrong values keep the last good one and say so, what is typed survives a
 // reload and a server that is away, and a newer version is met openly.
 import assert from "node:assert/strict";
-import { after, before, beforeEach, test } from "node:test";
-import { enterDemo, go, launch, open } from "./harness/browser.mjs";
-import { Server } from "./harness/server.mjs";
+import { beforeEach, test } from "node:test";
+import { enterDemo, go, open } from "./harness/browser.mjs";
+import { browser, server, stage } from "./harness/stage.mjs";
 import { openFiring } from "./typing.mjs";
 
 const FIRING = "metal-ceramic-firing";
 const TOP = "#program-dentine-on-metal-heating-1-to";
-let browser, server, page;
+let page;
 
-before(async () => {
-  browser = await launch();
-  server = await Server.start("demo");
-});
-
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+stage();
 
 beforeEach(async () => {
   await page?.context().close();

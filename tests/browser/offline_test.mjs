@@ -1,20 +1,10 @@
 // The page without its server: its own files come from the device, the last answers with their date, and typing goes on.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { go, launch, open } from "./harness/browser.mjs";
-import { Server } from "./harness/server.mjs";
+import { test } from "node:test";
+import { go, open } from "./harness/browser.mjs";
+import { browser, server, stage } from "./harness/stage.mjs";
 
-let server, browser;
-
-before(async () => {
-  browser = await launch();
-  server = await Server.start("empty");
-});
-
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+stage("empty");
 
 test("a reload works while the server is down, shows the last answer with its date, and comes back by itself", async () => {
   const page = await open(browser, server, {});

@@ -1,26 +1,16 @@
 // Each screen on paper, A4 and Letter: no more sheets than it needs, none empty, and the standing words on every one of them.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { go, launch, open } from "./harness/browser.mjs";
+import { test } from "node:test";
+import { go, open } from "./harness/browser.mjs";
 import { PAPERS, printed, wrongOnPaper } from "./harness/paper.mjs";
-import { Server } from "./harness/server.mjs";
+import { browser, server, stage } from "./harness/stage.mjs";
 import { SCREENS } from "./screens.mjs";
 
 const WORDS = {
   en: ["Only the responsible professional releases a restoration. Not a medical device.", "everything here is invented"],
   de: ["Nur die verantwortliche Fachperson gibt eine Restauration frei. Kein Medizinprodukt.", "Hier ist alles erfunden"],
 };
-let server, browser;
-
-before(async () => {
-  browser = await launch();
-  server = await Server.start("demo");
-});
-
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+stage();
 
 for (const [at, screen] of SCREENS.filter(({ most }) => most).entries()) {
   for (const [by, paper] of PAPERS.entries()) {

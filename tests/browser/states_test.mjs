@@ -1,22 +1,12 @@
 // Loading, error and offline of every screen: each says what is the matter. In short runs the three are dealt out over the screens.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { go, launch, open } from "./harness/browser.mjs";
+import { test } from "node:test";
+import { go, open } from "./harness/browser.mjs";
 import { axe, cutText, screenshot, sideways, smallTargets } from "./harness/looks.mjs";
-import { Server } from "./harness/server.mjs";
+import { browser, server, stage } from "./harness/stage.mjs";
 import { SCREENS } from "./screens.mjs";
 
-let server, browser;
-
-before(async () => {
-  browser = await launch();
-  server = await Server.start("demo");
-});
-
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+stage();
 
 const READING = SCREENS.filter(({ name }) => ["today", "firing", "programs", "program", "furnaces", "furnace", "cases", "case", "piece", "lots", "questions", "trail", "setup", "search"].includes(name));
 const looks = async (page) => (await Promise.all([axe(page), sideways(page), smallTargets(page), cutText(page)])).flat();

@@ -1,20 +1,10 @@
 // What is done from Today, as at the bench: a result, a start with its read-back, an interruption, a firing called off, a next step, and two at one case.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { go, launch, open } from "./harness/browser.mjs";
-import { Server } from "./harness/server.mjs";
+import { test } from "node:test";
+import { go, open } from "./harness/browser.mjs";
+import { browser, server, stage } from "./harness/stage.mjs";
 
-let server, browser;
-
-before(async () => {
-  browser = await launch();
-  server = await Server.start("demo");
-});
-
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+stage();
 
 async function today() {
   const page = await open(browser, server, {});

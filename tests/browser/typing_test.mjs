@@ -1,8 +1,8 @@
 // From the key to the painted picture on the Firing screen of a known case: 200 edits of different fields in full counts, 40 in short runs.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { launch, open } from "./harness/browser.mjs";
-import { Server } from "./harness/server.mjs";
+import { test } from "node:test";
+import { open } from "./harness/browser.mjs";
+import { browser, server, stage } from "./harness/stage.mjs";
 import { openFiring, summary, typeEdits } from "./typing.mjs";
 
 const LONG = Boolean(process.env.HEATWORK_LONG);
@@ -10,17 +10,7 @@ const EDITS = LONG ? 200 : 40;
 // What is promised holds on a machine that does nothing else; short runs share theirs with other proofs, and only see that nothing is far off.
 const MOST_MS = LONG ? { first: 1000, picture: 100, bands: 400, stress: 2000 } : { first: 4000, picture: 500, bands: 2000, stress: 6000 };
 const FIRING = "metal-ceramic-firing";
-let browser, server;
-
-before(async () => {
-  browser = await launch();
-  server = await Server.start("demo");
-});
-
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+stage();
 
 test(`every one of ${EDITS} edits is answered while it is typed`, async (context) => {
   const page = await open(browser, server);

@@ -49,9 +49,9 @@ Case drawn(std::mt19937_64& random) {
   return one;
 }
 
-void covers(const StressAccuracy& accuracy, double largest_MPa, Evidence& row) {
+void covers(std::uint64_t seed, const StressAccuracy& accuracy, double largest_MPa, Evidence& row) {
   const int count = std::getenv("HEATWORK_LONG") != nullptr ? 200 : 30;
-  std::mt19937_64 random(910117);  // the factor of the error told was chosen on another seed
+  std::mt19937_64 random(seed);
   int covered = 0;
   double largest_Pa = 0;
   for (int i = 0; i < count; ++i) {
@@ -70,8 +70,15 @@ void covers(const StressAccuracy& accuracy, double largest_MPa, Evidence& row) {
 
 TEST(CoolingError, CoversTheTrueOne) {
   Evidence row("random pieces and coolings: share of them short of 95 % that the error told covers, then the largest true error");
-  covers({3, 7, 4}, 2, row);  // as members of a set are cooled
-  covers({0.5, 15, 7}, 1, row);
+  covers(20261, {3, 7, 4}, 1, row);
+  covers(20261, {0.5, 15, 7}, 1, row);
+}
+
+TEST(CoolingError, CoversTheTrueOneOfOtherPieces) {
+  // The factor in the error was chosen on the pieces above. Among these are members of a set, with coarse steps, that are 1.4 MPa off.
+  Evidence row("the same of pieces the error was not fitted to");
+  covers(910117, {3, 7, 4}, 2, row);
+  covers(910117, {0.5, 15, 7}, 1, row);
 }
 
 }  // namespace

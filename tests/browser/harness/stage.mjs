@@ -1,0 +1,18 @@
+// What the proofs of a file play on: one Chromium and one server, begun before the first of them and ended after the last.
+import { after, before } from "node:test";
+import { launch } from "./browser.mjs";
+import { Server } from "./server.mjs";
+
+export let browser, server;
+
+/** Called once by a file of proofs; `lab` as Server.start takes it. */
+export function stage(lab = "demo") {
+  before(async () => {
+    browser = await launch();
+    server = await Server.start(lab);
+  });
+  after(async () => {
+    await browser?.close();
+    await server?.stop();
+  });
+}

@@ -67,6 +67,8 @@ Rehearsed rehearsed(trade::ResolvedFiring request, const LimitsText& of_lab, std
   if (how.bands) options.inputs = &shipped_inputs();
   options.stress = how.stress;
   options.unchecked_display_K = result.limits.at("display_unchecked").first;
+  static firing::StressCache stress;  // a firing that is looked at is rehearsed again when it is kept, printed or asked about
+  options.stress_cache = &stress;
   options.cache = how.states;
   options.maker_runs = how.maker_runs;
   options.workers = how.workers;

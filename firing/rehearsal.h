@@ -182,26 +182,40 @@ struct Rehearsal {
 /// Changes whenever a kept number moves by more than 1e-6.
 inline constexpr int model_version = 2;
 
-/// States after firings, by the hash of the firing's inputs. A cache only: whatever it lacks is replayed. Several threads may ask.
-class StateCache {
+/// What was computed of firings, by the hash of their inputs. It only saves time: whatever it lacks is computed anew. Several threads may
+/// ask.
+template <class Computed>
+class ByInputs {
  public:
-  explicit StateCache(std::size_t most = 1000) : most_(most) {}
-  [[nodiscard]] std::optional<std::vector<PieceState>> find(const std::string& inputs_hash) const {
+  explicit ByInputs(std::size_t most) : most_(most) {}
+  [[nodiscard]] std::optional<Computed> find(const std::string& inputs_hash) const {
     const std::lock_guard lock(guard_);
     const auto found = kept_.find(inputs_hash);
     return found == kept_.end() ? std::nullopt : std::optional(found->second);
   }
-  /// Where more are kept than `most`, all others go.
-  void keep(const std::string& inputs_hash, std::vector<PieceState> states) {
+  /// Where `most` are kept, all others go.
+  void keep(const std::string& inputs_hash, Computed computed) {
     const std::lock_guard lock(guard_);
     if (kept_.size() >= most_) kept_.clear();
-    kept_.insert_or_assign(inputs_hash, std::move(states));
+    kept_.insert_or_assign(inputs_hash, std::move(computed));
   }
 
  private:
   std::size_t most_;
   mutable std::mutex guard_;
-  std::map<std::string, std::vector<PieceState>> kept_;
+  std::map<std::string, Computed> kept_;
+};
+
+/// States of the pieces after a firing.
+class StateCache : public ByInputs<std::vector<PieceState>> {
+ public:
+  explicit StateCache(std::size_t most = 1000) : ByInputs(most) {}
+};
+
+/// Stress of the sections of each piece with traces, bounds and levers: the longest part of a rehearsal.
+class StressCache : public ByInputs<std::vector<std::vector<SectionStress>>> {
+ public:
+  explicit StressCache(std::size_t most = 24) : ByInputs(most) {}
 };
 
 class MakerRuns;
@@ -217,6 +231,7 @@ struct RehearseOptions {
   bool compare = true;
   std::vector<PieceState> start;                  ///< states carried in, one a piece; empty: unfired, or as nominally fired
   StateCache* cache = nullptr;                    ///< of the states after earlier firings
+  StressCache* stress_cache = nullptr;            ///< of stress with bounds and levers
   MakerRuns* maker_runs = nullptr;                ///< of the maker's own firings
   const trade::DecidingInputs* inputs = nullptr;  ///< taken to the ends of their ranges for the bands; nullptr: no bands
   bool stress = false;                            ///< of the layers as they cool; takes longer than all the rest

@@ -282,10 +282,7 @@ Rehearsal rehearse(const trade::ResolvedFiring& request, const RehearseOptions& 
     compare_with_maker(request, stock, options, rehearsal, nominal);
   }
   if (options.inputs != nullptr && rehearsal.tray_known) run_variants(options, nominal, rehearsal);
-  if (options.inputs != nullptr && !cooled.empty()) {
-    add_stress_bounds(cooled, options, rehearsal.firing);
-    add_levers(request, conditions, cooled, options, rehearsal.firing);
-  }
+  if (options.inputs != nullptr && !cooled.empty()) complete_stress(conditions, cooled, options, rehearsal);
   return rehearsal;
 }
 

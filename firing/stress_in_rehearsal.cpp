@@ -120,6 +120,27 @@ std::optional<StressLever> run_lever(const trade::ResolvedFiring& request, const
   }
 }
 
+/// Over the ranges of the materials, to each section.
+void add_stress_bounds(const CooledPieces& cooled, const RehearseOptions& options, FiringResult& result) {
+  for (std::size_t p = 0; p < cooled.size(); ++p)
+    for (std::size_t s = 0; s < cooled[p].size(); ++s)
+      add_bounds(
+          cooled[p][s], options.workers, [&options] { options.go_on(); }, result.pieces[p].stress[s]);
+}
+
+/// What another cooling would do, to the section of each piece with the most tension.
+void add_levers(const trade::ResolvedFiring& request, const ChamberConditions& conditions, const CooledPieces& cooled,
+                const RehearseOptions& options, FiringResult& result) {
+  const std::vector<Tried> tried = levers_to_try(request, conditions, cooled, result);
+  std::vector<std::optional<StressLever>> found(tried.size());
+  side_by_side(tried.size(), options.workers, [&](std::size_t i) {
+    options.go_on();
+    found[i] = run_lever(request, conditions, tried[i], options, result.pieces[tried[i].piece].stress[tried[i].section]);
+  });
+  for (std::size_t i = 0; i < tried.size(); ++i)
+    if (found[i]) result.pieces[tried[i].piece].stress[tried[i].section].levers.push_back(*found[i]);
+}
+
 }  // namespace
 
 CooledPieces add_stress(const FiringSetup& setup, const Stock& stock, const physics::LoadHistory& history, bool traces,
@@ -144,23 +165,20 @@ CooledPieces add_stress(const FiringSetup& setup, const Stock& stock, const phys
   return all;
 }
 
-void add_stress_bounds(const CooledPieces& cooled, const RehearseOptions& options, FiringResult& result) {
-  for (std::size_t p = 0; p < cooled.size(); ++p)
-    for (std::size_t s = 0; s < cooled[p].size(); ++s)
-      add_bounds(
-          cooled[p][s], options.workers, [&options] { options.go_on(); }, result.pieces[p].stress[s]);
-}
-
-void add_levers(const trade::ResolvedFiring& request, const ChamberConditions& conditions, const CooledPieces& cooled,
-                const RehearseOptions& options, FiringResult& result) {
-  const std::vector<Tried> tried = levers_to_try(request, conditions, cooled, result);
-  std::vector<std::optional<StressLever>> found(tried.size());
-  side_by_side(tried.size(), options.workers, [&](std::size_t i) {
-    options.go_on();
-    found[i] = run_lever(request, conditions, tried[i], options, result.pieces[tried[i].piece].stress[tried[i].section]);
-  });
-  for (std::size_t i = 0; i < tried.size(); ++i)
-    if (found[i]) result.pieces[tried[i].piece].stress[tried[i].section].levers.push_back(*found[i]);
+void complete_stress(const ChamberConditions& conditions, const CooledPieces& cooled, const RehearseOptions& options,
+                     Rehearsal& rehearsal) {
+  StressCache* const cache = options.traces ? options.stress_cache : nullptr;
+  FiringResult& result = rehearsal.firing;
+  if (auto kept = cache != nullptr ? cache->find(rehearsal.inputs_hash) : std::nullopt) {
+    for (std::size_t p = 0; p < result.pieces.size(); ++p) result.pieces[p].stress = std::move((*kept)[p]);
+    return;
+  }
+  add_stress_bounds(cooled, options, result);
+  add_levers(rehearsal.request, conditions, cooled, options, result);
+  if (cache == nullptr) return;
+  std::vector<std::vector<SectionStress>> all;
+  for (const PieceResult& piece : result.pieces) all.push_back(piece.stress);
+  cache->keep(rehearsal.inputs_hash, std::move(all));
 }
 
 }  // namespace heatwork::firing

@@ -18,11 +18,9 @@ using CooledPieces = std::vector<std::vector<CooledSection>>;
 CooledPieces add_stress(const FiringSetup& setup, const Stock& stock, const physics::LoadHistory& history, bool traces,
                         FiringResult& result);
 
-/// Adds bounds over the ranges of the materials to each section, where bands are asked for. Errors: Stopped.
-void add_stress_bounds(const CooledPieces& cooled, const RehearseOptions& options, FiringResult& result);
-
-/// Adds to the section of each piece with the most tension what another cooling would do. Errors: Stopped. theory: (stress-judgement.6)
-void add_levers(const trade::ResolvedFiring& request, const ChamberConditions& conditions, const CooledPieces& cooled,
-                const RehearseOptions& options, FiringResult& result);
+/// Adds to the firing that was computed the bounds over the ranges of the materials, and to the section of each piece with the most tension
+/// what another cooling would do; both are taken from the cache of stress where they stand there. Errors: Stopped. theory:
+/// (stress-judgement.6)
+void complete_stress(const ChamberConditions& conditions, const CooledPieces& cooled, const RehearseOptions& options, Rehearsal& rehearsal);
 
 }  // namespace heatwork::firing

@@ -61,6 +61,47 @@ test("a wrong value keeps the last picture, marked as not of these values, and s
   await whole();
 });
 
+test("heat stands while stress is computed, and the stress of values typed over is never shown", async () => {
+  const held = [];
+  await page.route("**/api/rehearse", async (route) => {
+    const asked = route.request().postDataJSON();
+    if (asked.stress === "with") await new Promise((go) => held.push(go));
+    await route.continue().catch(() => {}); // the page let go of it
+  });
+  const wait = async (holds) => {
+    while (!holds()) await page.waitForTimeout(20);
+  };
+  const strip = () => page.textContent(".picture .firing-picture");
+  const letGo = () => held.splice(0).forEach((go) => go());
+  await wait(() => held.length > 0);
+  letGo();
+  await whole();
+  const before = await strip();
+  assert.doesNotMatch(before, /follows here/);
+  await page.fill(TOP, "951 °C");
+  await wait(() => held.length > 0);
+  assert.match(await page.textContent(".standing"), /stress follows/i);
+  assert.match(await strip(), /stress is still being computed/);
+  await page.waitForSelector('.findings :text("951 °C")');
+  await page.fill(TOP, "917 °C");
+  await page.waitForSelector('.findings :text("917 °C")');
+  await page.evaluate(() => {
+    const told = (window.toldOfStress = []);
+    const look = () => {
+      const text = document.querySelector(".picture .firing-picture")?.textContent ?? "";
+      if (!/still being computed/.test(text)) told.push(document.querySelector(".findings")?.textContent ?? "");
+    };
+    new MutationObserver(look).observe(document.body, { subtree: true, childList: true, characterData: true });
+  });
+  await wait(() => held.length > 1);
+  letGo();
+  await whole();
+  const told = await page.evaluate(() => window.toldOfStress);
+  assert.ok(told.length > 0);
+  assert.ok(told.every((findings) => !findings.includes("951 °C")), "stress of values typed over was shown");
+  assert.notEqual(await strip(), before);
+});
+
 test("stages are put in and taken out", async () => {
   await page.click("text=Add heating");
   await page.waitForSelector("#program-dentine-on-metal-heating-2-to");

@@ -34,7 +34,7 @@ function markDigit(page, id, turn = 0) {
   );
 }
 
-const painted = (page, mark) => page.evaluate((name) => performance.getEntriesByName(name).map(({ duration, detail }) => ({ duration, edit: detail.edit })), mark);
+const painted = (page, mark) => page.evaluate((name) => performance.getEntriesByName(name).map(({ startTime, duration, detail }) => ({ duration, at: startTime + duration, edit: detail.edit })), mark);
 
 async function wholeOf(page) {
   await page.waitForSelector(".standing-whole, .standing-wrong", { timeout: DIGIT_LASTS_MS }).catch(() => {});

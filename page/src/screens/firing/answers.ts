@@ -51,17 +51,23 @@ export interface LayerStress {
   transient_highest_MPa: number;
   transient_low_MPa: number | null;
   transient_high_MPa: number | null;
+  radial_at_inner_MPa: number;
+  radial_low_MPa: number | null;
+  radial_high_MPa: number | null;
 }
 
 export interface FormStress {
   form: string;
+  /** Shown beside the others, not judged. */
+  remark_only: boolean;
   layers: LayerStress[];
 }
 
 /** Of a section: the form its shape stands for, and the others beside it; `form` is null where nothing was computed. */
-export interface SectionStress extends Omit<FormStress, "form"> {
+export interface SectionStress extends Omit<FormStress, "form" | "remark_only"> {
   section: string;
   form: string | null;
+  remark_only: boolean | null;
   worst: string | null;
   other_forms: FormStress[];
   glass: string | null;
@@ -74,7 +80,7 @@ export interface PieceReadings {
   piece: string;
   peak_C: { display: number; chamber: number; surface: number; core: number };
   compared: { quantity: string; shift_K: number | null; shift_low_K: number | null; shift_high_K: number | null; hold_s: number | null; hold_low_s: number | null; hold_high_s: number | null } | null;
-  end: { water_left_g: number | null; porosity_percent: number | null; heat_work: number | null; rounding_um: number | null; crystallised_fraction: number | null; crystal_um: number | null; relative_density?: number | null; grain_um?: number | null; stress?: SectionStress[] | null };
+  end: { water_left_g: number | null; porosity_percent: number | null; heat_work: number | null; rounding_um: number | null; crystallised_fraction: number | null; crystal_um: number | null; relative_density?: number | null; grain_um?: number | null; frame_sag_most_um?: number | null; stress?: SectionStress[] | null };
 }
 
 /** What a kept check of the furnace says to this rehearsal. */

@@ -5,7 +5,7 @@ import type { CheckSaid, Moment, PieceReadings, Rehearsal } from "./answers";
 import { useDesk } from "./desk_context";
 import { band, difference, duration, rounded, temperature, withItsUnit } from "./quantities";
 import { useIsOfOtherValues } from "./standing_line";
-import { whyNoStress, worstStress, type WorstStress } from "./stress";
+import { strongestPull, whyNoStress, worstStress, type WorstStress } from "./stress";
 
 export function NumbersPane() {
   const rehearsal = useDesk().shown.value?.answer.rehearsal;
@@ -95,6 +95,7 @@ function lines(): Line[] {
     { key: "crystal", head: t("firing.numbers.crystal"), cell: ({ end }) => given(end.crystal_um, (value) => withItsUnit(value, "µm")) },
     { key: "density", head: t("firing.numbers.density"), cell: ({ end }) => given(end.relative_density, (value) => `${rounded(value * 100)} %`) },
     { key: "grain", head: t("firing.numbers.grain"), cell: ({ end }) => given(end.grain_um, (value) => withItsUnit(value, "µm")) },
+    { key: "frame sag", head: t("firing.numbers.frame_sag"), cell: ({ end }) => given(end.frame_sag_most_um, (value) => withItsUnit(value, "µm")) },
     ...stressLines(),
   ];
 }
@@ -112,13 +113,16 @@ function formWords(form: string): string {
 type FormKey = "sphere" | "cylinder" | "plate_flat" | "plate_free";
 
 function stressLines(): Line[] {
-  const of = (write: (worst: WorstStress) => string) => (piece: PieceReadings) => {
-    const worst = worstStress(piece.end.stress);
-    return worst ? write(worst) : null;
+  const by = (speaks: typeof worstStress) => (write: (told: WorstStress) => string) => (piece: PieceReadings) => {
+    const told = speaks(piece.end.stress);
+    return told ? write(told) : null;
   };
+  const of = by(worstStress);
+  const pull = by(strongestPull);
   return [
     { key: "way", head: t("firing.numbers.tension_on_the_way"), cell: of(({ glass }) => tension(glass.transient_highest_MPa, glass.transient_low_MPa, glass.transient_high_MPa)) },
     { key: "stays", head: t("firing.numbers.tension_that_stays"), cell: of(({ glass }) => tension(glass.highest_hoop_MPa, glass.low_MPa, glass.high_MPa)) },
+    { key: "across", head: t("firing.numbers.tension_between_layers"), cell: pull(({ glass }) => tension(glass.radial_at_inner_MPa, glass.radial_low_MPa, glass.radial_high_MPa)) },
     { key: "of", head: t("firing.numbers.stress_of"), cell: of(({ section, form }) => `${section}, ${formWords(form)}`) },
     { key: "why", head: t("firing.numbers.no_stress"), cell: ({ end }) => whyNoStress(end.stress) },
   ];

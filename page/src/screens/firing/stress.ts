@@ -1,4 +1,4 @@
-// Which section and form speak for the stress of a piece: where the glass keeps most tension.
+// Which section and form speak for the stress of a piece: where the glass keeps most tension, and where the layer inside it draws it most.
 import type { LayerStress, SectionStress } from "./answers";
 
 export interface WorstStress {
@@ -21,6 +21,22 @@ export function worstStress(sections: readonly SectionStress[] | null | undefine
   for (const section of sections ?? []) {
     const one = worstOf(section);
     if (one && (!found || one.glass.highest_hoop_MPa > found.glass.highest_hoop_MPa)) found = one;
+  }
+  return found;
+}
+
+const CURVED: readonly string[] = ["sphere", "cylinder"];
+
+/** The glass that is drawn most across its inner face, of all judged forms that are curved; null where none lies on another layer. */
+export function strongestPull(sections: readonly SectionStress[] | null | undefined): WorstStress | null {
+  let found: WorstStress | null = null;
+  for (const { section, form, remark_only, layers, other_forms, glass_layer } of sections ?? []) {
+    if (form === null || !glass_layer) continue;
+    for (const one of [{ form, remark_only, layers }, ...other_forms]) {
+      const glass = one.layers[glass_layer];
+      if (!glass || one.remark_only || !CURVED.includes(one.form)) continue;
+      if (!found || glass.radial_at_inner_MPa > found.glass.radial_at_inner_MPa) found = { section, form: one.form, glass };
+    }
   }
   return found;
 }

@@ -68,6 +68,11 @@ Number number_of(const Bench& bench, const StressedSection& of, std::size_t form
   return number;
 }
 
+/// Bands were asked for, and there is none of this: what was carried in came without, or at an end of a range no such glass can be.
+bool lacks_band(const Bench& bench, const firing::FormStress& form) {
+  return bench.rehearsal.bands && !form.interval;
+}
+
 bool takes_part(const firing::FormStress& form, Figure figure) {
   const bool curved = form.form == physics::StressForm::sphere || form.form == physics::StressForm::cylinder;
   return !form.remark_only && (figure != across || curved);
@@ -82,6 +87,7 @@ Told gravest(const Bench& bench, const std::vector<StressedSection>& sections, F
       if (!takes_part(of.stress->forms[f], figure)) continue;
       Told one{&of, &of.stress->forms[f], number_of(bench, of, f, figure), {}};
       one.assessment = assess(one.number, bench.limits.at(limit), Side::above);
+      if (lacks_band(bench, *one.form)) one.assessment.level = Level::cannot_tell;  // a pair's stress without its band tells no level
       const bool worse = !told.known() || one.assessment.level < told.assessment.level ||
                          (one.assessment.level == told.assessment.level && one.number.nominal > told.number.nominal);
       if (worse) told = one;
@@ -120,6 +126,7 @@ Finding finding_of(const Bench& bench, const PieceCase& piece, const Told& told,
   if (number.low && number.high)
     sentence +=
         ' ' + bench.say("findings.stress.band", {{"low", megapascals(bench, *number.low)}, {"high", megapascals(bench, *number.high)}});
+  if (lacks_band(bench, *told.form)) sentence += ' ' + bench.say("findings.stress.no_band");
   if (told.form->interval && !told.of->stress->settled) sentence += ' ' + bench.say("findings.stress.unsettled");
   if (open) {
     sentence += ' ' + bench.say("findings.stress.settle", {{"measurement", bench.say(measurement_of(number.widest))}});
@@ -127,6 +134,7 @@ Finding finding_of(const Bench& bench, const PieceCase& piece, const Told& told,
   }
   Finding finding =
       judged(bench, Aspect::cooling, piece.here->piece, number, limit, Side::above, std::move(sentence), maker_says(bench, number));
+  finding.level = told.assessment.level;
   finding.where = told.of->stress->section;
   if (open) finding.change = bench.say("findings.stress.measure");
   return finding;

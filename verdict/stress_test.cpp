@@ -163,6 +163,18 @@ TEST(Stress, WithoutABandIsNotFinal) {
   EXPECT_EQ(found.sentence.find("may be"), std::string::npos);
 }
 
+TEST(Stress, WithoutABandWhereBandsWereAskedForTellsNoLevel) {
+  for (const double stays_MPa : {2.0, 25.0}) {
+    firing::Rehearsal made = made_up({stays_MPa, 1, 30, 12, 3});
+    section(made).carried_in = true;
+    section(made).forms[0].interval.reset();
+    const Finding found = finding(made, Aspect::cooling);
+    EXPECT_EQ(found.level, Level::cannot_tell);
+    EXPECT_FALSE(found.band_follows);
+    EXPECT_NE(found.sentence.find("no level is told"), std::string::npos) << found.sentence;
+  }
+}
+
 TEST(Stress, NotAskedForIsNotToldOf) {
   firing::Rehearsal made = made_up({25, 12, 30, 22, 3});
   made.firing.pieces[0].stress.clear();

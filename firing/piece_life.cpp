@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "firing/column.h"
+#include "firing/frame_sag.h"
 #include "firing/material_physics.h"
 #include "firing/stress_of_firing.h"
 #include "physics/edges.h"
@@ -327,6 +328,7 @@ PieceLife live(const trade::Piece& piece, trade::PlaceOnTray place, const Stock&
   result.peak_chamber_C = *std::max_element(chamber.chamber_C.begin(), chamber.chamber_C.end());
 
   if (detail == Detail::drying) return life;
+  result.frame_sag = frame_sag(piece, stock, times_s, result.sections);
   const std::vector<double> pressure_Pa = read_off(chamber.time_s, chamber.pressure_Pa, times_s);
   const std::vector<Point> points = points_of(piece, stock, &start);
   for (std::size_t i = 0; i < points.size(); ++i) {

@@ -111,6 +111,13 @@ struct Comparison {
   double hold_of_maker_s = 0;
 };
 
+/// Upper bound of how far the metal frame of a span sinks under its own weight.
+struct FrameSag {
+  double span_mm = 0;             ///< from the middle of the first tooth to that of the last
+  double radius_mm = 0;           ///< of the thinnest solid metal, taken as round all along
+  std::optional<double> most_um;  ///< of the middle; absent where the alloy may begin to melt
+};
+
 struct PieceResult {
   std::string piece;
   trade::PlaceOnTray place{};
@@ -120,6 +127,7 @@ struct PieceResult {
   int deciding_point = -1;  ///< index into points: least deciding quantity
   double deciding_least = 0, deciding_greatest = 0;
   std::vector<SectionStress> stress;  ///< one a section; empty where stress was not asked for
+  std::optional<FrameSag> frame_sag;  ///< of three units or more on metal with a solid section of it
 };
 
 /// One firing computed: chamber, pieces, moments. `tray_known` false: heat is drawn as a band and cannot be judged.

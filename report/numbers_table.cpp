@@ -147,6 +147,10 @@ void Rows::add_pores() {
       }));
   put("table.grain",
       of_point([this](const firing::PointResult& point) { return point.curve ? Text(numbers_.micrometres(point.grain_um)) : Text(); }));
+  put("table.frame_sag", [this](const PieceResult& piece) -> Text {
+    if (!piece.frame_sag || !piece.frame_sag->most_um) return std::nullopt;
+    return numbers_.micrometres(*piece.frame_sag->most_um);
+  });
 }
 
 void Rows::add_stress() {

@@ -156,6 +156,7 @@ Json end_state(const Rehearsal& rehearsal, const PieceResult& piece, const trade
               {"crystal_um", nullptr},
               {"relative_density", nullptr},
               {"grain_um", nullptr},
+              {"frame_sag_most_um", nullptr},
               {"stress", nullptr}};
   if (!rehearsal.tray_known) return end;
   end["water_left_g"] = water_left(piece);
@@ -173,6 +174,7 @@ Json end_state(const Rehearsal& rehearsal, const PieceResult& piece, const trade
     end["relative_density"] = number(point->sintered_density, "relative_density");
     end["grain_um"] = number(point->grain_um, "grain_um");
   }
+  if (piece.frame_sag) end["frame_sag_most_um"] = number(piece.frame_sag->most_um, "frame_sag_most_um");
   if (!piece.stress.empty()) end["stress"] = stress_json(piece.stress, reader);
   return end;
 }
@@ -197,7 +199,7 @@ Json unknown_piece(const std::string& piece) {
   for (const char* key : {"quantity", "shift_K", "shift_low_K", "shift_high_K", "hold_s", "hold_low_s", "hold_high_s"})
     out["compared"][key] = nullptr;
   for (const char* key : {"water_left_g", "porosity_percent", "heat_work", "rounding_um", "crystallised_fraction", "crystal_um",
-                          "relative_density", "grain_um", "stress"})
+                          "relative_density", "grain_um", "frame_sag_most_um", "stress"})
     out["end"][key] = nullptr;
   return out;
 }

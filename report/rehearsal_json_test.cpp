@@ -37,8 +37,8 @@ const Keys reference_keys = {"tray", "assumptions"};
 const Keys piece_keys = {"piece", "peak_C", "compared", "end"};
 const Keys peak_keys = {"display", "chamber", "surface", "core"};
 const Keys compared_keys = {"quantity", "shift_K", "shift_low_K", "shift_high_K", "hold_s", "hold_low_s", "hold_high_s"};
-const Keys end_keys = {"water_left_g", "porosity_percent", "heat_work", "rounding_um", "crystallised_fraction",
-                       "crystal_um",   "relative_density", "grain_um",  "stress"};
+const Keys end_keys = {"water_left_g", "porosity_percent", "heat_work", "rounding_um",       "crystallised_fraction",
+                       "crystal_um",   "relative_density", "grain_um",  "frame_sag_most_um", "stress"};
 const Keys moment_keys = {"what", "piece", "at_s", "display_C"};
 const Keys finding_keys = {"aspect", "aspect_words", "level", "level_words", "band_follows", "piece",   "sentence", "number", "unit",
                            "low",    "high",         "limit", "limit_from",  "change",       "advised", "where",    "explain"};

@@ -5,7 +5,7 @@
 namespace heatwork::trade {
 namespace {
 
-constexpr std::array<PropertyName, 60> materials{{
+constexpr std::array<PropertyName, 62> materials{{
     {"density", "kg/m3", 100, 25000, "of the pore-free solid"},
     {"conductivity_at_25_C", "W/(m K)", 0.01, 500, "of the dense solid; linear to 600 °C, constant beyond"},
     {"conductivity_at_600_C", "W/(m K)", 0.01, 500, "of the dense solid; constant above 600 °C"},
@@ -64,6 +64,8 @@ constexpr std::array<PropertyName, 60> materials{{
     {"relaxation_nonlinearity", "", 0, 1, "share of the clock of relaxation that follows the temperature, the rest the structure", true},
     {"leucite_share", "", 0, 1, "leucite by volume as delivered"},
     {"solidus", "°C", 300, 2000, "of an alloy"},
+    {"self_diffusion_at_solidus", "µm2/s", 0.0001, 10, "of the atoms of an alloy, for the sag of a frame"},
+    {"grain_diameter", "µm", 1, 10000, "of the cast alloy"},
     {"silver_share", "%", 0, 100, "of an alloy, by mass"},
     {"copper_share", "%", 0, 100, "of an alloy, by mass"},
 }};

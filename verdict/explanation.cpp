@@ -16,8 +16,11 @@ Explanation explanation_of(Aspect aspect) {
     case Aspect::panel:
     case Aspect::instruction:
     case Aspect::entry:
-    case Aspect::frame:
       return {"judgement", "", chosen_here};
+    case Aspect::frame:
+      return {
+          "frame-sag", "(frame-sag.2) w = 5 q L^4 / (384 I)",
+          "A. M. Brown, M. F. Ashby, Acta Metall. 28 (1980) 1085-1101 (brown-ashby-1980), from memory; the margin is a choice of ours."};
     case Aspect::refiring:
       return {"judgement", "",
               "S. Nagasawa et al., Biomed. Mater. Eng. 11 (2001) 185 (nagasawa-2001): pores persist through further firings."};

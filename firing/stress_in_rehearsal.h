@@ -19,8 +19,8 @@ CooledPieces add_stress(const FiringSetup& setup, const Stock& stock, const phys
                         FiringResult& result);
 
 /// Adds to the firing that was computed the bounds over the ranges of the materials, and to the section of each piece with the most tension
-/// what another cooling would do; both are taken from the cache of stress where they stand there. Errors: Stopped. theory:
-/// (stress-judgement.6)
+/// what another cooling would do; both are taken from the cache of stress where they stand there. Errors: Stopped.
+/// theory: (stress-judgement.6)
 void complete_stress(const ChamberConditions& conditions, const CooledPieces& cooled, const RehearseOptions& options, Rehearsal& rehearsal);
 
 }  // namespace heatwork::firing

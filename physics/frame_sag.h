@@ -10,10 +10,11 @@ struct CastAlloy {
   double grain_m = 0;
 };
 
-/// Rate of strain per tension at small stress: atoms move through grains and along their boundaries. Both fall off below the solidus as
-/// slowly, and the boundaries are as fast, as in any of the close-packed pure metals that were looked at below their melting points, so
-/// that it is an upper bound where the values of the alloy are. [1/(Pa s)] Range: all > 0, temperature from 300 K to the solidus; throws
-/// std::domain_error beyond. source: brown-ashby-1980, frost-ashby-1982 (both from memory) theory: (frame-sag.1)
+/// Rate of strain per tension at small stress, by diffusion through grains and along their boundaries. [1/(Pa s)]
+/// Both fall off below the solidus as slowly, and the boundaries are as fast, as in any of the close-packed pure metals that were looked at
+/// below their melting points, so that it is an upper bound where the values of the alloy are.
+/// Range: all > 0, temperature from 300 K to the solidus; throws std::domain_error beyond. source: brown-ashby-1980, frost-ashby-1982 (both
+/// from memory) theory: (frame-sag.1)
 double diffusional_creep_per_Pa_s(double temperature_K, const CastAlloy& alloy);
 
 /// A round rod carried at both ends.

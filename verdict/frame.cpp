@@ -38,7 +38,7 @@ std::string told_of_span(const Bench& bench, const PieceCase& piece) {
                         {{"units", told},
                          {"span", bench.number(sag->span_mm)},
                          {"diameter", bench.number(2 * sag->radius_mm, 1)},
-                         {"sag", *sag->most_um < 1 ? bench.say("findings.frame.below_1") : bench.rounded(*sag->most_um)}});
+                         {"sag", *sag->most_um < 1 ? bench.say("findings.frame.below_one") : bench.rounded(*sag->most_um)}});
 }
 
 /// How far it stays below its solidus.

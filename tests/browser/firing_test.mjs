@@ -83,8 +83,8 @@ test("heat stands while stress is computed, and the stress of values typed over 
   assert.match(await page.textContent(".standing"), /stress follows/i);
   assert.match(await strip(), /stress is still being computed/);
   await page.waitForSelector('.findings :text("951 °C")');
-  await page.fill(TOP, "917 °C");
-  await page.waitForSelector('.findings :text("917 °C")');
+  await page.fill(TOP, "967 °C");
+  await page.waitForSelector('.findings :text("967 °C")');
   await page.evaluate(() => {
     const told = (window.toldOfStress = []);
     const look = () => {

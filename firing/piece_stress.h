@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -41,7 +42,12 @@ struct SectionStressState {
   std::string section;
   bool must_melt = false;  ///< something was laid on: it is free of stress only once its glasses have become liquid
   std::vector<FormStressState> forms;
-  bool operator==(const SectionStressState&) const = default;
+  /// What it was cooled through since its glasses were liquid, for the bounds of what comes next; nullptr where that is not known. It
+  /// follows from the same firings as the states do, and is no part of what makes two alike.
+  std::shared_ptr<const std::vector<physics::EarlierCooling>> cooled_through;
+  bool operator==(const SectionStressState& other) const {
+    return section == other.section && must_melt == other.must_melt && forms == other.forms;
+  }
 };
 
 /// How stresses move when the program cools otherwise; all else as it is. [Pa]

@@ -217,7 +217,7 @@ class ByInputs {
 /// States of the pieces after a firing.
 class StateCache : public ByInputs<std::vector<PieceState>> {
  public:
-  explicit StateCache(std::size_t most = 1000) : ByInputs(most) {}
+  explicit StateCache(std::size_t most = 200) : ByInputs(most) {}
 };
 
 /// Stress of the sections of each piece with traces, bounds and levers: the longest part of a rehearsal.

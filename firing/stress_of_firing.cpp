@@ -188,6 +188,21 @@ double error_Pa(const CooledSection& cooled, const FormCase& form, const physics
   return physics::told_error_Pa(fine, second.run(rougher).back());
 }
 
+/// What was carried in was cooled through, and this cooling; nullptr where the former is not known.
+std::shared_ptr<const std::vector<physics::EarlierCooling>> cooled_through(const CooledSection& cooled) {
+  std::vector<physics::EarlierCooling> through;
+  if (cooled.carried != nullptr) {
+    if (cooled.carried->cooled_through == nullptr) return nullptr;
+    through = *cooled.carried->cooled_through;
+  }
+  physics::EarlierCooling& last = through.emplace_back();
+  for (const FormCase& form : cooled.forms) last.forms.push_back(form.of);
+  last.layers = cooled.bonded.layers;
+  last.start_K = cooled.started_C + physics::zero_celsius_K;
+  last.course = cooled.course;
+  return std::make_shared<const std::vector<physics::EarlierCooling>>(std::move(through));
+}
+
 FormStress form_stress(const CooledSection& cooled, const FormCase& form, bool traces, std::vector<double>& time_s,
                        std::vector<double>& state) {
   FormStress told;
@@ -260,7 +275,7 @@ SectionStress stress_of(const CooledSection& cooled, bool traces, SectionStressS
   told.carried_in = cooled.carried != nullptr;
   told.opened_at_C = cooled.opened_at_C;
   told.cooling_K_per_s = cooled.cooling_K_per_s;
-  SectionStressState left{cooled.section, false, {}};
+  SectionStressState left{cooled.section, false, {}, end != nullptr ? cooled_through(cooled) : nullptr};
   try {
     for (const FormCase& form : cooled.forms) {
       std::vector<double> state;
@@ -285,7 +300,12 @@ std::vector<physics::LayerCooling> stress_in_form(const CooledSection& cooled, c
 }
 
 void add_bounds(const CooledSection& cooled, unsigned workers, const std::function<void()>& go_on, SectionStress& stress) {
-  if (stress.forms.empty() || cooled.carried != nullptr) return;  // a carried state belongs to the materials as they are
+  if (stress.forms.empty()) return;
+  std::span<const physics::EarlierCooling> before;
+  if (cooled.carried != nullptr) {
+    if (cooled.carried->cooled_through == nullptr) return;  // its state belongs to the materials as they are
+    before = *cooled.carried->cooled_through;
+  }
   std::vector<physics::SectionCase> forms;
   std::vector<std::size_t> judged;
   for (std::size_t f = 0; f < cooled.forms.size(); ++f) {
@@ -302,7 +322,7 @@ void add_bounds(const CooledSection& cooled, unsigned workers, const std::functi
   physics::StressBounds bounds;
   try {
     bounds = physics::stress_bounds(forms, cooled.bonded.layers, cooled.bonded.ranges, cooled.started_C + physics::zero_celsius_K,
-                                    cooled.course, {}, {3.0, 7, 4}, parts);
+                                    cooled.course, {}, {3.0, 7, 4}, parts, before);
   } catch (const std::domain_error& impossible) {  // at an end of a range no such glass can be
     stress.remarks.push_back(fmt::format("What the ranges of its materials do to the stress is not computed. {}", impossible.what()));
     return;
@@ -322,13 +342,18 @@ std::vector<SectionStressState> carried_stress_states(const trade::Piece& was, c
     if (before == was.sections.end() || state == states.end()) continue;
     const StressLayers old = stress_layers(*before, was_stock), now = stress_layers(section, stock);
     if (!old.missing.empty() || !now.missing.empty()) continue;
-    SectionStressState next{section.name, state->must_melt, {}};
+    SectionStressState next{section.name, state->must_melt, {}, nullptr};
     std::vector<physics::LayerOrigin> origins(now.layers.size());
     for (std::size_t l = 0; l < now.layers.size(); ++l) {
       const bool same = l < old.layers.size() && old.materials[l] == now.materials[l];
       if (same) origins[l].was = l;
       const double more_m = same ? now.layers[l].heat.thickness_m - old.layers[l].heat.thickness_m : 1;
       next.must_melt = next.must_melt || more_m > 1e-9;
+    }
+    if (state->cooled_through != nullptr && !next.must_melt) {
+      std::vector<physics::EarlierCooling> through = *state->cooled_through;
+      through.back().origins = origins;
+      next.cooled_through = std::make_shared<const std::vector<physics::EarlierCooling>>(std::move(through));
     }
     try {
       for (const FormCase& form : forms_of(is, section)) {

@@ -74,6 +74,37 @@ std::vector<StressLayer> layers_at(std::span<const StressLayer> layers, const Gl
   return out;
 }
 
+double radius_in_m(std::span<const SectionCase> forms, StressForm form) {
+  const auto found = std::find_if(forms.begin(), forms.end(), [&](const SectionCase& one) { return one.form == form; });
+  if (found == forms.end()) throw std::domain_error("What earlier coolings left is not known for this form.");
+  return found->inner_radius_m;
+}
+
+// One member of a set: the section in one form through all it is put through, its glass at the same shares of its ranges all along.
+class Member {
+ public:
+  Member(StressForm form, const StressAccuracy& accuracy) : form_(form), accuracy_(accuracy) {}
+  CoolingReport cool(double radius_m, std::vector<StressLayer> layers, double start_K, const CoolingCourse& course) {
+    CoolingStress piece(form_, radius_m, layers, start_K, accuracy_);
+    if (!state_.empty()) piece.resume(state_);
+    CoolingReport last = piece.run(course).back();
+    state_ = piece.state();
+    radius_m_ = radius_m;
+    layers_ = std::move(layers);
+    return last;
+  }
+  void change(double radius_m, std::span<const StressLayer> layers, std::span<const LayerOrigin> origins) {
+    if (!origins.empty()) state_ = carried_stress({form_, radius_m_, layers_, accuracy_, state_}, radius_m, layers, origins, accuracy_);
+  }
+
+ private:
+  StressForm form_;
+  StressAccuracy accuracy_;
+  double radius_m_ = 0.0;
+  std::vector<StressLayer> layers_;
+  std::vector<double> state_;
+};
+
 // Of values that rise.
 double quantile(const std::vector<double>& values, double share) {
   const double place = share * static_cast<double>(values.size() - 1);
@@ -179,12 +210,20 @@ void in_turn(std::size_t count, const std::function<void(std::size_t)>& part) {
 
 StressBounds stress_bounds(std::span<const SectionCase> forms, std::span<const StressLayer> layers, const GlassRanges& ranges,
                            double start_K, const CoolingCourse& course, const SetSize& size, const StressAccuracy& accuracy,
-                           const Parts& parts) {
+                           const Parts& parts, std::span<const EarlierCooling> before) {
   check(forms, layers, ranges, size);
   const References references(layers[ranges.layer].glass->relaxing, ranges);
+  for (const EarlierCooling& leg : before) check(leg.forms, leg.layers, ranges, size);
   const auto cooled = [&](const SectionCase& one, const std::array<double, inputs>& share) {
-    const auto at = layers_at(layers, ranges, references, share);
-    return CoolingStress(one.form, one.inner_radius_m, at, start_K, accuracy).run(course).back();
+    Member member(one.form, accuracy);
+    for (std::size_t i = 0; i < before.size(); ++i) {
+      const EarlierCooling& leg = before[i];
+      member.cool(radius_in_m(leg.forms, one.form), layers_at(leg.layers, ranges, references, share), leg.start_K, leg.course);
+      const bool last = i + 1 == before.size();
+      member.change(last ? one.inner_radius_m : radius_in_m(before[i + 1].forms, one.form),
+                    layers_at(last ? layers : std::span<const StressLayer>(before[i + 1].layers), ranges, references, share), leg.origins);
+    }
+    return member.cool(one.inner_radius_m, layers_at(layers, ranges, references, share), start_K, course);
   };
   StressBounds out;
   std::vector<Told> told(forms.size());

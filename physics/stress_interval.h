@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "physics/cooling_stress.h"
+#include "physics/stress_carry.h"
 
 namespace heatwork::physics {
 
@@ -32,6 +33,15 @@ enum class UncertainInput { expansion, liquid_expansion, activation, transition 
 struct SectionCase {
   StressForm form = StressForm::plate_flat;
   double inner_radius_m = 0.0;
+};
+
+/// What a section has been cooled through before, in each of its forms, and how the bench left it for what comes next [m, K].
+struct EarlierCooling {
+  std::vector<SectionCase> forms;
+  std::vector<StressLayer> layers;
+  double start_K = 0.0;
+  CoolingCourse course;
+  std::vector<LayerOrigin> origins;  ///< of the layers that come next; empty: the same, as they were
 };
 
 /// Central 90 % of a set, and its middle [Pa].
@@ -73,11 +83,12 @@ using Parts = std::function<void(std::size_t count, const std::function<void(std
 /// One after the other. source: chosen-here
 void in_turn(std::size_t count, const std::function<void(std::size_t)>& part);
 
-/// Bounds of the stresses of one cooling over the ranges; the same however the parts are done. Range: the open layer is a glass; no range
-/// has its ends the wrong way round. source: chosen-here. Throws std::domain_error with one sentence.
-/// theory: (cooling-stress.15) (cooling-stress.16)
+/// Bounds of the stresses of one cooling over the ranges; the same however the parts are done. Where coolings came before it, each member
+/// of the set goes through all of them, the first from a liquid. Range: the open layer is a glass; no range has its ends the wrong way
+/// round. source: chosen-here. Throws std::domain_error with one sentence. theory: (cooling-stress.15) (cooling-stress.16)
 StressBounds stress_bounds(std::span<const SectionCase> forms, std::span<const StressLayer> layers, const GlassRanges& ranges,
                            double start_K, const CoolingCourse& course, const SetSize& size = {},
-                           const StressAccuracy& accuracy = {3.0, 7, 4}, const Parts& parts = in_turn);
+                           const StressAccuracy& accuracy = {3.0, 7, 4}, const Parts& parts = in_turn,
+                           std::span<const EarlierCooling> before = {});
 
 }  // namespace heatwork::physics

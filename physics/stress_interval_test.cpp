@@ -123,6 +123,33 @@ TEST(StressInterval, IsTheSameHoweverItsPartsAreDone) {
   }
 }
 
+TEST(StressInterval, OfACoolingInTwoIsThatOfOne) {
+  GlassRanges ranges = known();
+  ranges.expansion_per_K = {-0.5e-6, 0.5e-6};
+  ranges.liquid_ratio = {2.5, 3.5};
+  CoolingCourse whole = course();
+  whole.profile = SectionProfile{{0, 1e-3, 2.2e-3}, {0, 60, 200}, {1100, 1090, 1080, 800, 790, 780, 500, 500, 500}, {}, {60}};
+  whole.from_liquid = true;
+  EarlierCooling first{forms, layers, 1100, whole, {}};
+  first.course.inner.reset();
+  first.course.outer.reset();
+  first.course.profile = SectionProfile{{0, 1e-3, 2.2e-3}, {0, 60}, {1100, 1090, 1080, 800, 790, 780}, {}, {}};
+  CoolingCourse rest = whole;
+  rest.from_liquid = false;
+  rest.profile = SectionProfile{{0, 1e-3, 2.2e-3}, {60, 200}, {800, 790, 780, 500, 500, 500}, {}, {}};
+  const SetSize size{3, 16, 16, 1e6};
+  const StressBounds one = stress_bounds(forms, layers, ranges, 1100, whole, size);
+  const StressBounds two = stress_bounds(forms, layers, ranges, 800, rest, size, {3.0, 7, 4}, in_turn, {&first, 1});
+  for (std::size_t f = 0; f < forms.size(); ++f) {
+    constexpr std::size_t highest = 4;
+    EXPECT_NEAR(two.forms[f].layers[1][highest].low_Pa, one.forms[f].layers[1][highest].low_Pa, 2e4);
+    EXPECT_NEAR(two.forms[f].layers[1][highest].high_Pa, one.forms[f].layers[1][highest].high_Pa, 2e4);
+    EXPECT_GT(one.forms[f].layers[1][highest].high_Pa - one.forms[f].layers[1][highest].low_Pa, 2e6);
+  }
+  first.forms.clear();
+  EXPECT_THROW((void)stress_bounds(forms, layers, ranges, 800, rest, size, {3.0, 7, 4}, in_turn, {&first, 1}), std::domain_error);
+}
+
 std::string refusal(const GlassRanges& ranges, const SetSize& size = {}, const std::vector<SectionCase>& of = forms) {
   try {
     static_cast<void>(stress_bounds(of, layers, ranges, 1123, course(), size));

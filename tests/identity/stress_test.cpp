@@ -107,6 +107,41 @@ TEST(Stress, OfAColdFiringIsThatOfTheOneBefore) {
   }
 }
 
+TEST(Stress, OfAColdFiringHasTheBoundsOfTheOneBefore) {
+  RehearseOptions bounded = with_stress();
+  bounded.inputs = &inputs();
+  const Rehearsal fired = rehearse(crown(), bounded);
+  trade::ResolvedFiring again = dried_again();
+  again.earlier = {crown()};
+  const Rehearsal dried = rehearse(again, bounded);
+  for (std::size_t s = 0; s < 2; ++s) {
+    const SectionStress& before = fired.firing.pieces[0].stress[s];
+    const SectionStress& after = dried.firing.pieces[0].stress[s];
+    ASSERT_TRUE(after.carried_in) << after.not_computed;
+    EXPECT_TRUE(after.settled);
+    for (std::size_t f = 0; f < after.forms.size(); ++f) {
+      ASSERT_EQ(after.forms[f].interval.has_value(), before.forms[f].interval.has_value());
+      if (!after.forms[f].interval) continue;
+      const physics::StressInterval& was = before.forms[f].interval->layers[1][4];
+      const physics::StressInterval& is = after.forms[f].interval->layers[1][4];
+      EXPECT_NEAR(is.low_Pa, was.low_Pa, 0.5e6) << word(after.forms[f].form);
+      EXPECT_NEAR(is.high_Pa, was.high_Pa, 0.5e6) << word(after.forms[f].form);
+      EXPECT_GT(is.high_Pa - is.low_Pa, 5e6) << "a class is known no better for having been dried";
+    }
+  }
+  // Ground thinner in between, the bounds are those of what is left, about the figure itself.
+  for (trade::Section& section : again.pieces[0].sections)
+    section.layers.back().thickness.value = quantity::Length::si(0.8 * section.layers.back().thickness.value.si());
+  const Rehearsal ground = rehearse(again, bounded);
+  for (const SectionStress& section : ground.firing.pieces[0].stress)
+    for (const FormStress& form : section.forms) {
+      if (form.remark_only) continue;
+      ASSERT_TRUE(form.interval);
+      EXPECT_LT(form.interval->layers[1][4].low_Pa, form.layers[1].highest_hoop_Pa);
+      EXPECT_GT(form.interval->layers[1][4].high_Pa, form.layers[1].highest_hoop_Pa);
+    }
+}
+
 TEST(Stress, ReplayedIsTheStateThatWasStored) {
   trade::ResolvedFiring again = dried_again();
   again.earlier = {crown()};

@@ -119,15 +119,25 @@ void CoolingBalance::add_layer(std::size_t l, const CoolingLayer& k) {
       load_[i] -= w * (radial_i * radial + hoop_i * around);
       if (!sphere) system_.at(last, i) += w * lame * (radial_i + hoop_i);
     };
+    const std::size_t begin = base == 0 ? 1 : 0;
+    const double* const slope = &points.derivative[q * count];
     add(0, 1.0, 1.0, 0, 1.0, 1.0);
     load(0, 1.0, 1.0);
-    for (std::size_t i = base == 0 ? 1 : 0; i < count; ++i) {
-      const double radial_i = points.derivative[q * count + i] * scale, hoop_i = i == q ? away : 0.0;
+    for (std::size_t i = begin; i < count; ++i) {
+      const double radial_i = slope[i] * scale, hoop_i = i == q ? away : 0.0;
       load(base + i, radial_i, hoop_i);
       add(base + i, radial_i, hoop_i, 0, 1.0, 1.0);
-      for (std::size_t j = base == 0 ? 1 : 0; j <= i; ++j)
-        add(base + i, radial_i, hoop_i, base + j, points.derivative[q * count + j] * scale, j == q ? away : 0.0);
     }
+    // Radial on radial, all with all; hoops are those of the point itself alone.
+    const double stiff = w * main * scale * scale, crossed = w * cross * scale * away;
+    for (std::size_t i = begin; i < count; ++i) {
+      double* const row = &system_.at(base + i, base);
+      const double by = stiff * slope[i];
+      for (std::size_t j = begin; j <= i; ++j) row[j] += by * slope[j];
+    }
+    for (std::size_t i = begin; q >= begin && i < count; ++i)
+      system_.at(base + std::max(i, q), base + std::min(i, q)) += (i == q ? 2.0 : 1.0) * crossed * slope[i];
+    if (q >= begin) system_.at(base + q, base + q) += w * hoop * away * away;
     if (!sphere) {
       system_.at(last, last) += w * main;
       load_[last] -= w * (-k.held_1[q] - k.held_2[q] + rest);

@@ -87,7 +87,9 @@ std::string one_of(const std::vector<std::string>& words) {
 Deed deed_of(const CLI::App& app, Chosen& chosen) {
   const CLI::App& at = innermost(app);
   const Chosen::Of& verb = chosen.of(at);
-  for (const Check& check : verb.checks) {
+  std::vector<Check> checks = chosen.of(app).checks;  // what stands before the verb holds for every verb
+  if (&at != &app) checks.insert(checks.end(), verb.checks.begin(), verb.checks.end());
+  for (const Check& check : checks) {
     if (const std::string wrong = check(); !wrong.empty()) refuse(path_of(app), wrong);
   }
   if (&at == &app) refuse("", fmt::format("one of these is missing: {}", fmt::join(known_words(app, false), ", ")));

@@ -44,11 +44,20 @@ std::string either(const std::vector<std::string>& words) {
   return out;
 }
 
+/// A range in signs, the same in every language.
+std::string range_in_signs(const Field& field) {
+  const bool low = std::isfinite(field.at_least), high = std::isfinite(field.at_most);
+  if (low && high && !field.above)
+    return fmt::format(" {} … {}{}", json_number(field.at_least), json_number(field.at_most), unit_after(field));
+  std::string out;
+  if (low || field.above) out += fmt::format(" {} {}{}", field.above ? ">" : "≥", json_number(low ? field.at_least : 0), unit_after(field));
+  if (high) out += fmt::format(" ≤ {}{}", json_number(field.at_most), unit_after(field));
+  return out.empty() ? unit_after(field) : out;
+}
+
 std::string columns(const Field& field) {
   std::string out;
-  for (const Field& part : field.parts) {
-    out += (out.empty() ? "" : ", ") + std::string(part.name) + range(part);
-  }
+  for (const Field& part : field.parts) out += (out.empty() ? "" : ", ") + std::string(part.name) + range_in_signs(part);
   return out;
 }
 

@@ -144,6 +144,18 @@ Settings settings_of(const Variables& variables) {
   return read_settings(file, read_whole(file));
 }
 
+std::string language_of_settings(const Variables& variables) {
+  try {
+    const std::string file = settings_file(variables);
+    const Node root = trade::parse_toml(trade::source_of(file, read_whole(file)));
+    const Node* settings = root.find("settings");
+    const Node* said = settings == nullptr ? nullptr : settings->find("language");
+    return said == nullptr ? "" : said->text;
+  } catch (const std::exception&) {  // what is wrong there is told by whoever needs the settings
+    return "";
+  }
+}
+
 std::string data_folder(const Variables& variables) {
   return folder_of(variables, "XDG_DATA_HOME", ".local/share", "/var/lib/heatwork");
 }

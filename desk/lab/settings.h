@@ -30,6 +30,9 @@ Settings read_settings(std::string_view source_name, std::string_view text);
 /// Those of this machine; nothing is set where there is no file. Errors: trade::Mistake; Failure cannot_read.
 Settings settings_of(const Variables& variables);
 
+/// The language that the settings of this machine name, whatever else may be wrong with them; "" where they name none or cannot be read.
+std::string language_of_settings(const Variables& variables);
+
 /// Where this machine keeps what is its own: $XDG_DATA_HOME/heatwork, else ~/.local/share/heatwork, else (a service without a home)
 /// /var/lib/heatwork.
 std::string data_folder(const Variables& variables);

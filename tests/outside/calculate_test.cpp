@@ -1,6 +1,7 @@
 // One number into one model, through the real binary.
 #include <gtest/gtest.h>
 
+#include <filesystem>
 #include <nlohmann/json.hpp>
 #include <regex>
 
@@ -21,6 +22,13 @@ void expect_refused(const std::string& name, const std::string& input, const std
   EXPECT_EQ(ended.code, 2) << input;
   EXPECT_EQ(ended.out, "") << input;
   EXPECT_EQ(ended.err, sentence + "\n") << input;
+  const Ended german = run({"--language", "de", "calculate", name, "-"}, {.input = input});
+  EXPECT_EQ(german.code, 2) << input;
+  EXPECT_NE(german.err, ended.err) << "no German for: " << sentence;
+}
+
+std::string refused_in_german(const std::string& name, const std::string& input) {
+  return run({"--language", "de", "calculate", name}, {.input = input}).err;
 }
 
 std::string firing_S(const std::string& top, const std::string& top_s, const std::string& end_s, const std::string& pressure) {
@@ -157,6 +165,40 @@ TEST(Calculate, BadInputIsOneWholeSentence) {
                  "and \"T0_C\".");
   expect_refused("crystallisation", R"({"class": "lithium-disilicate-block", "temperature_history": [[0, 400], [10, 500], [5, 600]]})",
                  "\"temperature_history\"[2][0] is 5 s, but must be above 10 s of the entry before: the list must rise.");
+}
+
+TEST(Calculate, BadInputIsSaidInGermanWhole) {
+  EXPECT_EQ(refused_in_german("standard-atmosphere", R"({"altitude_m": 12000})"),
+            "\"altitude_m\" ist 12000; erlaubt ist eine Zahl von -500 bis 11000 m.\n");
+  EXPECT_EQ(
+      refused_in_german("standard-atmosphere", R"([{"altitude_m": 0}, {"alitude_m": 5}])"),
+      "Eintrag 2 von 2 (Index 1): \"alitude_m\" ist kein Schlüssel von standard-atmosphere (ist \"altitude_m\" gemeint?); die Schlüssel "
+      "sind altitude_m.\n");
+  EXPECT_EQ(refused_in_german("standard-atmosphere", R"({"altitude_m": 1} x)"),
+            "standard input:1:19: hinter dem Ende des JSON-Werts steht noch etwas; dort darf nichts stehen.\n");
+  EXPECT_EQ(
+      refused_in_german("gauge-pressure", R"({"dial": 720, "unit": "mmHg", "altitude_m": 500})"),
+      "gauge-pressure hat hier keine Antwort: Diese Ablesung lässt in dieser Luft gar keinen Druck übrig (-5,3 mbar): Einheit oder Höhe "
+      "ist falsch.\n");
+  EXPECT_EQ(refused_in_german("crystallisation", R"({"class": "lithium-disilicate-block", "temperature_history": [[0, 400]]})"),
+            "\"temperature_history\" hat 1 Einträge; erlaubt ist eine Liste von 2 bis 100000 Zeilen [s -100000000 … 100000000 s, C -273.15 … "
+            "3000 °C], die erste Spalte steigend.\n");
+}
+
+TEST(Calculate, TheSettingSaysInWhichLanguageSomethingIsWrong) {
+  const Folder folder;
+  const Setting setting{.input = R"({"altitude_m": 12000})", .environment = {{"XDG_CONFIG_HOME", folder.at("")}}};
+  std::filesystem::create_directories(folder.at("heatwork"));
+  folder.write("heatwork/settings.toml", "format = 1\n[settings]\nlanguage = \"de\"\n");
+  EXPECT_EQ(run({"calculate", "standard-atmosphere"}, setting).err,
+            "\"altitude_m\" ist 12000; erlaubt ist eine Zahl von -500 bis 11000 m.\n");
+  EXPECT_EQ(run({"--language", "en", "calculate", "standard-atmosphere"}, setting).err,
+            "\"altitude_m\" is 12000, but must be a number from -500 to 11000 m.\n");
+  folder.write("heatwork/settings.toml", "format = 1\n[settings]\nlanguage = \"de\"\nunits = \"kelvin\"\n");
+  const std::string wrong = run({"store", "status"}, setting).err;
+  EXPECT_NE(wrong.find("units ist \"kelvin\"; erlaubt sind \"celsius\" und \"fahrenheit\""), std::string::npos) << wrong;
+  EXPECT_EQ(run({"--language", "latin", "calculate", "--list"}).err,
+            "heatwork calculate: --language is \"latin\", but must be en or de; \"heatwork calculate --help\" shows how it is used.\n");
 }
 
 TEST(Calculate, UnknownNamesAndLaterModelsAreRefused) {

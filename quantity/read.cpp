@@ -3,9 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cctype>
 #include <charconv>
 #include <cmath>
+#include <optional>
 #include <vector>
 
 #include "quantity/unit.h"
@@ -36,6 +38,73 @@ const Kind mass_kind{"a mass", "31 g", {"mg", "g", "kg"}, false};
 const Kind voltage_kind{"a voltage", "230 V", {"V", "mV"}, false};
 const Kind fraction_kind{"a share", "70 %", {"%"}, true};
 const Kind frequency_kind{"a rate per time", "0.004 /s", {"/s", "/min", "/h"}, true};
+
+/// Digits of a power as they are printed, raised: "⁰" to "⁹".
+constexpr std::array<std::string_view, 10> raised{"⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"};
+
+/// Takes one of the texts off the front; which one, or nothing.
+template <std::size_t count>
+std::optional<std::size_t> take_one(std::string_view& text, const std::array<std::string_view, count>& texts) {
+  for (std::size_t i = 0; i < count; ++i) {
+    if (!text.starts_with(texts[i])) continue;
+    text.remove_prefix(texts[i].size());
+    return i;
+  }
+  return std::nullopt;
+}
+
+/// The power at the front of what follows a 10, "^-5" or "⁻⁵", as "-5"; empty where there is none.
+std::string power_in(std::string_view& text) {
+  std::string_view left = text;
+  const bool caret = left.starts_with('^');
+  if (caret) left.remove_prefix(1);
+  constexpr std::array<std::string_view, 4> minus{"-", "−", "⁻", "+"};
+  std::string power;
+  if (const auto sign = caret || left.starts_with("⁻") ? take_one(left, minus) : std::nullopt; sign && *sign < 3) power = "-";
+  const std::size_t before = power.size();
+  if (caret) {
+    while (!left.empty() && left[0] >= '0' && left[0] <= '9') {
+      power += left[0];
+      left.remove_prefix(1);
+    }
+  } else {
+    while (const auto digit = take_one(left, raised)) power += static_cast<char>('0' + *digit);
+  }
+  if (power.size() == before) return {};
+  text = left;
+  return power;
+}
+
+/// "2·10⁻⁷ /s" and "2 x 10^-7 /s" with the power as programs write it, "2e-7 /s".
+std::string with_plain_power(std::string_view typed) {
+  std::string_view after;
+  std::string power;
+  std::size_t ten = typed.find("10");
+  for (; ten != std::string_view::npos; ten = typed.find("10", ten + 1)) {
+    after = typed.substr(ten + 2);
+    power = power_in(after);
+    if (!power.empty()) break;
+  }
+  if (power.empty()) return std::string(typed);
+  std::string_view before = typed.substr(0, ten);
+  const auto without_blanks = [&] {
+    while (before.ends_with(' ')) before.remove_suffix(1);
+  };
+  without_blanks();
+  if (before.empty() || before == "-" || before == "+" || before == "−") return fmt::format("{}1e{}{}", before, power, after);
+  for (const std::string_view times : {"·", "×", "*", "x"}) {
+    if (!before.ends_with(times)) continue;
+    before.remove_suffix(times.size());
+    without_blanks();
+    return fmt::format("{}e{}{}", before, power, after);
+  }
+  return std::string(typed);
+}
+
+/// What was typed in the plain spelling that is read.
+std::string plainly(std::string_view typed) {
+  return plain_spelling(with_plain_power(typed));
+}
 
 /// What is quoted back is kept short and free of characters that would upset a terminal.
 std::string quoted(std::string_view typed) {
@@ -145,7 +214,7 @@ std::string unit_mistake(std::string_view typed, std::string_view unit, const Ki
 
 /// Number times unit, in SI, where the unit has the dimension of the kind's first one.
 Reading<double> read_si(std::string_view typed, const Kind& kind) {
-  const std::string plain = plain_spelling(typed);
+  const std::string plain = plainly(typed);
   const auto number = leading_number(plain, typed, allowed(kind));
   if (!number) return make_unexpected(number.error());
   const auto unit = read_unit(number->rest);
@@ -224,7 +293,7 @@ std::string_view strip_suffix(std::string_view text, std::string_view suffix, bo
 
 template <>
 Reading<Temperature> read(std::string_view typed) {
-  const std::string plain = plain_spelling(typed);
+  const std::string plain = plainly(typed);
   const auto number = leading_number(plain, typed, allowed(temperature_kind));
   if (!number) return make_unexpected(number.error());
   const std::string_view unit = number->rest;
@@ -240,7 +309,7 @@ Reading<Temperature> read(std::string_view typed) {
 
 template <>
 Reading<Duration> read(std::string_view typed) {
-  const std::string plain = plain_spelling(typed);
+  const std::string plain = plainly(typed);
   if (plain.empty()) return make_unexpected(not_a_number(plain, allowed(duration_kind)));
   if (plain.find(':') != std::string::npos) return read_clock(typed, plain);
   return read_parts(typed, plain);
@@ -294,7 +363,7 @@ Reading<Frequency> read(std::string_view typed) {
 Reading<Pressure> read_pressure(std::string_view typed, std::optional<Pressure> ambient) {
   bool below = false;
   bool absolute = false;
-  const std::string plain = plain_spelling(typed);
+  const std::string plain = plainly(typed);
   std::string_view text = strip_suffix(plain, "below ambient", below);
   text = strip_suffix(text, "absolute", absolute);
   below = below || (!absolute && text.ends_with("Hg"));
@@ -320,7 +389,7 @@ Reading<double> read_in(std::string_view typed, std::string_view unit, std::stri
 }
 
 Reading<double> read_number(std::string_view typed, std::string_view what) {
-  const std::string plain = plain_spelling(typed);
+  const std::string plain = plainly(typed);
   const std::string allowed_text = fmt::format("{} is a plain number such as 0.7", what);
   const auto number = leading_number(plain, typed, allowed_text);
   if (!number) return make_unexpected(number.error());

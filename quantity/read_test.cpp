@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+#include "quantity/people_write.h"
+#include "quantity/people_write.h"
 #include "quantity/unit.h"
 #include "quantity/write.h"
 
@@ -175,6 +177,44 @@ RC_GTEST_PROP(RoundTrip, CanonicalTextReadsBackToTheSameValue, ()) {
   comes_back(canonical(kelvins_per_minute(*rc::gen::inRange(-50000, 50000) / 100.0)));
   comes_back(canonical(seconds(*rc::gen::inRange(0, 4000000))));
   comes_back(canonical(Pressure::si(*rc::gen::inRange(0, 200000) * 10.0)));
+}
+
+TEST(Read, APowerOfTenIsReadAsPeopleWriteIt) {
+  for (const char* typed :
+       {"0.00002 /s", "0,00002 /s", "2e-5 /s", "2E-05 /s", "2·10⁻⁵ /s", "2×10^-5 /s", "2 x 10^-5 /s", "2 * 10⁻⁵ /s", "2·10^−5/s"})
+    EXPECT_EQ(read<Frequency>(typed)->si(), 2e-5) << typed;
+  EXPECT_EQ(read<Frequency>("10⁻⁷ /s")->si(), 1e-7);
+  EXPECT_EQ(read<Frequency>("10^-7 /s")->si(), 1e-7);
+  EXPECT_EQ(read<Frequency>("2,5·10⁻⁷ /s")->si(), 2.5e-7);
+  EXPECT_EQ(read_in("-1.5·10¹² Pa", "Pa", "it").value(), -1.5e12);
+  EXPECT_EQ(read_number("10³", "it").value(), 1000);
+  EXPECT_FALSE(read<Frequency>("2 10⁻⁵ /s"));
+  EXPECT_FALSE(read<Frequency>("210⁻⁵ /s"));
+  EXPECT_EQ(read<Area>("10 mm²")->si(), read<Area>("10 mm2")->si());
+}
+
+TEST(PeopleWrite, NoNumberIsWrittenAsProgramsDo) {
+  EXPECT_EQ(as_people_write("1e-05 /s", "."), "0.00001 /s");
+  EXPECT_EQ(as_people_write("1.25e-05 /s", ","), "0,0000125 /s");
+  EXPECT_EQ(as_people_write("1e-07 /s", "."), "10⁻⁷ /s");
+  EXPECT_EQ(as_people_write("-2.50e-7 /s", ","), "-2,5·10⁻⁷ /s");
+  EXPECT_EQ(as_people_write("4e+06 Pa to 1.5e12 Pa", "."), "4000000 Pa to 1.5·10¹² Pa");
+  EXPECT_EQ(as_people_write("0e5", "."), "0");
+  EXPECT_EQ(as_people_write("0.004 /s, 12.50 K and 1 min 30 s", ","), "0,004 /s, 12,50 K and 1 min 30 s");
+  EXPECT_EQ(as_people_write("case1e5 is 3e", "."), "case1e5 is 3e");
+}
+
+RC_GTEST_PROP(PeopleWrite, IsReadBackToTheSameValue, ()) {
+  const double value = *rc::gen::inRange(1, 999999) * std::pow(10.0, *rc::gen::inRange(-20, 12));
+  const std::string written = write_in(value, "/s");
+  for (const char* mark : {".", ","}) {
+    const std::string shown = as_people_write(written, mark);
+    // Three digits behind a comma may be thousands, which the reader says rather than guesses.
+    const bool ambiguous =
+        mark[0] == ',' && !read<Frequency>(shown) && read<Frequency>(shown).error().find("may mean") != std::string::npos;
+    RC_ASSERT(ambiguous || read<Frequency>(shown)->si() == read<Frequency>(written)->si());
+    RC_ASSERT(shown.find('e') == std::string::npos);
+  }
 }
 
 RC_GTEST_PROP(RoundTrip, OtherKindsComeBackToTwelveDigits, ()) {

@@ -7,6 +7,8 @@
 #include <cstdlib>
 #include <stdexcept>
 
+#include "quantity/people_write.h"
+
 namespace heatwork::report {
 namespace {
 
@@ -41,10 +43,8 @@ std::string clock(double at_s) {
 Numbers::Numbers(const trade::Words& words, TemperatureScale scale)
     : words_(&words), decimal_mark_(words.say("language.decimal_mark")), scale_(scale) {}
 
-std::string Numbers::marked(std::string number) const {
-  const auto point = number.find('.');
-  if (point != std::string::npos) number.replace(point, 1, decimal_mark_);
-  return number;
+std::string Numbers::marked(const std::string& number) const {
+  return quantity::as_people_write(number, decimal_mark_);
 }
 
 std::string Numbers::in_unit(const std::string& number, const std::string& unit) const {

@@ -58,7 +58,7 @@ class Numbers {
   [[nodiscard]] std::string tick(double value) const;
 
  private:
-  [[nodiscard]] std::string marked(std::string number) const;
+  [[nodiscard]] std::string marked(const std::string& number) const;
   [[nodiscard]] std::string in_unit(const std::string& number, const std::string& unit) const;
   [[nodiscard]] std::string under(const std::string& value) const;
 

@@ -76,6 +76,12 @@ TEST(Number, InGermanWithItsDecimalMarkAndWords) {
   EXPECT_EQ(german.tick(0.1), "0,1");
 }
 
+TEST(Number, TheSmallestAreWrittenAsPeopleDo) {
+  EXPECT_EQ(told().shown(1.2e-5, "/s"), "0.000012 /s");
+  EXPECT_EQ(told().shown(2.5e-7, "/s"), "2.5·10⁻⁷ /s");
+  EXPECT_EQ(told(celsius, trade::Language::german).limit(2.5e-7, "/s"), "2,5·10⁻⁷ /s");
+}
+
 TEST(Number, FilesCarryTenDigitsAndNeverNaN) {
   EXPECT_EQ(written(1.0 / 3.0, "third"), 0.3333333333);
   EXPECT_FALSE(std::signbit(written(-0.0, "zero")));

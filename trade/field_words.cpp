@@ -5,6 +5,7 @@
 #include <map>
 #include <utility>
 
+#include "quantity/people_write.h"
 #include "trade/alloy.h"
 #include "trade/field.h"
 #include "trade/firing.h"
@@ -117,14 +118,7 @@ std::string choice_in(const Words& words, std::string_view word) {
 }
 
 std::string with_decimal_mark(std::string_view text, const Words& words) {
-  const std::string mark = words.say("language.decimal_mark");
-  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
-  std::string out;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const bool between = i > 0 && i + 1 < text.size() && is_digit(text[i - 1]) && is_digit(text[i + 1]);
-    out += text[i] == '.' && between ? mark : std::string(1, text[i]);
-  }
-  return out;
+  return quantity::as_people_write(text, words.say("language.decimal_mark"));
 }
 
 std::string noun_in(const Words& words, Noun noun) {

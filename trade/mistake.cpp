@@ -4,6 +4,7 @@
 
 #include <utility>
 
+#include "quantity/people_write.h"
 #include "trade/utf8.h"
 
 namespace heatwork::trade {
@@ -41,6 +42,13 @@ std::string letters(std::string_view line, std::size_t first, std::size_t most) 
   return out;
 }
 
+/// What is allowed, said with its numbers as people write them; what was typed stays as it was typed.
+std::string as_told(const std::string& what_is_wrong) {
+  const auto at = what_is_wrong.find("; allowed is ");
+  if (at == std::string::npos) return what_is_wrong;
+  return what_is_wrong.substr(0, at) + quantity::as_people_write(std::string_view(what_is_wrong).substr(at), ".");
+}
+
 }  // namespace
 
 std::string for_message(std::string_view text, std::size_t most) {
@@ -62,6 +70,6 @@ std::string located(const Place& place, std::string_view sentence) {
 }
 
 Mistake::Mistake(Place where, const std::string& what_is_wrong)
-    : std::runtime_error(located(where, what_is_wrong)), place_(std::move(where)), sentence_(what_is_wrong) {}
+    : std::runtime_error(located(where, as_told(what_is_wrong))), place_(std::move(where)), sentence_(as_told(what_is_wrong)) {}
 
 }  // namespace heatwork::trade

@@ -6,6 +6,7 @@
 #include <initializer_list>
 #include <nlohmann/json.hpp>
 
+#include "quantity/people_write.h"
 #include "trade/alloy.h"
 #include "trade/field.h"
 #include "trade/firing.h"
@@ -23,7 +24,7 @@ void with_blank(Noun noun, Use use) {
 
 std::string meaning_in_full(const FieldInfo& info, const Nature& nature) {
   std::string text = fmt::format("{}: {}", nature.kind, info.meaning);
-  if (!nature.range.empty()) text += fmt::format("; {}", nature.range);
+  if (!nature.range.empty()) text += fmt::format("; {}", quantity::as_people_write(nature.range, "."));
   return text;
 }
 
@@ -255,7 +256,7 @@ class KeyTable : public Fields {
     const Nature nature = slot.nature();
     std::string holds = nature.kind;
     if (!nature.words.empty()) holds = fmt::format("{}", fmt::join(nature.words, ", "));
-    if (!nature.range.empty()) holds += fmt::format(", {}", nature.range);
+    if (!nature.range.empty()) holds += fmt::format(", {}", quantity::as_people_write(nature.range, "."));
     row(info.key, holds, need(info), info.meaning);
   }
 

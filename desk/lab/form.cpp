@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "quantity/people_write.h"
 #include "quantity/read.h"
 #include "quantity/write.h"
 #include "trade/field_words.h"
@@ -129,11 +130,7 @@ class Teller {
       if (kind == "a heating rate")
         if (const auto read = quantity::read<quantity::HeatingRate>(text)) return quantity::show(*read, manner);
     }
-    std::string out = text;
-    for (std::size_t i = 1; i + 1 < out.size(); ++i)
-      if (out[i] == '.' && std::isdigit(static_cast<unsigned char>(out[i - 1])) && std::isdigit(static_cast<unsigned char>(out[i + 1])))
-        out[i] = mark_;
-    return out;
+    return quantity::as_people_write(text, std::string_view(&mark_, 1));
   }
 
   [[nodiscard]] std::string range(const Nature& nature) const {

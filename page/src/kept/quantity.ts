@@ -1,6 +1,6 @@
 // A kept value for its reader: as the person typed it, but in the reader's scale of temperature and with his decimal mark.
 import type { DocumentValue, FormField } from "../api/types";
-import { language, number, units } from "../words";
+import { asPeopleWrite, number, units } from "../words";
 
 const ZERO_CELSIUS_K = 273.15;
 
@@ -18,6 +18,5 @@ export function quantityText({ typed, text, si }: Pick<DocumentValue, "typed" | 
   if (si === null || !kind) return text;
   const converted = units.value === "fahrenheit" ? inFahrenheit(kind, si) : null;
   if (converted !== null) return converted;
-  const said = typed === "" || typed.includes("F") ? text : typed;
-  return language() === "de" ? said.replace(/(\d)\.(\d)/g, "$1,$2") : said;
+  return asPeopleWrite(typed === "" || typed.includes("F") ? text : typed);
 }

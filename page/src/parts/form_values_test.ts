@@ -1,6 +1,9 @@
-import { describe, expect, test } from "vitest";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { words as de } from "../../generated/de";
+import { words as en } from "../../generated/en";
 import type { FormField } from "../api/types";
 import { begun, begunForm, changesInWords, changesOf, countOf, isChanged, labelOfKey, laidOver, several, stands, valuesOf, without, withoutPlace } from "./form_values";
+import { show } from "../words/catalogue";
 
 const KEPT = {
   label: "first",
@@ -17,6 +20,23 @@ const HEATING = field("heating", { type: "list", required: true, at_least: 1, on
 
 test("what was typed is shown, else the canonical text", () => {
   expect(valuesOf([{ key: "a", typed: "850 °C", text: "850 °C", si: 1123.15 }, { key: "b", typed: "", text: "1 min", si: 60 }])).toEqual({ a: "850 °C", b: "1 min" });
+});
+
+describe("numbers", () => {
+  beforeEach(() => show("de", de));
+  afterEach(() => show("en", en));
+  const LOSS = [{ key: "loss", typed: "1e-05 /s", text: "1e-05 /s", si: 1e-5 }, { key: "note", typed: "about 1e-05", text: "about 1e-05", si: null }];
+
+  test("are written as people write them, and no number in a text is touched", () => {
+    expect(valuesOf(LOSS)).toEqual({ loss: "0,00001 /s", note: "about 1e-05" });
+  });
+
+  test("written in another way are no change", () => {
+    expect(changesOf({ loss: "0,00001 /s" }, { loss: "0.00001 /s" })).toEqual({ set: {}, unset: [] });
+    expect(changesOf({ loss: "2·10⁻⁷ /s" }, { loss: "2e-7 /s" })).toEqual({ set: {}, unset: [] });
+    expect(changesOf({ loss: "0,00001 /s" }, { loss: "0,00002 /s" })).toEqual({ set: { loss: "0,00002 /s" }, unset: [] });
+    expect(changesOf({ note: "1,5 and more" }, { note: "1.5 and more" })).toEqual({ set: { note: "1.5 and more" }, unset: [] });
+  });
 });
 
 describe("a change", () => {

@@ -8,8 +8,60 @@ export function locale(): string {
   return asked.find((one) => one.startsWith(`${now}-`)) ?? (now === "de" ? "de-DE" : "en-GB");
 }
 
+const MINUS = "−";
+
 export function number(value: number, digits?: number): string {
-  return new Intl.NumberFormat(locale(), digits === undefined ? {} : { minimumFractionDigits: digits, maximumFractionDigits: digits }).format(value);
+  return new Intl.NumberFormat(locale(), digits === undefined ? {} : { minimumFractionDigits: digits, maximumFractionDigits: digits }).format(value).replace(/^-/, MINUS);
+}
+
+const RAISED = "⁰¹²³⁴⁵⁶⁷⁸⁹";
+const AS_PROGRAMS_WRITE = /(?<![\w.,])(\d+)(?:\.(\d+))?e([+-]?\d{1,3})(?!\w)/gi;
+const SQUARE_OR_CUBE = /(?<=[\s(/])((?:k|c|m|µ)?m)([23])(?!\w)/g;
+const SMALLEST_POWER = -5;
+const LARGEST_POWER = 11;
+
+function raised(power: number): string {
+  return (power < 0 ? "⁻" : "") + [...String(Math.abs(power))].map((digit) => RAISED[Number(digit)]).join("");
+}
+
+/** The digits of "2.5e-7" as people write them: "0.00001", and with a power of ten where that is too long, "2.5·10⁻⁷". */
+function withoutExponent(whole: string, part: string, exponent: number): string {
+  const all = whole + part;
+  const digits = all.replace(/^0+/, "").replace(/0+$/, "");
+  if (digits === "") return "0";
+  const power = whole.length + exponent - 1 - (all.length - all.replace(/^0+/, "").length);
+  const pointed = (before: string, after: string) => (after === "" ? before : `${before}.${after}`);
+  if (power < SMALLEST_POWER || power > LARGEST_POWER) return `${digits === "1" ? "" : `${pointed(digits.slice(0, 1), digits.slice(1))}·`}10${raised(power)}`;
+  if (power < 0) return `0.${"0".repeat(-power - 1)}${digits}`;
+  return pointed(digits.slice(0, power + 1).padEnd(power + 1, "0"), digits.slice(power + 1));
+}
+
+/** A quantity as people write it, "1e-05 /s" as "0.00001 /s", with the reader's decimal mark; the same digits, read back to the same value. */
+export function asPeopleWrite(text: string): string {
+  const plain = text.replace(SQUARE_OR_CUBE, (_, unit: string, power: string) => unit + RAISED[Number(power)]).replace(AS_PROGRAMS_WRITE, (_, whole: string, part: string | undefined, exponent: string) => withoutExponent(whole, part ?? "", Number(exponent)));
+  // Three digits behind a comma may be thousands: those keep their point.
+  return language() === "de" ? plain.replace(/(\d)\.(\d+)/g, (found, before: string, after: string) => (after.length === 3 && before !== "0" ? found : `${before},${after}`)) : plain;
+}
+
+/** A sentence of the server for the eye: its days as the reader writes them, a minus as a minus. */
+export function asTold(sentence: string): string {
+  return sentence.replace(/(?<![\w-])(\d{4}-\d\d-\d\d)(?![\w-])/g, (iso) => dayInText(iso)).replace(/(^|[\s(])-(?=\d)/g, `$1${MINUS}`);
+}
+
+/** The first sentence of several, and the rest. */
+export function leadOf(told: string): [string, string] {
+  const at = /(?<=[a-zäöüß)°%A-Z]{2}|[)%])[.] (?=[A-ZÄÖÜ„“])/.exec(told)?.index;
+  return at === undefined ? [told, ""] : [told.slice(0, at + 1), told.slice(at + 2)];
+}
+
+/** A quantity the other way round, for comparing: "0,00001 /s" and "10⁻⁵ /s" as "1e-5"-like numbers with a point. */
+export function asProgramsWrite(text: string): string {
+  return text
+    .replace(/[−⁻]/g, "-")
+    .replace(/[⁰¹²³⁴⁵⁶⁷⁸⁹]+/g, (power, at: number, whole: string) => (/10-?$/.test(whole.slice(0, at)) ? [...power].map((digit) => RAISED.indexOf(digit)).join("") : power))
+    .replace(/(\d)\s*[·×*x]\s*10\^?(-?\d+)/g, "$1e$2")
+    .replace(/(^|[^\d.,])10(?:\^(-?\d+)|(-\d+))/g, (_, before: string, one?: string, other?: string) => `${before}1e${one ?? other}`)
+    .replace(/(\d),(\d)/g, "$1.$2");
 }
 
 /** A day "2026-11-28" without a zone; what is no day is shown as it is. */
@@ -18,6 +70,11 @@ export function day(text: string): string {
   if (!found) return text;
   const date = new Date(Date.UTC(Number(found[1]), Number(found[2]) - 1, Number(found[3])));
   return new Intl.DateTimeFormat(locale(), { weekday: "short", day: "numeric", month: "short", year: "numeric", timeZone: "UTC" }).format(date);
+}
+
+function dayInText(text: string): string {
+  const date = new Date(`${text}T00:00:00Z`);
+  return Number.isNaN(date.getTime()) ? text : new Intl.DateTimeFormat(locale(), { day: "numeric", month: "short", year: "numeric", timeZone: "UTC" }).format(date);
 }
 
 function moments(text: string, zone: string | undefined, options: Intl.DateTimeFormatOptions): string {

@@ -3,7 +3,7 @@ import { differences, flattened, gaps } from "../../build/words.mjs";
 import { counted, language, show, t } from "./catalogue";
 import { words as de } from "../../generated/de";
 import { words as en } from "../../generated/en";
-import { bytes, clock, day, moment, number, sameDay } from "./numbers";
+import { asPeopleWrite, asProgramsWrite, asTold, bytes, clock, day, leadOf, moment, number, sameDay } from "./numbers";
 
 describe("the words in both languages", () => {
   test("a key that one language lacks is named", () => {
@@ -58,6 +58,41 @@ describe("numbers, days and moments", () => {
     expect(number(1234.5, 1)).toBe("1,234.5");
     expect(day("2026-12-03")).toBe("Thu, 3 Dec 2026");
     expect(day("soon")).toBe("soon");
+  });
+
+  test("of a quantity never have an exponent, and keep their digits", () => {
+    show("en", en);
+    expect(asPeopleWrite("1e-05 /s")).toBe("0.00001 /s");
+    expect(asPeopleWrite("1e-7 /s to 2.50e-7 /s")).toBe("10⁻⁷ /s to 2.5·10⁻⁷ /s");
+    expect(asPeopleWrite("4e+06 Pa")).toBe("4000000 Pa");
+    expect(asPeopleWrite("1.5e12")).toBe("1.5·10¹²");
+    expect(asPeopleWrite("118 mm2, 5300 J/(m2 K), 2 cm3")).toBe("118 mm², 5300 J/(m² K), 2 cm³");
+    expect(asPeopleWrite("block1e5 3 e")).toBe("block1e5 3 e");
+    show("de", de);
+    expect(asPeopleWrite("1.2e-05 /s")).toBe("0,000012 /s");
+    expect(asPeopleWrite("2.5e-7 /s")).toBe("2,5·10⁻⁷ /s");
+    expect(asPeopleWrite("1.125 mm, 0.125 mm")).toBe("1.125 mm, 0,125 mm");
+  });
+
+  test("of a quantity are read back as they are written", () => {
+    show("de", de);
+    for (const written of ["10⁻⁷ /s", "2,5·10⁻⁷ /s", "0,00001 /s", "1,5·10¹²"]) expect(asPeopleWrite(asProgramsWrite(written))).toBe(written);
+    expect(asProgramsWrite("2 x 10^-7 /s")).toBe("2e-7 /s");
+    expect(asProgramsWrite("10 mm²")).toBe("10 mm²");
+  });
+
+  test("a sentence of the server has the reader's days and a minus", () => {
+    show("en", en);
+    expect(asTold("Since 2026-11-17 it is off by -4.0 K (-38 to 35); firing-2026-11-17 stays.")).toBe("Since 17 Nov 2026 it is off by −4.0 K (−38 to 35); firing-2026-11-17 stays.");
+    show("de", de);
+    expect(asTold("Seit 2026-11-17")).toBe("Seit 17. Nov. 2026");
+  });
+
+  test("the first sentence stands before the rest", () => {
+    expect(leadOf("Crown-46 (thick): 12 MPa at least. On the way 25 MPa.")).toEqual(["Crown-46 (thick): 12 MPa at least.", "On the way 25 MPa."]);
+    expect(leadOf("Dry at 4.27 min, as wanted.")).toEqual(["Dry at 4.27 min, as wanted.", ""]);
+    expect(leadOf("Der Zug ist 25 MPa. Je nachdem")).toEqual(["Der Zug ist 25 MPa.", "Je nachdem"]);
+    expect(leadOf("Am 17. Nov. war es gut.")).toEqual(["Am 17. Nov. war es gut.", ""]);
   });
 
   test("stand in the zone of the lab", () => {

@@ -1,7 +1,7 @@
 // Kept documents read for the bench: their values as typed, or in the scale the reader chose; from this device while the server is away.
 import { ask, documents, paths, Unreachable, type KeptDocument, type Kind } from "../../api/client";
 import { lastAnswer, rememberAnswer } from "../../state/answers";
-import { language, type Language, type Units } from "../../words";
+import type { Units } from "../../words";
 import { isOfScale, shownIn } from "./typed_units";
 import { countOf, entryKey, type Values } from "./values";
 
@@ -16,12 +16,12 @@ export interface Read {
 }
 
 /** Values as the table shows them: quantities in the scale and with the mark the reader chose, all else as it was typed. */
-export function shownValues(document: KeptDocument, units: Units, language: Language): Values {
-  return Object.fromEntries(document.values.map(({ key, typed, si }) => [key, si === null && !isOfScale(typed) ? typed : shownIn(typed, units, language)]));
+export function shownValues(document: KeptDocument, units: Units): Values {
+  return Object.fromEntries(document.values.map(({ key, typed, si }) => [key, si === null && !isOfScale(typed) ? typed : shownIn(typed, units)]));
 }
 
 function readOf(document: KeptDocument, units: Units, old: string | null): Read {
-  const values = shownValues(document, units, language());
+  const values = shownValues(document, units);
   return { values, version: document.version, newest: document.newest, label: values["label"] ?? "", old, document };
 }
 

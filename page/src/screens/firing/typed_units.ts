@@ -1,8 +1,8 @@
 // Values as they are typed: a bare number is read with the unit its field goes by, and that unit is written out, never hidden.
-import type { Language, Units } from "../../words";
+import { asPeopleWrite, asProgramsWrite, type Units } from "../../words";
 import type { Kind } from "./steps";
 
-const BARE = /^\s*[+−-]?\d+(?:[.,]\d+)?\s*$/;
+const BARE = /^\s*[+−-]?\d+(?:[.,]\d+)?(?:e[+-]?\d+)?\s*$/;
 
 /** The unit a field goes by; a duration has none, for "5" may be seconds or minutes. */
 export function unitOf(kind: Kind, units: Units): string | null {
@@ -59,25 +59,24 @@ export function isOfScale(text: string): boolean {
   return TEMPERATURE.test(text.trim()) || RATE.test(text.trim());
 }
 
-/** A kept value as the reader writes it: in the chosen scale, with a decimal comma in German where that cannot be misread. */
-export function shownIn(text: string, units: Units, language: Language): string {
-  const scaled = inScale(text, units);
-  return language === "de" ? scaled.replace(/(\d)\.(\d+)/g, (whole, before: string, after: string) => (after.length === 3 && before !== "0" ? whole : `${before},${after}`)) : scaled;
+/** A kept value as the reader writes it: in the chosen scale, his own way of writing numbers. */
+export function shownIn(text: string, units: Units): string {
+  return asPeopleWrite(inScale(text, units));
 }
 
 /** The number of a text, point or comma, or null. */
 export function numberOf(text: string): number | null {
-  const found = /^\s*([+−-]?\d+(?:[.,]\d+)?)/.exec(text);
-  return found?.[1] ? Number(found[1].replace(",", ".").replace("−", "-")) : null;
+  const found = /^\s*([+-]?\d+(?:\.\d+)?(?:e[+-]?\d+)?)/.exec(asProgramsWrite(text));
+  return found?.[1] ? Number(found[1]) : null;
 }
 
 /** Whether what a person reads off the furnace is the value that was to be keyed in: "817" and "817 °C" are. */
 export function readsTheSame(read: string, wanted: string): boolean {
-  const plain = (text: string) => text.toLowerCase().replace(/\s+/g, "").replace(/,/g, ".");
+  const plain = (text: string) => asPeopleWrite(asProgramsWrite(text.toLowerCase())).replace(/\s+/g, "");
   if (plain(read) === plain(wanted)) return true;
   const seconds = secondsOf(wanted);
   if (seconds !== null) return secondsOf(read) === seconds;
-  return BARE.test(read) && numberOf(read) === numberOf(wanted);
+  return BARE.test(asProgramsWrite(read)) && numberOf(read) === numberOf(wanted);
 }
 
 /** Seconds of "1 min 5 s", "1:05" (minutes and seconds) or "65 s"; null for anything else. */

@@ -1,4 +1,7 @@
 import { expect, it } from "vitest";
+import { words as de } from "../../../generated/de";
+import { words as en } from "../../../generated/en";
+import { show } from "../../words/catalogue";
 import { isOfOtherScale, readsTheSame, secondsOf, shownIn, withUnit } from "./typed_units";
 
 it("writes the unit of its field after a bare number, and leaves all else", () => {
@@ -21,12 +24,15 @@ it("knows a value of the other scale", () => {
 });
 
 it("shows a value in the scale and with the mark the reader chose", () => {
-  expect(shownIn("817 °C", "fahrenheit", "en")).toBe("1502.6 °F");
-  expect(shownIn("47 K/min", "fahrenheit", "en")).toBe("84.6 °F/min");
-  expect(shownIn("1562 °F", "celsius", "en")).toBe("850 °C");
-  expect(shownIn("5 min 20 s", "fahrenheit", "en")).toBe("5 min 20 s");
-  expect(shownIn("0.7 mm", "celsius", "de")).toBe("0,7 mm");
-  expect(shownIn("1.125 mm", "celsius", "de")).toBe("1.125 mm");
+  expect(shownIn("817 °C", "fahrenheit")).toBe("1502.6 °F");
+  expect(shownIn("47 K/min", "fahrenheit")).toBe("84.6 °F/min");
+  expect(shownIn("1562 °F", "celsius")).toBe("850 °C");
+  expect(shownIn("5 min 20 s", "fahrenheit")).toBe("5 min 20 s");
+  show("de", de);
+  expect(shownIn("0.7 mm", "celsius")).toBe("0,7 mm");
+  expect(shownIn("1.125 mm", "celsius")).toBe("1.125 mm");
+  expect(shownIn("1e-05 /s", "celsius")).toBe("0,00001 /s");
+  show("en", en);
 });
 
 it("reads back what a furnace shows as it shows it", () => {
@@ -37,6 +43,13 @@ it("reads back what a furnace shows as it shows it", () => {
   expect(readsTheSame("65 s", "1 min 5 s")).toBe(true);
   expect(readsTheSame("1", "1 min 5 s")).toBe(false);
   expect(readsTheSame("817 °F", "817 °C")).toBe(false);
+});
+
+it("reads back a very small number however it is keyed in", () => {
+  expect(readsTheSame("2e-7", "2·10⁻⁷ /s")).toBe(true);
+  expect(readsTheSame("2*10^-7 /s", "2·10⁻⁷ /s")).toBe(true);
+  expect(readsTheSame("0.00001", "0,00001 /s")).toBe(true);
+  expect(readsTheSame("3e-7", "2·10⁻⁷ /s")).toBe(false);
 });
 
 it("counts the seconds of a duration", () => {

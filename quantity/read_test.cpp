@@ -9,7 +9,6 @@
 #include <vector>
 
 #include "quantity/people_write.h"
-#include "quantity/people_write.h"
 #include "quantity/unit.h"
 #include "quantity/write.h"
 

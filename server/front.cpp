@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <utility>
 
 #include "desk/errors.h"
@@ -59,12 +60,28 @@ bool is_for_signing_in(std::string_view path) {
   return path == "/sign-in" || path.starts_with("/sign-in/");
 }
 
-Answer sent_to_sign_in() {
+/// "?to=%2Ffiring%2Fcrown-16": the screen that was asked for, to go on to once somebody signed in; nothing for files and for the first
+/// page.
+std::string wanted_after(const Heard& heard) {
+  constexpr std::size_t longest = 500;
+  const std::string_view path = heard.path();
+  const bool is_screen = path.size() > 1 && path.find('.') == std::string_view::npos && path[1] != '/' && path[1] != '\\';
+  if (!is_screen || heard.target.size() > longest) return {};
+  std::string said = "?to=";
+  for (const char letter : heard.target) {
+    const auto byte = static_cast<unsigned char>(letter);
+    const bool plain = std::isalnum(byte) != 0 || letter == '-' || letter == '_';
+    said += plain ? std::string(1, letter) : fmt::format("%{:02X}", byte);
+  }
+  return said;
+}
+
+Answer sent_to_sign_in(const Heard& heard) {
   Answer answer;
   answer.status = 303;
   answer.type = "text/plain; charset=utf-8";
   answer.body = "Sign in first.\n";
-  answer.headers = {{"Location", "/sign-in/"}};
+  answer.headers = {{"Location", "/sign-in/" + wanted_after(heard)}};
   return answer;
 }
 
@@ -103,7 +120,7 @@ std::string Front::name_for_log(const Heard& heard) const {
 }
 
 Answer Front::page(const Heard& heard) {
-  if (!is_for_signing_in(heard.path()) && !gate_.page_is_open(heard)) return sent_to_sign_in();
+  if (!is_for_signing_in(heard.path()) && !gate_.page_is_open(heard)) return sent_to_sign_in(heard);
   return page_answer(heard.path(), heard.header_or_nothing("Accept-Encoding"), heard.header_or_nothing("If-None-Match"));
 }
 

@@ -116,7 +116,8 @@ void describe(Fields& fields, Furnace& furnace) {
                    few_kelvins(200));
   fields.choice("correction_convention", furnace.correction_convention, "added to display", "what the panel does with it");
   fields.optional_table("display_error", furnace.display_error, "how true the display is; left out: never checked", describe_display_error);
-  fields.table("heating", furnace.heating, "at full power it heats by the gain, less the loss for each kelvin above the room", describe_heating);
+  fields.table("heating", furnace.heating, "at full power it heats by the gain, less the loss for each kelvin above the room",
+               describe_heating);
   fields.table("natural_cooling", furnace.natural_cooling, "by the opening of the chamber", describe_cooling);
   fields.table("pump", furnace.pump, "vacuum", describe_pump);
   fields.table("ability", furnace.ability, "what the panel accepts and how it runs a program", describe_ability);

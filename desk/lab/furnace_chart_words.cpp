@@ -195,7 +195,7 @@ std::string chart_next(const ChartedFurnace& charted) {
 
 std::string forecast_in_words(const ChartedFurnace& charted) {
   const auto& forecast = charted.chart.forecast;
-  if (!forecast && charted.checks.size() == 1) return "One check alone tells no day.";
+  if (!forecast && charted.checks.size() == 1) return "One check alone cannot tell on which day the limit will be passed.";
   if (!forecast) return "No day can be told: the charts were begun anew with the last check.";
   const std::string trend = forecast_day(charted, forecast->days_to_limit), earliest = forecast_day(charted, forecast->earliest_days);
   const std::string slope =

@@ -10,7 +10,7 @@
 namespace heatwork::desk {
 
 struct LiveQuestion {
-  std::string session;    ///< edits of one session supersede each other
+  std::string session;    ///< of a session and its tab: edits of one supersede each other
   std::int64_t edit = 0;  ///< rises from edit to edit
   AskedLab lab;
   EditedFiring firing;

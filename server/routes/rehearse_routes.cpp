@@ -118,8 +118,18 @@ std::string answer_text(const Body& body, const desk::EditedRehearsal& made, con
   return text + "}\n";
 }
 
+/// Of the tabs of one session each supersedes its own edits alone.
+std::string tab_of(const Body& body) {
+  constexpr std::size_t longest = 40;
+  std::string tab = body.text_or("tab", "");
+  if (tab.size() > longest)
+    throw desk::Failure(desk::ErrorWord::bad_value, "\"tab\" is a text of up to 40 letters that tells the tabs of a browser apart.");
+  return tab;
+}
+
 Answer rehearse(desk::LiveRehearsals& live, const Asked& asked) {
-  const Body body("the body", asked.body, {"firing", "new", "set", "unset", "from", "edit", "bands", "stress", "picture", "pane", "shade"});
+  const Body body("the body", asked.body,
+                  {"firing", "new", "set", "unset", "from", "edit", "tab", "bands", "stress", "picture", "pane", "shade"});
   desk::LiveQuestion question;
   question.firing = firing_of(body);
   if (body.has("shade")) (void)body.word("shade", {"light", "dark"});  // the page's own style sheet does either
@@ -127,7 +137,7 @@ Answer rehearse(desk::LiveRehearsals& live, const Asked& asked) {
   if (!(edit >= 0 && edit <= latest_edit && edit == std::floor(edit)))
     throw desk::Failure(desk::ErrorWord::bad_value, "\"edit\" is a whole number from 0 that rises from edit to edit.");
   question.edit = static_cast<std::int64_t>(edit);
-  question.session = asked.session != nullptr ? asked.session->key : "";
+  question.session = (asked.session != nullptr ? asked.session->key : "") + " " + tab_of(body);
   question.lab = asked.lab;
   question.bands = body.truth_or("bands", false);
   question.stress = stress_of(body) == "with";
@@ -155,8 +165,8 @@ Answer kept_answer(const desk::KeptRehearsal& made) {
 
 Answer keep_typed(const Asked& asked) {
   const Body body("the body", asked.body,
-                  {"firing", "new", "set", "unset", "from", "name", "names", "program_name", "reason", "edit", "bands", "stress", "picture",
-                   "pane", "shade"});
+                  {"firing", "new", "set", "unset", "from", "name", "names", "program_name", "reason", "edit", "tab", "bands", "stress",
+                   "picture", "pane", "shade"});
   desk::EditedFiring firing = firing_of(body);
   firing.program_name = body.text_or("program_name", body.object("names", {"program"}).text_or("program", ""));
   try {

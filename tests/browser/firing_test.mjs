@@ -102,6 +102,25 @@ test("heat stands while stress is computed, and the stress of values typed over 
   assert.notEqual(await strip(), before);
 });
 
+test("a value is cleared letter by letter and typed letter by letter, and gets its unit only when it is left", async () => {
+  await whole();
+  await page.focus(TOP);
+  await page.keyboard.press("End");
+  const seen = [];
+  for (let letters = "933 °C".length; letters > 0; letters -= 1) {
+    await page.keyboard.press("Backspace");
+    seen.push(await page.inputValue(TOP));
+  }
+  assert.deepEqual(seen, ["933 °", "933 ", "933", "93", "9", ""]);
+  for (const [at, letter] of [..."941"].entries()) {
+    await page.keyboard.press(letter);
+    assert.equal(await page.inputValue(TOP), "941".slice(0, at + 1));
+  }
+  await page.keyboard.press("Tab");
+  assert.equal(await page.inputValue(TOP), "941 °C");
+  await whole();
+});
+
 test("stages are put in and taken out", async () => {
   await page.click("text=Add heating");
   await page.waitForSelector("#program-dentine-on-metal-heating-2-to");

@@ -78,6 +78,17 @@ class Data(unittest.TestCase):
         silent = [str(path) for path, _ in shipped() if path.parts[1] == "demo" and "invent" not in house.text(path).lower()]
         self.assertEqual(silent, [])
 
+    def test_the_page_calls_each_kind_as_sentences_do(self):
+        """In German one thing has one name: what the page calls a kind of thing is what findings, errors and sheets call it."""
+        nouns = tomllib.loads(house.text("data/words/de/choices.toml"))
+        page = tomllib.loads(house.text("data/words/page/de/records.toml"))
+        one = {kind: name for kind, name in page["one"].items() if kind in nouns["noun"]}
+        self.assertGreater(len(one), 15)
+        self.assertEqual(one, {kind: nouns["noun"][kind] for kind in one})
+        several = {kind: name for kind, name in page["kinds"].items() if kind in nouns["nouns"]}
+        self.assertGreater(len(several), 5)
+        self.assertEqual(several, {kind: nouns["nouns"][kind] for kind in several})
+
     def test_demo_programs_have_odd_numbers(self):
         """No heating rate and no temperature of a demo program is a round number of ten: none can equal a published chart by chance."""
         wrong = []

@@ -180,9 +180,10 @@ TEST(Calculate, BadInputIsSaidInGermanWhole) {
       refused_in_german("gauge-pressure", R"({"dial": 720, "unit": "mmHg", "altitude_m": 500})"),
       "gauge-pressure hat hier keine Antwort: Diese Ablesung lässt in dieser Luft gar keinen Druck übrig (-5,3 mbar): Einheit oder Höhe "
       "ist falsch.\n");
-  EXPECT_EQ(refused_in_german("crystallisation", R"({"class": "lithium-disilicate-block", "temperature_history": [[0, 400]]})"),
-            "\"temperature_history\" hat 1 Einträge; erlaubt ist eine Liste von 2 bis 100000 Zeilen [s -100000000 … 100000000 s, C -273.15 … "
-            "3000 °C], die erste Spalte steigend.\n");
+  EXPECT_EQ(
+      refused_in_german("crystallisation", R"({"class": "lithium-disilicate-block", "temperature_history": [[0, 400]]})"),
+      "\"temperature_history\" hat 1 Einträge; erlaubt ist eine Liste von 2 bis 100000 Zeilen [s -100000000 … 100000000 s, C -273.15 … "
+      "3000 °C], die erste Spalte steigend.\n");
 }
 
 TEST(Calculate, TheSettingSaysInWhichLanguageSomethingIsWrong) {

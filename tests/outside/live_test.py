@@ -191,6 +191,22 @@ class Live(unittest.TestCase):
         self.assertTrue(all(a.json["error"] == "superseded" for a in stale))
         self.assertTrue(all(a.status in (200, 409) for a in answers.values()))
 
+    def test_tabs_of_one_browser_do_not_stop_each_other(self):
+        answers = {}
+
+        def ask(tab, edit):
+            answers[tab] = self.server.ask("POST", "/api/rehearse", {"firing": "metal-ceramic-firing", "edit": edit, "tab": tab, "bands": True, "picture": False,
+                                                                     "set": {"program": {"heating[1].to": f"{930 + edit} °C"}}})
+
+        asking = [threading.Thread(target=ask, args=(f"tab-{number}", number)) for number in range(4)]
+        for thread in asking:
+            thread.start()
+        for thread in asking:
+            thread.join()
+        self.assertEqual([answer.status for answer in answers.values()], [200] * 4)
+        refused = self.server.ask("POST", "/api/rehearse", {"firing": "metal-ceramic-firing", "edit": 1, "tab": "x" * 41})
+        self.assertEqual((refused.status, refused.json["sentence"]), (422, '"tab" is a text of up to 40 letters that tells the tabs of a browser apart.'))
+
     def test_help_in_both_languages(self):
         english = self.server.ask("GET", "/api/help/degree%20of%20firing").json
         german = self.server.ask("GET", "/api/help/degree-of-firing", Accept_Language="de").json

@@ -66,7 +66,8 @@ class Server(unittest.TestCase):
         for path in ("/", "/index.html", "/assets/index.js", "/programs", "/../../etc/passwd", "/sign-in/../"):
             status, _, answer = self.visitor(SECOND).ask("GET", path)
             if not path.startswith("/sign-in"):
-                self.assertEqual((status, answer.getheader("Location")), (303, "/sign-in/"), path)
+                to = "/sign-in/?to=%2Fprograms" if path == "/programs" else "/sign-in/"
+                self.assertEqual((status, answer.getheader("Location")), (303, to), path)
         for path in ("/api", "/api/", "/api/none", "/api/documents"):
             self.assertEqual(self.visitor(SECOND).ask("GET", path)[0], 401, path)
         self.assertEqual(self.visitor(SECOND).ask("POST", "/")[0], 401)

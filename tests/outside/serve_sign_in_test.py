@@ -37,6 +37,9 @@ class SignIn(unittest.TestCase):
         self.refused(stranger.ask("GET", "/api/no-such-thing"), 401, SIGN_IN)
         status, _, answer = stranger.ask("GET", "/")
         self.assertEqual((status, answer.getheader("Location")), (303, "/sign-in/"))
+        for asked, to in (("/firing/crown-16?piece=a%20b&x=1", "?to=%2Ffiring%2Fcrown-16%3Fpiece%3Da%2520b%26x%3D1"), ("//evil", ""), ("/index.html", ""), ("/" + "a" * 600, "")):
+            status, _, answer = stranger.ask("GET", asked)
+            self.assertEqual((status, answer.getheader("Location")), (303, "/sign-in/" + to), asked)
 
     def test_a_session_begins_and_ends(self):
         mara = Visitor(self.port)

@@ -3,7 +3,7 @@ import { ask } from "./connection";
 import type { DocumentList, DocumentRow, Form, KeptDocument, Kind, Lab, Mistake, Person, Role, Session, Today } from "./types";
 
 export { ask, inReach, lastHeard } from "./connection";
-export { Refused, Unreachable, isAborted } from "./errors";
+export { atItsField, Refused, Unreachable, isAborted } from "./errors";
 export type * from "./types";
 
 type Values = Readonly<Record<string, unknown>>;

@@ -1,6 +1,12 @@
 // What a call to the server can end with besides its answer.
 import type { ErrorAnswer, Mistake } from "./types";
 
+/** The sentence of a mistake without the key it begins with: it stands at its field, or behind the name that people know the field by. */
+export function atItsField({ key, sentence }: Pick<Mistake, "key" | "sentence">): string {
+  const own = key.replace(/\[\d+\]$/, "").split(".").at(-1) ?? "";
+  return own !== "" && sentence.startsWith(`${own}: `) ? sentence.slice(own.length + 2) : sentence;
+}
+
 /** The server said no: its sentence is shown as it is. */
 export class Refused extends Error {
   readonly status: number;

@@ -2,7 +2,7 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
 import { documents, Refused, Unreachable, type Kind, type KeptDocument, type Mistake } from "../api/client";
 import { notify } from "../shell/notices";
-import { draft, type Draft } from "../state/drafts";
+import { draft, waitingDrafts, type Draft } from "../state/drafts";
 import { useMistakesWhileFilling } from "../state/while_filling";
 import { t } from "../words";
 import { idOfKey } from "../parts";
@@ -69,6 +69,10 @@ export function useEdit({ kind, document, start, onKept, send = sentTo(kind), na
   const [conflict, setConflict] = useState<Edit["conflict"]>(null);
   const [busy, setBusy] = useState(false);
   useFocusOn(mistakes);
+  useOlderDraft(kind, document, (older) => {
+    setBase(older);
+    setConflict({ from: older.version, newest: document?.version ?? older.version });
+  });
   const change = (part: Partial<EditDraft>) => kept.change({ ...now, ...part });
   const mine = changesOf(before, now.values);
   const typed = useMistakesWhileFilling({ kind, name: base ? name : now.name.trim() || nameFrom(now.values) || kind, from: version, ...mine });
@@ -109,6 +113,17 @@ export function useEdit({ kind, document, start, onKept, send = sentTo(kind), na
     onKept(name);
   };
   return { draft: kept, now, before, changed: base === null || isChanged(before, now.values), changes: mine, mistakes, atFields, refused, conflict, busy, change, keep, takeTheirs, layOver, closeConflict: () => setConflict(null) };
+}
+
+/** What was typed over an earlier version waits under that one: the document is read as it was then, and both are shown. */
+function useOlderDraft(kind: Kind, document: KeptDocument | null, found: (older: KeptDocument) => void): void {
+  useEffect(() => {
+    if (!document) return;
+    const waiting = waitingDrafts().filter((one) => one.screen === kind && one.document === document.name);
+    const older = waiting.find(({ version }) => version < document.version);
+    if (!older || waiting.some(({ version }) => version === document.version)) return;
+    void documents.read(kind, document.name, older.version).then(found, () => {});
+  }, [kind, document]);
 }
 
 export function nameOfLabel(values: Values): string {

@@ -1,3 +1,4 @@
+import { atItsField } from "../api/client";
 import type { FormField } from "../api/types";
 import { Button, changesInWords, Conflict, DocumentForm, DraftBar, Field, idOfKey, labelOfKey, Notice } from "../parts";
 import { counted, t } from "../words";
@@ -69,7 +70,7 @@ function Wrong({ fields, mistakes, refused }: { fields: readonly FormField[]; mi
       <ul>
         {mistakes.map((mistake) => (
           <li key={mistake.key + mistake.sentence}>
-            {labelOfKey(fields, mistake.key)}: {mistake.sentence}
+            {labelOfKey(fields, mistake.key)}: {atItsField(mistake)}
           </li>
         ))}
       </ul>

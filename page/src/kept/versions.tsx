@@ -3,7 +3,7 @@ import { paths, type Kind } from "../api/client";
 import { AnswerView, Choice } from "../parts";
 import { pathOf } from "../shell/routes";
 import { useAnswer } from "../state/use_answer";
-import { momentInFull, t } from "../words";
+import { asTold, momentInFull, t } from "../words";
 import { wordsOf, type Change, type Difference, type History, type Version } from "./history";
 
 /** Every version: who, when, why, and what changed in words; and any two held against each other. */
@@ -47,7 +47,7 @@ export function Changes({ changes, none }: { changes: readonly (Change | string)
   return (
     <ul class="changes">
       {changes.map((change) => (
-        <li key={wordsOf(change)}>{wordsOf(change)}</li>
+        <li key={wordsOf(change)}>{asTold(wordsOf(change))}</li>
       ))}
     </ul>
   );

@@ -21,7 +21,8 @@ function helpOf(field: FormField): string {
   if (field.refers_to || field.kind === "a date" || field.kind === "a time in UTC") return field.meaning;
   const typed = !plain || field.choices?.length || !field.example ? "" : t("parts.form.example", { example: field.example });
   const usual = field.default ? t("parts.form.usual", { value: usually(field.default, field) }) : "";
-  return [field.meaning, typed, field.range ?? "", usual].filter(Boolean).join(" · ");
+  // A number and its unit stay on one line.
+  return [field.meaning, typed, field.range ?? "", usual].filter(Boolean).join(" · ").replace(/(\d) (?=[°%a-zA-Zµ/])/g, "$1\u00a0");
 }
 
 function usually(value: string, { type, choices }: FormField): string {

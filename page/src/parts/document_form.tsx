@@ -1,4 +1,5 @@
 import { useState } from "preact/hooks";
+import { atItsField } from "../api/client";
 import type { FormField, Mistake } from "../api/types";
 import { t } from "../words";
 import { Button } from "./button";
@@ -69,7 +70,8 @@ function AnyField({ field, level }: { field: FormField; level: Level }) {
 }
 
 function sentenceAt(level: Level, key: string): string | undefined {
-  return level.mistakes?.find((mistake) => mistake.key === key)?.sentence;
+  const found = level.mistakes?.find((mistake) => mistake.key === key);
+  return found && atItsField(found);
 }
 
 function MistakeAt({ level, at }: { level: Level; at: string }) {

@@ -1,6 +1,6 @@
 import type { ComponentChildren } from "preact";
 import type { Finding } from "../api/types";
-import { t, type PlainWord } from "../words";
+import { asTold, t, type PlainWord } from "../words";
 
 const WORDS: Record<Finding["level"], PlainWord> = {
   sound: "parts.level.sound",
@@ -35,7 +35,7 @@ export function FindingView({ finding, first = false, children }: { finding: Fin
           {finding.piece ? ` · ${finding.piece}` : ""}
         </span>
       </header>
-      <p class="finding-sentence">{finding.sentence}</p>
+      <p class="finding-sentence">{asTold(finding.sentence)}</p>
       {finding.change ? (
         <p class="finding-change">
           <strong>{t("parts.finding.do_this")}</strong> {finding.change}

@@ -8,7 +8,7 @@ export { Dialog } from "./dialog";
 export { Loading, Empty, Failed, AnswerView } from "./states";
 export { Heading } from "./heading";
 export { Disclaimer } from "./disclaimer";
-export { DraftBar } from "./draft_bar";
+export { DraftBar, draftWords } from "./draft_bar";
 export { Conflict } from "./conflict";
 export { DocumentForm, idOfKey } from "./document_form";
 export { valuesOf, changesOf, changesInWords, begunForm, labelOfKey, several, type Values } from "./form_values";

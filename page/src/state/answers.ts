@@ -43,5 +43,5 @@ function dropOldest(most: number): void {
 
 /** When somebody signs out or another person takes over, nothing of the lab stays behind on the device; drafts do. */
 export function forgetAnswers(): void {
-  keysOf("answer|").forEach(forget);
+  keysOf("answer|").forEach((key) => forget(key));
 }

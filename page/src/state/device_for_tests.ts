@@ -29,9 +29,12 @@ class Memory implements Storage {
 }
 
 export const device = new Memory();
+export const tab = new Memory();
 Object.defineProperty(globalThis, "localStorage", { value: device, configurable: true });
+Object.defineProperty(globalThis, "sessionStorage", { value: tab, configurable: true });
 
 beforeEach(() => {
   device.clear();
+  tab.clear();
   device.room = Infinity;
 });

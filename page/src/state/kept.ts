@@ -6,16 +6,19 @@ const PREFIX = "heatwork:";
 /** True once this device refused to keep something: what is typed would not survive a reload. */
 export const keepsNothing = signal(false);
 
-function storage(): Storage | null {
+/** Where something is kept: for all of this device, or for this tab alone, where it outlives a reload. */
+export type Where = "device" | "tab";
+
+function storage(where: Where = "device"): Storage | null {
   try {
-    return globalThis.localStorage ?? null;
+    return (where === "tab" ? globalThis.sessionStorage : globalThis.localStorage) ?? null;
   } catch {
     return null;
   }
 }
 
-export function kept<T>(key: string): T | null {
-  const text = storage()?.getItem(PREFIX + key);
+export function kept<T>(key: string, where: Where = "device"): T | null {
+  const text = storage(where)?.getItem(PREFIX + key);
   if (text === null || text === undefined) return null;
   try {
     return JSON.parse(text) as T;
@@ -25,8 +28,8 @@ export function kept<T>(key: string): T | null {
 }
 
 /** False where the device is full or keeps nothing. */
-export function keep(key: string, value: unknown): boolean {
-  const place = storage();
+export function keep(key: string, value: unknown, where: Where = "device"): boolean {
+  const place = storage(where);
   if (!place) {
     keepsNothing.value = true;
     return false;
@@ -39,8 +42,15 @@ export function keep(key: string, value: unknown): boolean {
   }
 }
 
-export function forget(key: string): void {
-  storage()?.removeItem(PREFIX + key);
+export function forget(key: string, where: Where = "device"): void {
+  storage(where)?.removeItem(PREFIX + key);
+}
+
+/** Calls `changed` with the key, without our prefix, when another tab keeps or forgets something on this device. */
+export function watchOtherTabs(changed: (key: string) => void): void {
+  globalThis.addEventListener?.("storage", ({ key }) => {
+    if (key?.startsWith(PREFIX)) changed(key.slice(PREFIX.length));
+  });
 }
 
 /** Keys that begin with the given words, without our prefix. */

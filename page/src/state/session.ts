@@ -3,7 +3,7 @@ import { computed, signal } from "@preact/signals";
 import { Refused, session as calls, setup, type Role, type Session } from "../api/client";
 import { token } from "../api/connection";
 import { asLanguage, asUnits, useLabsChoice, type Choice } from "../words/choice";
-import { place } from "./drafts";
+import { place, typist } from "./drafts";
 import { forgetAnswers } from "./answers";
 import { keep, kept } from "./kept";
 
@@ -36,6 +36,7 @@ async function takeOver(next: Session): Promise<void> {
   if (before && (before.person !== next.person || before.demo !== next.demo)) forgetAnswers();
   token.value = next.token;
   place.value = next.demo ? "demo" : "lab";
+  typist.value = next.person;
   session.value = next;
   remembered.value = false;
   keep(PLACE, { ...next, token: "" } satisfies Session);
@@ -58,6 +59,7 @@ export async function readSession(): Promise<void> {
     if (!last) throw error;
     remembered.value = true;
     place.value = last.demo ? "demo" : "lab";
+    typist.value = last.person;
     session.value = last;
   }
 }

@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, test } from "vitest";
 import { forgetAnswers, lastAnswer, rememberAnswer } from "./answers";
-import { device } from "./device_for_tests";
-import { draft, place, waitingDrafts } from "./drafts";
+import { device, tab } from "./device_for_tests";
+import { draft, place, typist, waitingDrafts } from "./drafts";
 import { keepsNothing, keysOf } from "./kept";
 
 const WHERE = { screen: "firing", document: "first-firing", version: 3 };
@@ -52,8 +52,49 @@ describe("a draft", () => {
     expect(keepsNothing.value).toBe(true);
   });
 
+  test("says whose it is, where that is somebody else", () => {
+    typist.value = "mara";
+    draft<string>(WHERE).change("x");
+    expect(draft<string>(WHERE).by.value).toBeNull();
+    typist.value = "tom";
+    const one = draft<string>(WHERE);
+    expect(one.by.value).toBe("mara");
+    expect(waitingDrafts()[0]?.by).toBe("mara");
+    one.change("y");
+    expect(one.by.value).toBeNull();
+    typist.value = null;
+  });
+
+  test("of another tab is told, and neither loses what was typed in it", async () => {
+    const mine = draft<string>(WHERE);
+    mine.change("mine");
+    const mineInTab = tab.getItem(tab.key(0) ?? "") ?? "";
+    await new Promise((resolve) => setTimeout(resolve, 5));
+    tab.clear();
+    draft<string>(WHERE).change("theirs");
+    tab.clear();
+    tab.setItem(device.key(0) ?? "", mineInTab);
+    const again = draft<string>(WHERE);
+    expect(again.values.value).toBe("mine");
+    expect(again.elsewhere.value).not.toBeNull();
+    again.end();
+    expect(draft<string>(WHERE).values.value).toBe("theirs");
+  });
+
+  test("of another tab can be taken over", async () => {
+    const mine = draft<string>(WHERE);
+    mine.change("mine");
+    await new Promise((resolve) => setTimeout(resolve, 5));
+    device.setItem(device.key(0) ?? "", JSON.stringify({ values: "theirs", at: new Date().toISOString(), by: null }));
+    expect(mine.takeOther()).toBe("theirs");
+    expect(mine.values.value).toBe("theirs");
+    mine.end();
+    expect(draft<string>(WHERE).values.value).toBeNull();
+  });
+
   test("that somebody spoilt by hand is no draft", () => {
     draft<string>(WHERE).change("x");
+    tab.clear();
     const key = device.key(0) ?? "";
     device.setItem(key, "{half");
     expect(draft<string>(WHERE).values.value).toBeNull();

@@ -2,6 +2,8 @@
 import { chromium } from "./packages.mjs";
 
 export const SIZES = { desk: { width: 1366, height: 768 }, hand: { width: 390, height: 844 } };
+/** A phone and a tablet held upright, with fingers and nothing else. */
+export const HELD = { phone: { width: 390, height: 844 }, tablet: { width: 820, height: 1180 } };
 export const SHADES = ["light", "dark"];
 export const LANGUAGES = ["en", "de"];
 
@@ -12,11 +14,11 @@ export function launch() {
   return chromium.launch({ executablePath: process.env.HEATWORK_CHROMIUM || "/usr/bin/chromium", args: ["--no-sandbox", "--disable-dev-shm-usage"] });
 }
 
-/** A fresh page; page.wrong collects console errors, uncaught errors, refused by policy and failed requests. */
+/** A fresh page; `size` of SIZES or of HELD. page.wrong collects console errors, uncaught errors, refused by policy and failed requests. */
 export async function open(browser, server, { size = "desk", shade = "light", language = "en" } = {}) {
   const context = await browser.newContext({
-    viewport: SIZES[size], colorScheme: shade, locale: LOCALES[language], timezoneId: "Europe/Berlin", baseURL: server.address,
-    hasTouch: size === "hand", reducedMotion: "reduce",
+    viewport: SIZES[size] ?? HELD[size], isMobile: size in HELD, colorScheme: shade, locale: LOCALES[language], timezoneId: "Europe/Berlin", baseURL: server.address,
+    hasTouch: size !== "desk", reducedMotion: "reduce",
   });
   if (server.lab === "demo") await enterDemo(context, server);
   const page = await context.newPage();

@@ -63,7 +63,12 @@ export class Server {
   }
 
   heatwork(...words) {
-    const done = spawnSync(BINARY, words, { cwd: this.folder, env: this.environment, encoding: "utf8" });
+    return this.heatworkTold("", ...words);
+  }
+
+  /** The same, with a line of standard input. */
+  heatworkTold(input, ...words) {
+    const done = spawnSync(BINARY, words, { cwd: this.folder, env: this.environment, encoding: "utf8", input });
     if (done.status !== 0) throw new Error(`heatwork ${words.join(" ")}: ${done.stderr}`);
     return done.stdout;
   }

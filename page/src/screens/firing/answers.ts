@@ -148,6 +148,8 @@ export interface PaneSize {
 
 export interface RehearseBody extends AskedFiring {
   edit: number;
+  /** Which tab of the browser asks. */
+  tab: string;
   bands: boolean;
   /** "follows": asked for next; the picture keeps its place. */
   stress: "follows" | "with";

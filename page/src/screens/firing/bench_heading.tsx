@@ -1,9 +1,8 @@
 // What is on the bench, in words: the pieces and their next step; and what can be done with it.
 import { useState } from "preact/hooks";
-import { Button, Heading } from "../../parts";
+import { Button, draftWords, Heading } from "../../parts";
 import type { Draft } from "../../state/drafts";
 import { may } from "../../state/session";
-import { keepsNothing } from "../../state/kept";
 import { clock, t } from "../../words";
 import { changedDocuments, FIRING, isWhole, namesOf } from "./bench";
 import { useDesk } from "./desk_context";
@@ -53,11 +52,21 @@ export function BenchHeading({ draft }: { draft: Draft<FiringDraft> }) {
 
 /** That something is typed and not kept, on the line that is there anyway: what is typed must not move the table. */
 function DraftWords({ draft }: { draft: Draft<FiringDraft> }) {
+  const desk = useDesk();
   const at = draft.at.value;
   if (draft.values.value === null || at === null) return null;
+  const take = () => {
+    const other = draft.takeOther();
+    if (other) void desk.restore(other.changes);
+  };
   return (
     <span class="bench-draft" role="status">
-      {keepsNothing.value ? t("parts.draft.no_room") : t("parts.draft.waits", { at: clock(at) })}
+      {draftWords(draft, at, clock)}
+      {draft.elsewhere.value ? (
+        <Button kind="quiet" onPress={take}>
+          {t("parts.draft.take_other")}
+        </Button>
+      ) : null}
     </span>
   );
 }

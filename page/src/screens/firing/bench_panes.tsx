@@ -1,14 +1,14 @@
 // Table, picture and findings: side by side on a bench PC, one at a time on a small screen with the first finding always in reach.
 import { useEffect, useRef, useState } from "preact/hooks";
 import { LevelMark } from "../../parts";
-import { t, type PlainWord } from "../../words";
+import { asTold, leadOf, t, type PlainWord } from "../../words";
 import { useDesk } from "./desk_context";
 import { FindingsPane } from "./findings_pane";
 import { LoadPanel } from "./load_panel";
 import { NumbersPane } from "./numbers_pane";
 import { PicturePane } from "./picture_pane";
 import { ProgramTable } from "./program_table";
-import { LooseMistakes } from "./loose_mistakes";
+import { LooseMistakes, mistakeWords } from "./loose_mistakes";
 import { StandingLine, useIsOfOtherValues } from "./standing_line";
 
 type Pane = "program" | "load" | "picture" | "findings" | "numbers";
@@ -96,7 +96,7 @@ function Summary({ onShow }: { onShow: () => void }) {
     return (
       <button type="button" class="panes-summary of-other-values" onClick={onShow}>
         <strong>{t("parts.mistake")}</strong>
-        <span class="panes-summary-sentence">{mistake.sentence}</span>
+        <span class="panes-summary-sentence">{mistakeWords(desk, mistake)}</span>
       </button>
     );
   }
@@ -104,7 +104,7 @@ function Summary({ onShow }: { onShow: () => void }) {
   return (
     <button type="button" class={`panes-summary${other ? " of-other-values" : ""}`} onClick={onShow}>
       <LevelMark level={first.level} words={first.level_words} />
-      <span class="panes-summary-sentence">{first.sentence}</span>
+      <span class="panes-summary-sentence">{leadOf(asTold(first.sentence))[0]}</span>
     </button>
   );
 }

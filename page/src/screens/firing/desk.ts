@@ -2,7 +2,7 @@
 import { batch, computed, signal } from "@preact/signals";
 import { ask, isAborted, paths, Refused, Unreachable, type Form, type KeptDocument, type Mistake } from "../../api/client";
 import { lastAnswer, rememberAnswer } from "../../state/answers";
-import { language, units } from "../../words";
+import { units } from "../../words";
 import type { AskedFiring, PaneSize, RehearseAnswer, RehearseBody } from "./answers";
 import { askedFiring, changeOf, documentsOf, FIRING, isWhole, namesOf, typedInto, valuesOf, type Bench, type Sheets } from "./bench";
 import { began, redone, typed, undone, type History } from "./history";
@@ -31,11 +31,13 @@ const STANDS_AFTER: Readonly<Record<Depth, Standing>> = { numbers: "bands follow
 
 /** Temperatures and rates that were typed in the other scale, in the one the reader chose. */
 function toldAnew({ set, unset }: Change): Change {
-  const scaled = (text: string) => (isOfScale(text) ? shownIn(text, units.peek(), language()) : text);
+  const scaled = (text: string) => (isOfScale(text) ? shownIn(text, units.peek()) : text);
   return { set: Object.fromEntries(Object.entries(set).map(([key, text]) => [key, scaled(text)])), unset };
 }
 
 const REMEMBER_AFTER_MS = 1500;
+/** Tells this tab from the others of the browser, whose edits are no newer ones of this one's. */
+const TAB = Math.random().toString(36).slice(2);
 
 export class FiringDesk {
   readonly name: string | null;
@@ -209,7 +211,7 @@ export class FiringDesk {
     const base = Object.fromEntries(
       Object.entries(this.base.peek()).map(([of, values]) => {
         const document = this.documents.get(of);
-        return [of, document ? shownValues(document, units.peek(), language()) : values];
+        return [of, document ? shownValues(document, units.peek()) : values];
       }),
     );
     const typed = Object.entries(changes).map(([of, change]) => [of, applied(base[of] ?? {}, toldAnew(change))] as const);
@@ -226,7 +228,7 @@ export class FiringDesk {
   }
 
   private body(asked: AskedFiring, edit: number, depth: Depth): RehearseBody {
-    return { ...asked, edit, bands: depth !== "numbers", stress: depth === "stress" ? "with" : "follows", picture: true, pane: this.pane ?? { width: 560, height: 0 }, shade: "light" };
+    return { ...asked, edit, tab: TAB, bands: depth !== "numbers", stress: depth === "stress" ? "with" : "follows", picture: true, pane: this.pane ?? { width: 560, height: 0 }, shade: "light" };
   }
 
   private answered(answer: RehearseAnswer, edit: number, depth: Depth): void {

@@ -1,7 +1,7 @@
 // The findings, worst first: level, sentence, number with its band, limit, what to change; the sound ones in one short list.
 import { useState } from "preact/hooks";
 import { Button, LevelMark } from "../../parts";
-import { t, units } from "../../words";
+import { asTold, leadOf, t, units } from "../../words";
 import { documentNamed } from "./bench";
 import { useDesk } from "./desk_context";
 import { HelpDialog } from "./help_dialog";
@@ -52,6 +52,7 @@ function keyOf(finding: FoundFinding): string {
 
 function OneFinding({ finding, first = false, onHelp }: { finding: FoundFinding; first?: boolean; onHelp: (aspect: string) => void }) {
   const aspect = finding.aspect_words ?? finding.aspect;
+  const [lead, rest] = leadOf(asTold(finding.sentence));
   return (
     <article class={`found found-${finding.level.replace(" ", "-")}${first ? " found-first" : ""}`}>
       <header class="found-head">
@@ -64,11 +65,12 @@ function OneFinding({ finding, first = false, onHelp }: { finding: FoundFinding;
           <span aria-hidden="true">?</span>
         </button>
       </header>
-      <p class="found-sentence">{finding.sentence}</p>
+      <p class="found-sentence">{lead}</p>
+      {rest ? <p class="found-rest">{rest}</p> : null}
       <Numbers finding={finding} />
       {finding.change ? (
         <p class="found-change">
-          <strong>{t("parts.finding.do_this")}</strong> {finding.change}
+          <strong>{t("parts.finding.do_this")}</strong> {asTold(finding.change)}
         </p>
       ) : null}
       <Apply suggestions={finding.advised ?? []} />

@@ -36,6 +36,11 @@ export function outrun(kept: FiringDraft, versions: Readonly<Record<string, numb
   });
 }
 
+function isSame(one: Record<string, Change>, other: Record<string, Change> | undefined): boolean {
+  const inOrder = (changes: Record<string, Change>) => JSON.stringify(Object.entries(changes).map(([of, { set, unset }]) => [of, Object.entries(set).sort(), [...unset].sort()]).sort());
+  return other !== undefined && inOrder(one) === inOrder(other);
+}
+
 /** Keeps the draft in step with what is typed; returns the way to stop. */
 export function watchTyping(desk: FiringDesk, of: Draft<FiringDraft>): () => void {
   let before = desk.history.peek().now;
@@ -45,6 +50,7 @@ export function watchTyping(desk: FiringDesk, of: Draft<FiringDraft>): () => voi
     before = now;
     const changes = desk.changes();
     if (Object.keys(changes).length === 0 || (desk.name === null && Object.keys(changes).length === 1 && !changes[FIRING]?.set["stage"])) of.end();
-    else of.change({ changes, from: { ...desk.versions.peek() } });
+    // A draft that was only laid over what is kept stays whose and of when it was.
+    else if (!isSame(changes, of.values.peek()?.changes)) of.change({ changes, from: { ...desk.versions.peek() } });
   });
 }

@@ -1,5 +1,6 @@
 // What stands beside a value: the maker's value, what is allowed by the form and the sheet, and what is wrong with what was typed.
 import { formField } from "../../kept/form_field";
+import { atItsField } from "../../api/client";
 import { t } from "../../words";
 import { documentNamed, namesOf } from "./bench";
 import { useDesk } from "./desk_context";
@@ -48,7 +49,8 @@ export function useHints(): Hints {
       return [...sheet, range].filter(Boolean).join(" · ");
     },
     mistake(of, key) {
-      return mistakes.find((one) => documentNamed(bench, one.of) === of && sameKey(one.key, key))?.sentence ?? null;
+      const found = mistakes.find((one) => documentNamed(bench, one.of) === of && sameKey(one.key, key));
+      return found ? atItsField(found) : null;
     },
   };
 }

@@ -4,6 +4,7 @@ import { ask, Refused } from "../../api/client";
 import { BigChoice, Button, Conflict, Dialog, Field, Notice } from "../../parts";
 import { go } from "../../shell/navigation";
 import { notify } from "../../shell/notices";
+import { useDraft } from "../../state/use_draft";
 import { pathOf } from "../../shell/routes";
 import { counted, t } from "../../words";
 import { askedFiring, changedDocuments, changeOf, FIRING, namesOf, nextName, programIsChanged } from "./bench";
@@ -31,15 +32,25 @@ function bodyOf(desk: FiringDesk, asked: Asked): unknown {
   return { ...askedFiring(bench), name: asked.name.trim(), reason: asked.reason.trim(), ...rename };
 }
 
-export function KeepDialog({ onClose }: { onClose: () => void }) {
+export function KeepDialog({ onClose: close }: { onClose: () => void }) {
   const desk = useDesk();
+  // A session that ends, or a reload, must not cost the reason; whoever closes the dialog is done with it.
+  const typed = useDraft<Asked>("firing-keep", desk.name ?? "", 0);
+  const onClose = () => {
+    typed.end();
+    close();
+  };
   const bench = desk.bench.value;
   const names = namesOf(bench);
   const makers = isMakers(desk);
-  const [asked, set] = useState<Asked>({ name: desk.name === null ? suggestedName(desk) : isPlanned(desk) ? desk.name : nextName(desk.name), reason: "", program: makers ? "name" : "version", programName: nextName(names.program) });
+  const [asked, set] = useState<Asked>(() => typed.values.peek() ?? { name: desk.name === null ? suggestedName(desk) : isPlanned(desk) ? desk.name : nextName(desk.name), reason: "", program: makers ? "name" : "version", programName: nextName(names.program) });
   const [busy, setBusy] = useState(false);
   const [error, setError] = useState<Error | null>(null);
-  const put = (change: Partial<Asked>) => set((before) => ({ ...before, ...change }));
+  const put = (change: Partial<Asked>) => {
+    const next = { ...asked, ...change };
+    typed.change(next);
+    set(next);
+  };
   const changed = changedDocuments(bench);
   const reasonMissing = changed.length > 0 && asked.reason.trim() === "";
   const keep = async () => {

@@ -1,4 +1,5 @@
 // What goes into the furnace, and in what state it stands: stage of work, pieces and their places, tray, furnace, sheet, program.
+import { atItsField } from "../../api/client";
 import { Choice, type Option } from "../../parts";
 import { pathOf } from "../../shell/routes";
 import { t } from "../../words";
@@ -16,7 +17,10 @@ import type { Values } from "./values";
 
 export function useMistakeOf(of: string): (key: string) => string | undefined {
   const mistakes = useDesk().mistakes.value;
-  return (key) => mistakes.find((one) => (one.of === of || one.of.startsWith(`${of} `)) && sameKey(one.key, key))?.sentence;
+  return (key) => {
+    const found = mistakes.find((one) => (one.of === of || one.of.startsWith(`${of} `)) && sameKey(one.key, key));
+    return found && atItsField(found);
+  };
 }
 
 export function LoadPanel() {

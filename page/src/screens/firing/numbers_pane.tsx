@@ -1,6 +1,6 @@
 // The numbers of the picture as tables: the moments that decide, and what each piece reaches. For screen readers, small screens and paper.
 import { Table, type Column } from "../../parts";
-import { number, t, units } from "../../words";
+import { asTold, number, t, units } from "../../words";
 import type { CheckSaid, Moment, PieceReadings, Rehearsal } from "./answers";
 import { useDesk } from "./desk_context";
 import { band, difference, duration, rounded, temperature, withItsUnit } from "./quantities";
@@ -23,7 +23,7 @@ function FromChecks({ checks }: { checks: readonly CheckSaid[] }) {
       <h2>{t("firing.numbers.from_checks")}</h2>
       <ul class="numbers-assumptions">
         {checks.map((said) => (
-          <li key={said.sentence}>{said.sentence}</li>
+          <li key={said.sentence}>{asTold(said.sentence)}</li>
         ))}
       </ul>
     </section>

@@ -3,7 +3,7 @@ import { useEffect, useRef } from "preact/hooks";
 import { LevelMark } from "../../parts";
 import type { Draft } from "../../state/drafts";
 import { session } from "../../state/session";
-import { momentInFull, t } from "../../words";
+import { asTold, momentInFull, t } from "../../words";
 import { changedDocuments, namesOf } from "./bench";
 import { useTitle } from "./bench_heading";
 import { useDesk } from "./desk_context";
@@ -60,7 +60,7 @@ export function PrintSheet({ draft }: { draft: Draft<FiringDraft> }) {
             {rehearsal.findings.map((finding, index) => (
               <li key={index}>
                 <LevelMark level={finding.level} words={finding.level_words} /> {finding.aspect_words ?? finding.aspect}
-                {finding.piece ? `, ${finding.piece}` : ""}: {finding.sentence} {finding.change ?? ""}
+                {finding.piece ? `, ${finding.piece}` : ""}: {asTold(finding.sentence)} {finding.change ?? ""}
               </li>
             ))}
           </ul>

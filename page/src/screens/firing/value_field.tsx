@@ -1,6 +1,6 @@
 // One value of the table: a text with its unit, as typed; beside it what the maker's sheet has and what is allowed. What is wrong stands
 // under its row, which has the room for a sentence, and is read out with the value.
-import { memo } from "preact/compat";
+import { Component } from "preact";
 import { t } from "../../words";
 import { keyWentDown } from "./measure";
 
@@ -61,6 +61,14 @@ export function ValueField(props: ValueFieldProps) {
   );
 }
 
-export const MemoValueField = memo(ValueField, (one, other) =>
-  one.id === other.id && one.value === other.value && one.kept === other.kept && one.maker === other.maker && one.hint === other.hint && one.otherwise === other.otherwise && one.mistake === other.mistake && one.label === other.label,
-);
+const SHOWN = ["id", "value", "kept", "maker", "hint", "otherwise", "mistake", "label"] as const;
+
+/** The same, drawn anew only where what it shows is another: a table has many and each letter typed asks all of them. */
+export class MemoValueField extends Component<ValueFieldProps> {
+  override shouldComponentUpdate(next: ValueFieldProps) {
+    return SHOWN.some((key) => next[key] !== this.props[key]);
+  }
+  override render() {
+    return <ValueField {...this.props} />;
+  }
+}

@@ -59,3 +59,9 @@ export function kindWords(kind: string): string {
   const word = KINDS[kind];
   return word ? t(word) : kind;
 }
+
+/** The name of a kind as addresses write it, "bench-step"; null for what is no kind. */
+export function kindName(kind: string): string | null {
+  const word = KINDS[kind.replace("-", " ")];
+  return word ? t(word) : null;
+}

@@ -2,7 +2,7 @@ import { Refused } from "../../../api/client";
 import { AnswerView, ButtonLink, Empty, Heading, LevelMark, Table, type Column } from "../../../parts";
 import { pathOf } from "../../../shell/routes";
 import { useAnswer } from "../../../state/use_answer";
-import { day, language, number, t, units, type PlainWord } from "../../../words";
+import { asTold, day, language, number, t, units, type PlainWord } from "../../../words";
 import { Then, MARK } from "../check/outcome";
 import { difference, signedDifference } from "../check/shown";
 import { levelWords } from "../check/words_of";
@@ -30,13 +30,13 @@ function Chart({ name, chart }: { name: string; chart: ChartAnswer }) {
   return (
     <>
       <p><LevelMark level={MARK[chart.outcome]} words={levelWords(chart.outcome)} /></p>
-      <p class="large">{chart.finding.sentence}</p>
-      <p>{chart.outlook.sentence}</p>
-      <ChartPicture chart={chart} says={`${t("care.chart.of", { furnace: name })}. ${chart.finding.sentence}`} />
+      <p class="large">{asTold(chart.finding.sentence)}</p>
+      <p>{asTold(chart.outlook.sentence)}</p>
+      <ChartPicture chart={chart} says={`${t("care.chart.of", { furnace: name })}. ${asTold(chart.finding.sentence)}`} />
       <Then sentences={[chart.next]} />
       <section class="section" aria-labelledby="signals">
         <h2 id="signals">{t("care.chart.signals")}</h2>
-        <ul>{chart.signals.map(({ sentence }) => <li key={sentence}>{sentence}</li>)}</ul>
+        <ul>{chart.signals.map(({ sentence }) => <li key={sentence}>{asTold(sentence)}</li>)}</ul>
         <p class="soft">{t("care.chart.average_run", { checks: number(chart.average_run, 0) })}</p>
       </section>
       <Restarts chart={chart} />
@@ -81,7 +81,7 @@ function LeftOut({ chart }: { chart: ChartAnswer }) {
   return (
     <section class="section" aria-labelledby="left-out">
       <h2 id="left-out">{t("care.chart.left_out")}</h2>
-      <ul>{chart.left_out.map(({ check, sentence }) => <li key={check}>{sentence}</li>)}</ul>
+      <ul>{chart.left_out.map(({ check, sentence }) => <li key={check}>{asTold(sentence)}</li>)}</ul>
     </section>
   );
 }

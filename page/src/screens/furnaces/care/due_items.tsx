@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import { day, t } from "../../../words";
+import { asTold, day, t } from "../../../words";
 import type { DueItem } from "./answer";
 import { intervalWords, whoWords, workWords } from "./words_of";
 
@@ -35,7 +35,7 @@ export function DueSheet({ item, children }: { item: DueItem; children: Componen
     <li class="sheet care-due">
       <h2>{workWords(item.work)}</h2>
       <p class="care-when">{item.overdue ? <strong class="overdue">{whenWords(item)}</strong> : whenWords(item)}</p>
-      <p>{item.reason.sentence}</p>
+      <p>{asTold(item.reason.sentence)}</p>
       <p class="soft">{how ? t("care.due_how", { how, who: whoWords(item) }) : whoWords(item)}</p>
       <div class="actions actions-row screen-only">{children}</div>
     </li>

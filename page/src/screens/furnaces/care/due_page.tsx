@@ -3,7 +3,7 @@ import { AnswerView, Button, ButtonLink, Empty, Heading, Table, type Column } fr
 import { pathOf } from "../../../shell/routes";
 import { may } from "../../../state/session";
 import { useAnswer } from "../../../state/use_answer";
-import { day, t } from "../../../words";
+import { asTold, day, t } from "../../../words";
 import { pathOfCheck } from "../check/use_check";
 import { care, type DueAnswer, type DueItem, type DueOfFurnace, type DueReference, type Work } from "./answer";
 import { DoneDialog } from "./done_dialog";
@@ -33,7 +33,7 @@ function Due({ name, answer, again }: { name: string; answer: DueAnswer; again: 
   const { version } = furnace;
   return (
     <>
-      <p class="under-heading">{answer.first.sentence}</p>
+      <p class="under-heading">{asTold(answer.first.sentence)}</p>
       {furnace.due.length === 0 ? <Empty title={t("care.nothing")} /> : (
         <ul class="care-list">
           {furnace.due.map((item, at) => <DueSheet key={item.work} item={item}><ToDo name={name} item={item} first={at === 0} onDone={() => setOpen({ done: item.work })} /></DueSheet>)}
@@ -61,7 +61,7 @@ function HowOften({ furnace, onChange }: { furnace: DueOfFurnace; onChange: (wor
     { key: "work", head: t("care.table.work"), names: true, cell: (row) => workWords(row.work) },
     { key: "often", head: t("care.table.often"), cell: oftenWords },
     { key: "who", head: t("care.table.who"), cell: (row) => (row.set_by === null && row.called_for_by ? t("care.set_by.common_practice") : whoWords(row)) },
-    { key: "last", head: t("care.table.last"), cell: (row) => (row.last ? row.last.sentence : "–") },
+    { key: "last", head: t("care.table.last"), cell: (row) => (row.last ? asTold(row.last.sentence) : "–") },
     ...(may("fire") ? [{ key: "change", head: t("care.table.change"), cell: (row: Work) => <Button label={t("care.table.change_of", { work: workWords(row.work) })} onPress={() => onChange(row)}>{t("care.table.change")}</Button> }] : []),
   ];
   return (
@@ -74,7 +74,7 @@ function HowOften({ furnace, onChange }: { furnace: DueOfFurnace; onChange: (wor
 }
 
 function oftenWords(row: Work): string {
-  const parts = [intervalWords(row), row.called_for_by?.sentence ?? ""].filter(Boolean);
+  const parts = [intervalWords(row), asTold(row.called_for_by?.sentence ?? "")].filter(Boolean);
   return parts.join(". ") || t("care.table.not_said");
 }
 

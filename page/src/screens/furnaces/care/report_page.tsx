@@ -2,7 +2,7 @@ import type { Finding } from "../../../api/types";
 import { AnswerView, Heading, LevelMark } from "../../../parts";
 import { pathOf } from "../../../shell/routes";
 import { useAnswer } from "../../../state/use_answer";
-import { day, language, number, t, units, type PlainWord } from "../../../words";
+import { asTold, day, language, number, t, units, type PlainWord } from "../../../words";
 import { Then } from "../check/outcome";
 import { difference } from "../check/shown";
 import { care, type ReportAnswer, type ReportedCheck } from "./answer";
@@ -40,7 +40,7 @@ function Report({ name, report }: { name: string; report: ReportAnswer }) {
   return (
     <>
       <p><LevelMark level={level} words={t(words)} /></p>
-      <p class="large">{report.finding.sentence}</p>
+      <p class="large">{asTold(report.finding.sentence)}</p>
       <div class="actions actions-row screen-only">
         <a class="button button-primary" href={care.sheet(name, language(), units.value, "a4")} target="_blank" rel="noopener">{t("care.report.sheet")}</a>
         <a class="button button-plain" href={care.sheet(name, language(), units.value, "letter")} target="_blank" rel="noopener">{t("care.report.letter")}</a>
@@ -62,7 +62,7 @@ function Report({ name, report }: { name: string; report: ReportAnswer }) {
       <p>{t("care.report.specimens", { good: number(report.specimens.as_wanted), bad: number(report.specimens.not_as_wanted), wanted: number(report.specimens.wanted) })}</p>
       <section class="section" aria-labelledby="changes">
         <h2 id="changes">{t("care.report.changes")}</h2>
-        <ul>{report.changes.map((one) => <li key={`${one.on} ${one.by}`}>{`${day(one.on)}: ${one.reason.sentence}`}</li>)}</ul>
+        <ul>{report.changes.map((one) => <li key={`${one.on} ${one.by}`}>{`${day(one.on)}: ${asTold(one.reason.sentence)}`}</li>)}</ul>
       </section>
     </>
   );
@@ -77,7 +77,7 @@ function Came({ which, check }: { which: string; check: ReportedCheck | null }) 
       {`${which}, ${day(check.on)}: `}
       {[t(STATES[check.came]), ...found, ...limit].join(", ")}
       {" ("}
-      <a class="name-link" href={pathOf("check", check.check)}>{check.check}</a>
+      <a href={pathOf("check", check.check)}>{check.check}</a>
       {check.by ? `, ${check.by})` : ")"}
     </p>
   );

@@ -1,7 +1,7 @@
 import type { Finding } from "../../../api/types";
 import { PiecesMetView } from "../../../kept/pieces_met";
 import { LevelMark } from "../../../parts";
-import { counted, t } from "../../../words";
+import { asTold, counted, t } from "../../../words";
 import type { CheckAnswer, CheckLevel, FiredSinceGood, Sentence } from "./answer";
 import { BudgetFold, LineFold } from "./budget";
 import { Decide } from "./decide";
@@ -27,7 +27,7 @@ export function Outcome({ now, check }: { now: CheckNow; check: CheckAnswer }) {
       <StepHead of={`outcome ${check.level}`}>
         <LevelMark level={MARK[check.level]} words={levelWords(check.level)} />
       </StepHead>
-      <p class="large">{check.sentence}</p>
+      <p class="large">{asTold(check.sentence)}</p>
       {ofDisplay && judged ? <RangePicture found={{ ...judged, limit_K: ofDisplay.limit_K }} /> : null}
       {kept ? null : <KeepForm now={now} />}
       {kept && ofDisplay && ofDisplay.ways.length > 0 ? <Decide now={now} check={ofDisplay} /> : null}

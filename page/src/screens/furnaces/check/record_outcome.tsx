@@ -1,5 +1,5 @@
 import { LevelMark, Notice } from "../../../parts";
-import { day, number, t } from "../../../words";
+import { asTold, day, number, t } from "../../../words";
 import type { RecordAnswer } from "./answer";
 import { KeepForm, type ToKeep } from "./keep_form";
 import { FiredSince, MARK, Then } from "./outcome";
@@ -16,12 +16,12 @@ export function RecordOutcome({ furnace, check, toKeep }: { furnace: string; che
       <StepHead of={`outcome ${check.level}`}>
         <LevelMark level={MARK[check.level]} words={levelWords(check.level)} />
       </StepHead>
-      <p class="large">{check.sentence}</p>
+      <p class="large">{asTold(check.sentence)}</p>
       {toKeep ? <KeepForm now={toKeep} /> : null}
       {rest.map((finding) => (
         <article key={finding.sentence} class="finding">
           {finding.level === "going on" ? null : <LevelMark level={MARK[finding.level]} words={levelWords(finding.level)} />}
-          <p class="finding-sentence">{finding.sentence}</p>
+          <p class="finding-sentence">{asTold(finding.sentence)}</p>
         </article>
       ))}
       <Figures check={check} />

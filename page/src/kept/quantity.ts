@@ -15,6 +15,7 @@ function inFahrenheit(kind: string, si: number): string | null {
 }
 
 export function quantityText({ typed, text, si }: Pick<DocumentValue, "typed" | "text" | "si">, kind: FormField["kind"]): string {
+  if (kind?.startsWith("a number")) return asPeopleWrite(typed || text);
   if (si === null || !kind) return text;
   const converted = units.value === "fahrenheit" ? inFahrenheit(kind, si) : null;
   if (converted !== null) return converted;

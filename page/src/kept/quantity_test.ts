@@ -31,3 +31,8 @@ test("a point, a difference and a rate in Fahrenheit", async () => {
   expect(quantityText({ typed: "47 K/min", text: "47 K/min", si: 47 / 60 }, "a heating rate")).toBe("84.6 °F/min");
   expect(quantityText({ typed: "57 mbar", text: "57 mbar", si: 5700 }, "a pressure")).toBe("57 mbar");
 });
+
+test("a number in a unit that has no kind of its own is written as people do", () => {
+  expect(quantityText({ typed: "370 W/(m2 K)", text: "370 W/(m2 K)", si: null }, "a number in W/(m2 K)")).toBe("370 W/(m² K)");
+  expect(quantityText({ typed: "9.2e-06 /K", text: "9.2e-06 /K", si: null }, "a number in /K")).toBe("9.2·10⁻⁶ /K");
+});

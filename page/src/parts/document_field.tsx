@@ -1,6 +1,6 @@
 import { paths, type DocumentList, type FormField, type Kind } from "../api/client";
 import { useAnswer } from "../state/use_answer";
-import { t } from "../words";
+import { asPeopleWrite, asTold, t } from "../words";
 import { Choice, type Option } from "./choice";
 import { Field } from "./field";
 import { ItemsField } from "./items_field";
@@ -22,7 +22,14 @@ function helpOf(field: FormField): string {
   const typed = !plain || field.choices?.length || !field.example ? "" : t("parts.form.example", { example: field.example });
   const usual = field.default ? t("parts.form.usual", { value: usually(field.default, field) }) : "";
   // A number and its unit stay on one line.
-  return [field.meaning, typed, field.range ?? "", usual].filter(Boolean).join(" · ").replace(/(\d) (?=[°%a-zA-Zµ/])/g, "$1\u00a0");
+  const allowed = [typed, field.range ?? "", usual].filter(Boolean).map((said) => asTold(asPeopleWrite(said)));
+  return [meaningOf(field), ...allowed].filter(Boolean).join(" · ").replace(/(\d) (?=[°%a-zA-Zµ/])/g, "$1\u00a0");
+}
+
+/** What a yes or no stands for, told by the answers that are offered here and not by what a file holds. */
+function meaningOf({ type, meaning }: FormField): string {
+  if (type !== "truth") return meaning;
+  return meaning.replace(/^(false|falsch|nein): /, `${t("parts.no")}: `).replace(/^(true|wahr|ja): /, `${t("parts.yes")}: `);
 }
 
 function usually(value: string, { type, choices }: FormField): string {

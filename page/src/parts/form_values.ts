@@ -1,7 +1,7 @@
 // The values of a document as a form holds them: key to typed text; and what of them a change says to the server.
 // An empty text is a field that is shown and has nothing in it yet.
 import type { DocumentValue, FormField } from "../api/types";
-import { asPeopleWrite, asProgramsWrite } from "../words";
+import { asPeopleWrite, asProgramsWrite, isQuantity } from "../words";
 
 export type Values = Readonly<Record<string, string>>;
 
@@ -11,15 +11,13 @@ export interface Changes {
 }
 
 export function valuesOf(kept: readonly DocumentValue[]): Values {
-  return Object.fromEntries(kept.map(({ key, typed, text, si }) => [key, si === null ? typed || text : asPeopleWrite(typed || text)]));
+  return Object.fromEntries(kept.map(({ key, typed, text, si }) => [key, si !== null || isQuantity(typed || text) ? asPeopleWrite(typed || text) : typed || text]));
 }
-
-const QUANTITY = /^[+−-]?\d[\d.,]*(?:\s*[·×*x]\s*10\S+|e[+-]?\d+)?\s*\S{0,12}$/i;
 
 /** Whether two texts are one value: the same letters, or one number written in two ways. */
 function saysTheSame(one: string | undefined, other: string): boolean {
   if (one === undefined || one === other) return one === other;
-  return QUANTITY.test(one) && QUANTITY.test(other) && asProgramsWrite(asPeopleWrite(one)) === asProgramsWrite(asPeopleWrite(other));
+  return isQuantity(one) && isQuantity(other) && asProgramsWrite(asPeopleWrite(one)) === asProgramsWrite(asPeopleWrite(other));
 }
 
 /** "heating[2].to" is inside "heating[2]" and "heating"; "heating_more" is not. */

@@ -43,6 +43,13 @@ export function asPeopleWrite(text: string): string {
   return language() === "de" ? plain.replace(/(\d)\.(\d+)/g, (found, before: string, after: string) => (after.length === 3 && before !== "0" ? found : `${before},${after}`)) : plain;
 }
 
+const QUANTITY = /^[+-]?\d+(?:\.\d+)?(?:e[+-]?\d+)?(?:\s?[^\s\d.,;-]{1,2}\S{0,10}(?:\s[A-Z]\))?)?$/;
+
+/** Whether a text is one number and at most its unit, "0,00001 /s" or "370 W/(m2 K)", and no words. */
+export function isQuantity(text: string): boolean {
+  return QUANTITY.test(asProgramsWrite(text.trim()));
+}
+
 /** A sentence of the server for the eye: its days as the reader writes them, a minus as a minus. */
 export function asTold(sentence: string): string {
   return sentence.replace(/(?<![\w-])(\d{4}-\d\d-\d\d)(?![\w-])/g, (iso) => dayInText(iso)).replace(/(^|[\s(])-(?=\d)/g, `$1${MINUS}`);

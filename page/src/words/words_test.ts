@@ -3,7 +3,7 @@ import { differences, flattened, gaps } from "../../build/words.mjs";
 import { counted, language, show, t } from "./catalogue";
 import { words as de } from "../../generated/de";
 import { words as en } from "../../generated/en";
-import { asPeopleWrite, asProgramsWrite, asTold, bytes, clock, day, leadOf, moment, number, sameDay } from "./numbers";
+import { asPeopleWrite, asProgramsWrite, asTold, bytes, clock, day, isQuantity, leadOf, moment, number, sameDay } from "./numbers";
 
 describe("the words in both languages", () => {
   test("a key that one language lacks is named", () => {
@@ -86,6 +86,11 @@ describe("numbers, days and moments", () => {
     expect(asTold("Since 2026-11-17 it is off by -4.0 K (-38 to 35); firing-2026-11-17 stays.")).toBe("Since 17 Nov 2026 it is off by −4.0 K (−38 to 35); firing-2026-11-17 stays.");
     show("de", de);
     expect(asTold("Seit 2026-11-17")).toBe("Seit 17. Nov. 2026");
+  });
+
+  test("a quantity is one number and its unit", () => {
+    for (const text of ["0,00001 /s", "2·10⁻⁷ /s", "370 W/(m2 K)", "118 mm²", "12", "1e-05 /K", "-4.0 K"]) expect(isQuantity(text), text).toBe(true);
+    for (const text of ["1 min 30 s", "1.5 mm thick", "16, 17", "", "crown-16", "2026-11-17"]) expect(isQuantity(text), text).toBe(false);
   });
 
   test("the first sentence stands before the rest", () => {

@@ -74,6 +74,15 @@ export function strayWords(page) {
   });
 }
 
+/** A screen, or the dialog over it, has one thing that is done next: two would compete. */
+export function severalPrimary(page) {
+  return page.evaluate(() => {
+    const over = document.querySelector("dialog[open]") ?? document.querySelector("main");
+    const primary = [...(over?.querySelectorAll(".button-primary") ?? [])].filter((each) => each.checkVisibility() && (over.tagName === "DIALOG" || !each.closest("dialog")));
+    return primary.length < 2 ? [] : [`${primary.length} primary actions compete: ${primary.map((each) => each.textContent.trim()).join(", ")}`];
+  });
+}
+
 export async function screenshot(page, name, fullPage = true) {
   mkdirSync(SCREENS, { recursive: true });
   await page.screenshot({ path: join(SCREENS, `${name}.png`), fullPage });
@@ -83,6 +92,6 @@ export async function screenshot(page, name, fullPage = true) {
 export async function everythingWrong(page, name) {
   await screenshot(page, name);
   const found = [];
-  for (const check of [axe, sideways, smallTargets, cutText, strayWords]) found.push(...(await check(page)));
+  for (const check of [axe, sideways, smallTargets, cutText, strayWords, severalPrimary]) found.push(...(await check(page)));
   return [...found, ...page.wrong];
 }

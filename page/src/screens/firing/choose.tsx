@@ -111,7 +111,7 @@ function Found({ word }: { word: string }) {
     <AnswerView of={found}>
       {({ rows }) => (
         <ul class="choose-list" aria-live="polite">
-          {rows.length === 0 ? <li>{t("firing.choose.nothing_found")}</li> : null}
+          {rows.length === 0 ? <li>{t(word.trim() === "" ? "firing.choose.nothing_kept" : "firing.choose.nothing_found")}</li> : null}
           {rows.slice(0, 12).map((row) => (
             <li key={row.name}>
               <a class="choose-key" href={pathOf("firing", row.name)}>

@@ -29,6 +29,8 @@ interface TrailAnswer {
 const LONGEST_NAME = 60;
 
 function whatOf({ action, kind, name, version }: Entry): string {
+  // The store is the one that is looked at, and its version is that of its format.
+  if (kind === "store") return actionWords(action);
   const shown = name.length > LONGEST_NAME ? `${name.slice(0, 8)} …` : name;
   return [`${actionWords(action)}: ${kindWords(kind)} ${shown}`, version > 0 ? t("parts.version", { version }) : ""].filter(Boolean).join(", ");
 }

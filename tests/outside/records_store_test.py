@@ -117,6 +117,22 @@ class EachVerb:
         self.assertEqual(sorted(path.name for path in (self.place / "tables").iterdir()), ["dues.csv", "heads.csv", "trail.csv", "uses.csv"])
         self.assertEqual(len(tables["files"]), 4)
 
+    def test_an_export_that_cannot_be_taken_in_is_refused_in_the_language_of_the_settings(self):
+        self.done("create", "--store", self.where)
+        self.done("export", "lab.json", "--store", self.where)
+        lines = (self.place / "lab.json").read_text().split("\n")
+        settings = self.place / "settings/heatwork/settings.toml"
+        settings.parent.mkdir(parents=True)
+        for broken, german, english in (
+                (["nonsense", *lines[1:]], "Zeile 1 des Exports lässt sich nicht übernehmen: ein Export eines Speichers beginnt mit", "Line 1 of the export cannot be taken: "),
+                ([lines[0], "{}", *lines[1:]], "Zeile 2 des Exports lässt sich nicht übernehmen: ", "Line 2 of the export cannot be taken: "),
+                (lines[:-2], "sie fehlt; ein Export endet mit einer Zeile der Sorte „end“. Nichts wurde gespeichert.", "it is missing; an export ends with a line")):
+            (self.place / "broken.json").write_text("\n".join(broken) + "\n")
+            settings.write_text('format = 1\n\n[settings]\nlanguage = "de"\n')
+            self.assertIn(german, self.refused(2, "import", "broken.json", "--store", self.other()))
+            settings.write_text('format = 1\n\n[settings]\nlanguage = "en"\n')
+            self.assertIn(english, self.refused(2, "import", "broken.json", "--store", self.other()))
+
 
 class OnAFile(EachVerb, Place):
     def setUp(self):

@@ -13,9 +13,11 @@ int show(const desk::CareAnswer& answer, bool json) {
   return answer.wrong ? fault_expected : done;
 }
 
-int show_measured(const desk::AskedLab& lab, const desk::CareAnswer& answer, bool json) {
+int show_measured(const desk::AskedLab& lab, const std::function<desk::CareAnswer()>& ask, bool json) {
+  const report::TemperatureScale units = units_asked(lab);
+  const desk::CareAnswer answer = desk::refusing_in(units, ask);
   if (json) return show(answer, json);
-  return show({desk::told_in_units(units_asked(lab), answer.text), answer.json, answer.wrong}, json);
+  return show({desk::told_in_units(units, answer.text), answer.json, answer.wrong}, json);
 }
 
 report::TemperatureScale units_asked(const desk::AskedLab& lab) {

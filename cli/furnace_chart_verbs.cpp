@@ -7,6 +7,7 @@
 #include "cli/language.h"
 #include "cli/verbs.h"
 #include "desk/lab/furnace_care_chart.h"
+#include "desk/lab/told_in_units.h"
 #include "desk/rehearse_files.h"
 
 namespace heatwork::cli {
@@ -21,11 +22,12 @@ struct ChartRequest {
 
 int answer(const ChartRequest& request) {
   if (!request.picture.empty()) desk::picture_form(request.picture);  // a wrong ending is said before anything is read
-  const desk::ChartedFurnace charted = desk::charted_furnace(request.lab, request.words);
+  const report::TemperatureScale units = units_asked(request.lab);
+  const desk::ChartedFurnace charted = desk::refusing_in(units, [&] { return desk::charted_furnace(request.lab, request.words); });
   // The picture first: where it cannot be written the answer is not printed as if all were done.
-  if (!request.picture.empty())
-    desk::write_chart_picture(request.picture, charted, language_asked(request.language, request.lab), units_asked(request.lab));
-  return show_measured(request.lab, desk::answer_of(charted), request.json);
+  if (!request.picture.empty()) desk::write_chart_picture(request.picture, charted, language_asked(request.language, request.lab), units);
+  return show_measured(
+      request.lab, [&] { return desk::answer_of(charted); }, request.json);
 }
 
 }  // namespace

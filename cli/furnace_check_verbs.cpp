@@ -177,7 +177,8 @@ void add_temperature(Verb& check) {
   verb.does(
       [asked] {
         fill_answers(*asked);
-        return show_measured(asked->lab, desk::check_temperature(asked->lab, asked->words), asked->json);
+        return show_measured(
+            asked->lab, [&] { return desk::check_temperature(asked->lab, asked->words); }, asked->json);
       },
       [asked] { return take(asked->readings, asked->words.trials, wire_fired, "--trial", "960 °C melted"); });
 }
@@ -203,7 +204,8 @@ void add_thermocouple(Verb& check) {
   verb.does(
       [asked] {
         fill_answers(*asked);
-        return show_measured(asked->lab, desk::check_thermocouple(asked->lab, asked->words), asked->json);
+        return show_measured(
+            asked->lab, [&] { return desk::check_thermocouple(asked->lab, asked->words); }, asked->json);
       },
       [asked] { return take(asked->readings, asked->words.compared, probe_read, "--reading", "800 °C reads 803 °C"); });
 }
@@ -219,7 +221,8 @@ void add_map(Verb& check) {
   verb.does(
       [asked] {
         fill_answers(*asked);
-        return show_measured(asked->lab, desk::check_chamber_map(asked->lab, asked->words), asked->json);
+        return show_measured(
+            asked->lab, [&] { return desk::check_chamber_map(asked->lab, asked->words); }, asked->json);
       },
       [asked] { return take(asked->readings, asked->words.tabs, tab_seen, "--tab", "back 4 K"); });
 }

@@ -48,7 +48,8 @@ int answer(const ReportRequest& request) {
   if (!request.sheet.empty())
     desk::write_report_sheet(request.sheet, found, request.paper == "letter" ? report::Paper::letter : report::Paper::a4,
                              {language_asked(request.language, request.lab), units_asked(request.lab)});
-  return show_measured(request.lab, desk::answer_of(found), request.json);
+  return show_measured(
+      request.lab, [&] { return desk::answer_of(found); }, request.json);
 }
 
 void add_interval(Verb& check) {
@@ -68,7 +69,10 @@ void add_interval(Verb& check) {
   verb.reason(request->words.reason);
   verb.store(request->lab);
   verb.json(request->json);
-  verb.does([request] { return show_measured(request->lab, desk::set_upkeep_interval(request->lab, request->words), request->json); });
+  verb.does([request] {
+    return show_measured(
+        request->lab, [&] { return desk::set_upkeep_interval(request->lab, request->words); }, request->json);
+  });
 }
 
 void add_done(Verb& check) {
@@ -81,7 +85,10 @@ void add_done(Verb& check) {
   verb.reason(request->words.reason);
   verb.store(request->lab);
   verb.json(request->json);
-  verb.does([request] { return show_measured(request->lab, desk::mark_upkeep_done(request->lab, request->words), request->json); });
+  verb.does([request] {
+    return show_measured(
+        request->lab, [&] { return desk::mark_upkeep_done(request->lab, request->words); }, request->json);
+  });
 }
 
 }  // namespace
@@ -92,7 +99,10 @@ void add_furnace_dues(Verb& check) {
   due.value("FURNACE", request->words.furnace, "one furnace; else every one that is kept", Need::optional);
   due.store(request->lab);
   due.json(request->json);
-  due.does([request] { return show_measured(request->lab, desk::due_of_furnaces(request->lab, request->words), request->json); });
+  due.does([request] {
+    return show_measured(
+        request->lab, [&] { return desk::due_of_furnaces(request->lab, request->words); }, request->json);
+  });
   add_interval(check);
   add_done(check);
 }

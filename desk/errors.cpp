@@ -7,6 +7,7 @@
 #include <new>
 #include <system_error>
 
+#include "desk/lab/told_in_units.h"
 #include "records/store_error.h"
 #include "report/raster.h"
 #include "trade/mistake.h"
@@ -65,7 +66,7 @@ static_assert(table.size() == static_cast<std::size_t>(mistake_of_ours) + 1 && i
 
 Shown shown(ErrorWord error, std::string sentence = {}) {
   const ErrorRow& found = row(error);
-  return {error, found.exit_code, found.http_status, sentence.empty() ? std::string(found.sentence) : std::move(sentence)};
+  return {error, found.exit_code, found.http_status, sentence.empty() ? std::string(found.sentence) : std::move(sentence), {}};
 }
 
 ErrorWord of_system(const std::error_code& code) {
@@ -135,7 +136,9 @@ Shown explain(const std::exception_ptr& thrown) {
   try {
     std::rethrow_exception(thrown);
   } catch (const Failure& failure) {
-    return failure.error() == mistake_of_ours ? shown(mistake_of_ours) : shown(failure.error(), failure.what());
+    Shown told = failure.error() == mistake_of_ours ? shown(mistake_of_ours) : shown(failure.error(), failure.what());
+    told.scale = failure.scale();
+    return told;
   } catch (const records::StoreError& failed) {
     return of_store(failed);
   } catch (const trade::Mistake& mistake) {  // already located, with the line and a caret
@@ -155,9 +158,10 @@ Shown explain(const std::exception_ptr& thrown) {
   }
 }
 
-Shown explain_in(const std::exception_ptr& thrown, trade::Language language) {
+Shown explain_in(const std::exception_ptr& thrown, trade::Language language, report::TemperatureScale scale) {
   Shown shown = explain(thrown);
-  shown.sentence = trade::in_language(shown.sentence, language);
+  if (scale != report::TemperatureScale::celsius) shown.scale = scale;
+  shown.sentence = told_in_units(shown.scale, trade::in_language(shown.sentence, language));
   return shown;
 }
 

@@ -8,6 +8,7 @@
 #include <string>
 #include <string_view>
 
+#include "report/number.h"
 #include "trade/words.h"
 
 namespace heatwork::desk {
@@ -72,11 +73,15 @@ const ErrorRow& row(ErrorWord error);
 /// A failure with its word and one sentence: what, where, what is allowed.
 class Failure : public std::runtime_error {
  public:
-  Failure(ErrorWord error, const std::string& sentence) : std::runtime_error(sentence), error_(error) {}
+  Failure(ErrorWord error, const std::string& sentence, report::TemperatureScale scale = report::TemperatureScale::celsius)
+      : std::runtime_error(sentence), error_(error), scale_(scale) {}
   [[nodiscard]] ErrorWord error() const { return error_; }
+  /// In which the temperatures of its sentence are told; the sentence itself stands in degrees Celsius and kelvin.
+  [[nodiscard]] report::TemperatureScale scale() const { return scale_; }
 
  private:
   ErrorWord error_;
+  report::TemperatureScale scale_;
 };
 
 /// What a screen shows of an exception.
@@ -85,12 +90,15 @@ struct Shown {
   int exit_code = 0;
   int http_status = 0;
   std::string sentence;
+  report::TemperatureScale scale = report::TemperatureScale::celsius;  ///< the sentence is to be told in
 };
 
 /// Maps any exception to its row and sentence. What is not known here is a mistake of ours, and nothing of it is shown.
 Shown explain(const std::exception_ptr& thrown);
-/// The same with its sentence in the asked language: whole in it, or whole in English where it has no such sentence.
-Shown explain_in(const std::exception_ptr& thrown, trade::Language language);
+/// The same with its sentence in the asked language: whole in it, or whole in English where it has no such sentence; and its temperatures
+/// in the scale the reader chose, or in that of the failure.
+Shown explain_in(const std::exception_ptr& thrown, trade::Language language,
+                 report::TemperatureScale scale = report::TemperatureScale::celsius);
 
 /// docs/errors.md as the table gives it.
 std::string errors_page();

@@ -7,6 +7,7 @@
 #include <span>
 #include <stdexcept>
 
+#include "furnace_care/display_verdict.h"
 #include "metrology/control_chart.h"
 
 namespace heatwork::furnace_care {
@@ -128,23 +129,25 @@ ChartAlarms chart_run(DriftChart& chart, const std::vector<ChartedCheck>& checks
   return {of_all(sums.first_alarm), of_all(trend.first_alarm), of_all(single.first_alarm), single.rule};
 }
 
+bool contains(const std::vector<std::size_t>& all, std::size_t one) {
+  return std::find(all.begin(), all.end(), one) != all.end();
+}
+
 /// The verdict and the forecast of the last run, with indices of all checks.
 void weigh_last_run(DriftChart& chart, const std::vector<ChartedCheck>& checks, double limit_K) {
   const std::size_t first = chart.runs.back().first;
   std::vector<metrology::DriftPoint> points;
   for (std::size_t i = first; i < checks.size(); ++i) points.push_back({checks[i].day, checks[i].error_K, checks[i].uncertainty_K});
   chart.verdict = metrology::judge_drift(points);
+  if (points.size() < 2) return;
+  // After a step what came before it says nothing of how the display moves now.
+  const bool stepped = chart.verdict.change == metrology::DriftChange::step;
+  std::vector<metrology::DriftPoint> taken;
+  for (std::size_t i = stepped ? *chart.verdict.begins : 0; i < points.size(); ++i)
+    if (!contains(chart.verdict.set_aside, i)) taken.push_back(points[i]);
   if (chart.verdict.begins) *chart.verdict.begins += first;
   for (std::size_t& aside : chart.verdict.set_aside) aside += first;
-  if (points.size() < 2) return;
-  std::erase_if(points, [&](const metrology::DriftPoint& point) {
-    return std::any_of(chart.verdict.set_aside.begin(), chart.verdict.set_aside.end(),
-                       [&](std::size_t aside) { return checks[aside].day == point.day; });
-  });
-  // After a step what came before it says nothing of how the display moves now.
-  if (chart.verdict.change == metrology::DriftChange::step)
-    std::erase_if(points, [&](const metrology::DriftPoint& point) { return point.day < checks[*chart.verdict.begins].day; });
-  chart.forecast = metrology::forecast_drift(points, limit_K);
+  chart.forecast = metrology::forecast_drift(taken, limit_K);
 }
 
 void judge(DriftChart& chart, const ChartedCheck& last, double limit_K) {
@@ -153,7 +156,7 @@ void judge(DriftChart& chart, const ChartedCheck& last, double limit_K) {
   // Beyond its limit is what the last check says, or, with more of them, the level behind them.
   const double level = chart.forecast ? chart.forecast->offset_K : last.error_K;
   const double level_u = chart.forecast ? chart.forecast->offset_u_K : last.uncertainty_K;
-  if (std::abs(level) - limit_K > level_u) return say(ChartOutcome::not_good, ChartReason::beyond_limit);
+  if (against_limit(level, level_u, limit_K) == AgainstLimit::outside) return say(ChartOutcome::not_good, ChartReason::beyond_limit);
   if (chart.verdict.change == DriftChange::step) return say(ChartOutcome::not_good, ChartReason::step);
   if (chart.verdict.change == DriftChange::drift) return say(ChartOutcome::not_good, ChartReason::drift);
   if (chart.alarms.sums) return say(ChartOutcome::not_good, ChartReason::alarm);
@@ -167,12 +170,10 @@ void judge(DriftChart& chart, const ChartedCheck& last, double limit_K) {
 DriftChart chart_checks(const std::vector<ChartedCheck>& checks, double limit_K) {
   if (checks.empty()) throw std::domain_error("There is no check to chart.");
   if (!(limit_K > 0 && std::isfinite(limit_K))) throw std::domain_error("The limit of the display error must be above 0 K.");
-  for (std::size_t i = 1; i < checks.size(); ++i) {
-    if (!(checks[i].day > checks[i - 1].day))
-      throw std::domain_error(
-          fmt::format("Checks \"{}\" and \"{}\" stand at one moment; a chart needs one after the other: change the time of one.",
-                      checks[i - 1].name, checks[i].name));
-  }
+  for (std::size_t i = 1; i < checks.size(); ++i)
+    if (!(checks[i].day >= checks[i - 1].day))
+      throw std::domain_error(fmt::format("Check \"{}\" stands before \"{}\" though it came later; a chart needs them in order of time.",
+                                          checks[i].name, checks[i - 1].name));
   DriftChart chart;
   chart.runs = runs_of(checks);
   take_setting(chart, checks);

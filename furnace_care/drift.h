@@ -67,7 +67,7 @@ struct DriftChart {
 };
 
 /// Charts checks, oldest first. `limit_K`: what the lab lets the display be off. Errors: std::domain_error with one sentence: no check, an
-/// uncertainty that is none, days that do not rise.
+/// uncertainty that is none, days that fall. Checks of one moment stand in the order given.
 DriftChart chart_checks(const std::vector<ChartedCheck>& checks, double limit_K);
 
 /// From this many days of an offset's range on no day is told.

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <stdexcept>
 
 namespace heatwork::furnace_care {
@@ -90,14 +91,43 @@ TEST(DriftChart, Refuses) {
   EXPECT_THROW(chart_checks({}, 10), std::domain_error);
   auto checks = checks_of(3, 30, [](int) { return 0.0; });
   EXPECT_THROW(chart_checks(checks, 0), std::domain_error);
-  checks[2].day = checks[1].day;
+  checks[2].day = checks[1].day - 1;
   try {
     (void)chart_checks(checks, 10);
     FAIL();
   } catch (const std::domain_error& error) {
-    EXPECT_STREQ(error.what(),
-                 "Checks \"check-1\" and \"check-2\" stand at one moment; a chart needs one after the other: change the time of one.");
+    EXPECT_STREQ(error.what(), "Check \"check-2\" stands before \"check-1\" though it came later; a chart needs them in order of time.");
   }
+}
+
+TEST(DriftChart, ChecksOfOneMomentAreChartedInTheOrderTheyStand) {
+  const auto same = [](int count, int at) {
+    auto checks = checks_of(count, 30, [](int i) { return i < 12 ? 0.0 : -8.5; });
+    for (int i = at; i < count && i < at + 3; ++i) checks[static_cast<std::size_t>(i)].day = checks[static_cast<std::size_t>(at)].day;
+    return checks;
+  };
+  for (const int at : {0, 11, 21}) {
+    const DriftChart chart = chart_checks(same(24, at), 10);
+    EXPECT_EQ(chart.reason, ChartReason::step) << at;
+    ASSERT_EQ(chart.rows.size(), 24U);
+    EXPECT_TRUE(chart.forecast && std::isfinite(chart.forecast->offset_K)) << at;
+  }
+  // All at one moment tell of no time at all.
+  auto checks = checks_of(8, 0, [](int) { return 1.0; });
+  const DriftChart chart = chart_checks(checks, 10);
+  EXPECT_EQ(chart.reason, ChartReason::too_few);
+  EXPECT_NEAR(chart.forecast->offset_K, 1, 1);
+}
+
+TEST(DriftChart, OneThatIsSetAsideTakesNoOtherOfItsMomentWithIt) {
+  auto checks = checks_of(12, 30, [](int) { return 0.0; });
+  checks[6].error_K = 40;
+  checks[7].day = checks[6].day;
+  const DriftChart chart = chart_checks(checks, 10);
+  EXPECT_EQ(chart.verdict.set_aside, (std::vector<std::size_t>{6}));
+  auto without = checks;
+  without.erase(without.begin() + 6);
+  EXPECT_NEAR(chart.forecast->offset_K, chart_checks(without, 10).forecast->offset_K, 1e-9);
 }
 
 TEST(DriftChart, TenYearsOfDailyChecksAreCharted) {

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "furnace_care/certificate.h"
 #include "furnace_care/known_error.h"
 #include "metrology/display_limits.h"
 #include "metrology/display_offset.h"
@@ -24,9 +25,7 @@ constexpr double indicator_K = 0.6;  ///< indicator and cold junction where noth
 constexpr double immersion_K = 1.5;  ///< heat led away along the probe
 constexpr double certified_drift_K = 0.1, noble_drift_K = 0.3;
 constexpr double base_half_width_K = 5.0;  ///< what a used base-metal wire may have drifted: 5 K / root 3
-constexpr double certificate_lasts_days = 365;
 constexpr double unstated_certificate_K = 0.5;
-constexpr double coverage = 2.0;
 
 ThermocoupleType type_of(const std::string& letter) {
   if (letter == "S") return ThermocoupleType::S;
@@ -110,7 +109,9 @@ BudgetPart reference_part(const trade::Probe& probe, double temperature_C) {
 }
 
 bool is_out_of_date(const ProbeAsked& asked) {
-  return asked.certificate_age_days && *asked.certificate_age_days > certificate_lasts_days;
+  if (!asked.certificate_age_days) return false;
+  const auto usual = usual_certificate_interval(trade::ReferenceOf::thermocouple);
+  return *asked.certificate_age_days > asked.certificate_lasts_days.value_or(usual->every_days.value());
 }
 
 BudgetPart drift_part(const ProbeAsked& asked) {
@@ -128,19 +129,17 @@ ProbeFound compare(const ProbeAsked& asked, const trade::ProbeReading& reading) 
   check_apart(found.display_C, found.probe_C);
   found.true_C = found.probe_C + (asked.probe.correction ? asked.probe.correction->value.si() : 0);
   found.error_K = found.display_C - found.true_C;
-  // What all readings of this probe share stands first; errors_of() parts them there.
   found.budget.push_back(reference_part(asked.probe, found.true_C));
   found.budget.push_back(drift_part(asked));
   found.budget.push_back({"indicator and cold junction", asked.probe.indicator_u ? asked.probe.indicator_u->value.si() : indicator_K,
                           asked.probe.indicator_u ? Standing::measured : Standing::assumed,
                           asked.probe.indicator_u ? "stated in the check" : "chosen-here"});
   found.budget.push_back({"immersion of the thermocouple", immersion_K, Standing::assumed, "chosen-here"});
+  for (BudgetPart& part : found.budget) part.is_shared = true;  // of the probe itself, whatever it reads
   add_parts_of_display(found.budget, asked.furnace.ability.temperature_step.value.si());
   found.standard_uncertainty_K = combined_K(found.budget);
   return found;
 }
-
-constexpr std::size_t shared_parts = 4;
 
 std::vector<std::string> remarks_on(const ProbeAsked& asked) {
   std::vector<std::string> remarks;
@@ -154,40 +153,24 @@ std::vector<std::string> remarks_on(const ProbeAsked& asked) {
   return remarks;
 }
 
-void judge(ProbeTold& told) {
-  const auto worst = std::max_element(told.found.begin(), told.found.end(),
-                                      [](const auto& a, const auto& b) { return std::abs(a.error_K) < std::abs(b.error_K); });
-  const auto [least, most] =
-      std::minmax_element(told.found.begin(), told.found.end(), [](const auto& a, const auto& b) { return a.error_K < b.error_K; });
-  told.mend_K = 0.5 * (least->error_K + most->error_K);
-  told.worst_C = worst->true_C;
-  told.worst_K = worst->error_K;
-  const double size_K = std::abs(worst->error_K), U_K = coverage * worst->standard_uncertainty_K;
-  const std::string side = worst->error_K > 0 ? "too high: it is really colder" : "too low: it is really hotter";
-  told.stop_use = size_K > metrology::beyond_use_K;
-  told.correct = !told.stop_use && size_K > told.limit_K && size_K > U_K;
-  if (told.stop_use || told.correct) {
-    told.level = CheckLevel::not_good;
-    if (told.found.size() > 1)
-      told.remarks.push_back(
-          fmt::format("One correction serves every temperature: that of {:+.1f} K, in the middle of what was found, leaves up to "
-                      "{:.1f} K.",
-                      told.mend_K, most->error_K - told.mend_K));
-    told.sentence = fmt::format("At {:.0f} °C the display reads {:.1f} K (± {:.1f} K) {}; allowed are {:.1f} K.", worst->true_C, size_K,
-                                U_K, side, told.limit_K);
-  } else if (size_K > told.limit_K) {
-    told.level = CheckLevel::cannot_tell;
-    told.sentence = fmt::format(
-        "At {:.0f} °C the display may read {:.1f} K {}, but this thermocouple is only ± {:.1f} K sure: it cannot tell; use a "
-        "better one, or a wire.",
-        worst->true_C, size_K, side, U_K);
-  } else {
-    told.level = CheckLevel::good;
-    told.sentence =
-        fmt::format("At {} the display is within the {:.1f} K allowed; the largest error is {:+.1f} K (± {:.1f} K) at {:.0f} °C.",
-                    told.found.size() == 1 ? "the one temperature checked" : "every temperature checked", told.limit_K, worst->error_K, U_K,
-                    worst->true_C);
+void judge(ProbeTold& told, const ProbeAsked& asked) {
+  for (const ProbeFound& found : told.found) {
+    const ErrorAt here = told.line->at(found.true_C);
+    told.judged.push_back({found.true_C, here.error_K, here.standard_uncertainty_K});
   }
+  told.verdict = judge_display(told.judged, told.limit_K, trade::CheckOf::thermocouple);
+  const auto [least, most] =
+      std::minmax_element(told.judged.begin(), told.judged.end(), [](const auto& a, const auto& b) { return a.error_K < b.error_K; });
+  told.mend_K = 0.5 * (least->error_K + most->error_K);
+  if (told.found.size() > 1 && (told.verdict.level == CheckLevel::not_good || told.verdict.correct))
+    told.remarks.push_back(
+        fmt::format("One correction serves every temperature: that of {:+.1f} K, in the middle of what was found, leaves up to "
+                    "{:.1f} K.",
+                    told.mend_K, most->error_K - told.mend_K));
+  if (asked.others.empty()) return;
+  const ProbeFound& worst = told.found[told.verdict.worst];
+  for (auto& remark : remarks_on_others(worst.error_K, worst.standard_uncertainty_K, told.line->agreement))
+    told.remarks.push_back(std::move(remark));
 }
 
 }  // namespace
@@ -213,8 +196,10 @@ ProbeTold tell_probe_check(const ProbeAsked& asked) {
     return told;
   }
   for (const trade::ProbeReading& reading : asked.compared) told.found.push_back(compare(asked, reading));
-  told.line = line_of(errors_of(told, 0));
-  judge(told);
+  std::vector<ErrorFound> all = asked.others;
+  for (const ErrorFound& each : errors_of(told, asked.means)) all.push_back(each);
+  told.line = line_of(std::move(all));
+  judge(told, asked);
   return told;
 }
 
@@ -238,11 +223,7 @@ std::vector<Question> answered_probe_questions(const trade::Probe& probe) {
 
 std::vector<ErrorFound> errors_of(const ProbeTold& told, int means) {
   std::vector<ErrorFound> errors;
-  for (const ProbeFound& found : told.found) {
-    const Budget shared(found.budget.begin(), found.budget.begin() + shared_parts);
-    const Budget own(found.budget.begin() + shared_parts, found.budget.end());
-    errors.push_back({found.true_C, found.error_K, combined_K(own), combined_K(shared), means});
-  }
+  for (const ProbeFound& found : told.found) errors.push_back(found_with(found.true_C, found.error_K, found.budget, means));
   return errors;
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "furnace_care/budget.h"
+#include "furnace_care/display_verdict.h"
 #include "furnace_care/question.h"
 #include "furnace_care/temperature_line.h"
 #include "trade/check.h"
@@ -17,8 +18,11 @@ struct ProbeAsked {
   const trade::Furnace& furnace;
   trade::Probe probe;
   std::vector<trade::ProbeReading> compared;
-  std::optional<double> certificate_age_days;  ///< absent: no certificate, or its day is not known
-  std::optional<double> limit_K;               ///< of the lab; absent: 5 K
+  std::optional<double> certificate_age_days;         ///< absent: no certificate, or its day is not known
+  std::optional<double> limit_K;                      ///< of the lab; absent: 5 K
+  std::vector<ErrorFound> others = {};                ///< errors that other checks found lately, under what is keyed now
+  int means = 0;                                      ///< of this thermocouple, as `others` number them
+  std::optional<double> certificate_lasts_days = {};  ///< by the reference that is kept; absent: as is usual
 };
 
 /// One temperature compared.
@@ -34,15 +38,12 @@ struct ProbeFound {
 struct ProbeTold {
   std::optional<Question> question;  ///< still to be answered
   std::vector<ProbeFound> found;
-  std::optional<ErrorLine> line;
+  std::optional<ErrorLine> line;  ///< through its readings and the other findings
   double limit_K = 0;
   bool limit_of_lab = false;
-  CheckLevel level = CheckLevel::going_on;
-  bool correct = false;
-  bool stop_use = false;
-  std::string sentence;
-  double worst_C = 0, worst_K = 0;  ///< the largest error and the true temperature it was found at
-  double mend_K = 0;                ///< middle of the errors found: what one correction mends best
+  std::vector<DisplayError> judged;  ///< one a reading: what the level is told by, of that line where it was read
+  DisplayVerdict verdict = {CheckLevel::going_on, false, false, 0, {}, {}};
+  double mend_K = 0;  ///< middle of the errors judged: what one correction mends best
   std::vector<std::string> remarks;
 };
 

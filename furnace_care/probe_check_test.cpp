@@ -81,7 +81,7 @@ TEST(ProbeCheck, WhatCannotBeAReferenceIsRefusedAndWhy) {
       refusal(probe("K", trade::ProbeUse::used, 1), {}),
       "A type K thermocouple that was hot before cannot be the reference of furnace attic, whose own sensor is of type S: use changes "
       "type K by up to 5 K and no class or certificate covers that; take a new one, or one of type S.");
-  EXPECT_EQ(tell(probe("K", trade::ProbeUse::fresh, 1), {read(850, 851)}).level, CheckLevel::good);
+  EXPECT_EQ(tell(probe("K", trade::ProbeUse::fresh, 1), {read(850, 851)}).verdict.level, CheckLevel::cannot_tell);
   const auto fresh = probe("S", trade::ProbeUse::fresh, 1);
   EXPECT_NE(refusal(fresh, {volts(800, -7.2, 23)}).find("revers"), std::string::npos);
   EXPECT_EQ(refusal(fresh, {read(800, 12)}), "The thermocouple reads 12 °C while the display shows 800 °C: its wires look reversed.");
@@ -100,27 +100,46 @@ TEST(ProbeCheck, AnOldCertificateIsSaidAndOneOfTomorrowRefused) {
   const auto told = [&](double age_days) { return tell_probe_check({furnace, with, {read(850, 852)}, age_days, std::nullopt}); };
   EXPECT_EQ(told(1063).remarks.front(), "The certificate is 1063 days old: have the thermocouple calibrated again.");
   EXPECT_GT(told(1063).found.front().standard_uncertainty_K, told(100).found.front().standard_uncertainty_K);
+  const ProbeTold short_lived = tell_probe_check({furnace, with, {read(850, 852)}, 100, std::nullopt, {}, 0, 90});
+  EXPECT_EQ(short_lived.remarks.front(), "The certificate is 100 days old: have the thermocouple calibrated again.");
   EXPECT_EQ(told(100).found.front().budget.front().standing, trade::Standing::assumed) << "its own uncertainty is not given";
   EXPECT_THROW((void)told(-2), std::domain_error);
 }
 
 TEST(ProbeCheck, SaysWhatItCanAndCannotTell) {
-  const auto fresh = probe("S", trade::ProbeUse::fresh, 1);
-  const ProbeTold good = tell(fresh, {read(800, 802), read(950, 951)});
-  EXPECT_EQ(good.level, CheckLevel::good);
-  ASSERT_TRUE(good.line);
-  EXPECT_TRUE(good.line->is_line);
-  const ProbeTold bad = tell(fresh, {read(800, 791), read(950, 941)});
-  EXPECT_EQ(bad.level, CheckLevel::not_good);
-  EXPECT_TRUE(bad.correct);
-  const ProbeTold leaning = tell(fresh, {read(800, 803), read(950, 961)});
+  trade::Probe with = probe("S", trade::ProbeUse::fresh, 1);
+  const ProbeTold unsure = tell(with, {read(800, 802), read(950, 951)});
+  EXPECT_EQ(unsure.verdict.level, CheckLevel::cannot_tell) << "2 K, but anything from -3 to 7 K";
+  EXPECT_FALSE(unsure.verdict.correct);
+  EXPECT_EQ(unsure.verdict.settled_by.back(),
+            "Where the lab's own procedure allows 8 K or more, give that as the limit: the display is then shown to be within it.");
+  ASSERT_TRUE(unsure.line);
+  EXPECT_TRUE(unsure.line->is_line);
+  const trade::Furnace furnace = own_furnace();
+  const ProbeTold good = tell_probe_check({furnace, with, {read(800, 802), read(950, 951)}, std::nullopt, 8.0});
+  EXPECT_EQ(good.verdict.level, CheckLevel::good) << "as was said";
+  EXPECT_TRUE(good.verdict.settled_by.empty());
+  const ProbeTold high = tell(with, {read(800, 791), read(950, 941)});
+  EXPECT_EQ(high.verdict.level, CheckLevel::cannot_tell) << "9 K, but perhaps no more than 4 K";
+  EXPECT_TRUE(high.verdict.correct) << "surely too high, so a correction makes it truer";
+  const ProbeTold bad = tell(with, {read(800, 789), read(950, 939)});
+  EXPECT_EQ(bad.verdict.level, CheckLevel::not_good);
+  EXPECT_TRUE(bad.verdict.correct);
+  const ProbeTold leaning = tell(with, {read(800, 803), read(950, 961)});
   EXPECT_NEAR(leaning.mend_K, -7, 1e-9) << "one correction for all: in the middle";
   EXPECT_EQ(leaning.remarks.back(),
             "One correction serves every temperature: that of -7.0 K, in the middle of what was found, leaves up to 4.0 K.");
-  trade::Furnace old = own_furnace();
-  old.sensor_type = "K";
-  const auto told = tell_probe_check({old, probe("K", trade::ProbeUse::used, 2), {read(850, 843)}, std::nullopt, std::nullopt});
-  EXPECT_EQ(told.level, CheckLevel::cannot_tell) << "7 K by a probe that is 10 K sure";
+  for (const ProbeTold* told : {&unsure, &good, &high, &bad, &leaning}) {
+    EXPECT_TRUE(has_german(told->verdict.sentence)) << told->verdict.sentence;
+    for (const std::string& sentence : told->verdict.settled_by) EXPECT_TRUE(has_german(sentence)) << sentence;
+  }
+}
+
+TEST(ProbeCheck, ReadingOneProbeAgainDoesNotMakeItsCalibrationSurer) {
+  const trade::Probe with = probe("S", trade::ProbeUse::fresh, 1);
+  const ProbeTold once = tell(with, {read(800, 800)}), often = tell(with, {read(800, 800), read(800, 800), read(801, 801), read(800, 800)});
+  EXPECT_LT(often.judged.front().standard_uncertainty_K, once.judged.front().standard_uncertainty_K);
+  EXPECT_GT(often.judged.front().standard_uncertainty_K, 0.9 * once.judged.front().standard_uncertainty_K);
 }
 
 TEST(TemperatureLine, WithoutSharedUncertaintyItIsTheWeightedLine) {

@@ -26,7 +26,6 @@ constexpr double most_superheat_K = 20.0;
 constexpr double much_superheat_K = 3.0;
 constexpr double good_hold_s = 120.0;
 constexpr double good_rate_K_per_min = 30.0;
-constexpr double coverage = 2.0;
 
 std::string metal_word(const trade::WireTest& wire) {
   return std::string(trade::choice_word(wire.metal->value));
@@ -131,12 +130,12 @@ void check_reach(const WireAsked& asked, double display_C) {
                     display_C, asked.furnace.name, maximum_C));
 }
 
-Budget budget_of(const WireAsked& asked, const WirePoint& point, double threshold_sd_K) {
+Budget budget_of(const WirePoint& point, const trade::Furnace& furnace) {
   Budget budget;
-  budget.push_back({"melting point of the wire", point.uncertainty_K, point.standing, point.source});
-  budget.push_back({"purity and melting kinetics", std::hypot(kinetics_K, 0.5 * point.superheat_K), Standing::assumed, "chosen-here"});
-  add_parts_of_display(budget, asked.furnace.ability.temperature_step.value.si());
-  budget.push_back({"threshold from these wires", threshold_sd_K, Standing::computed, "kontsevich-tyler-1999"});
+  budget.push_back({"melting point of the wire", point.uncertainty_K, point.standing, point.source, true});
+  budget.push_back(
+      {"purity and melting kinetics", std::hypot(kinetics_K, 0.5 * point.superheat_K), Standing::assumed, "chosen-here", true});
+  add_parts_of_display(budget, furnace.ability.temperature_step.value.si());
   return budget;
 }
 
@@ -168,34 +167,36 @@ std::string contradiction(const WireAsked& asked) {
   return {};
 }
 
+WireFound found_by(const metrology::MeltEstimate& estimate, double u_K) {
+  const double e_K = estimate.offset_K;
+  return {estimate.threshold_C, estimate.low_C,       estimate.high_C,       e_K, u_K,
+          e_K - coverage * u_K, e_K + coverage * u_K, estimate.contradictory};
+}
+
 /// Level, advice and their sentence, once no further wire is asked for.
-void judge(WireTold& told, const metrology::MeltEstimate& estimate, double melting_C) {
-  const WireFound& found = *told.found;
-  const double U_K = coverage * found.standard_uncertainty_K;
-  const bool is_real = melting_C < estimate.low_C || melting_C > estimate.high_C;
-  const bool is_large = std::abs(found.error_K) > told.limit_K;
-  const std::string side = found.error_K > 0 ? "too high: it is really colder" : "too low: it is really hotter";
-  const std::string sized = fmt::format("{:.1f} K (± {:.1f} K)", std::abs(found.error_K), U_K);
-  told.stop_use = estimate.advice == metrology::MeltAdvice::stop_use;
-  told.correct = is_large && is_real && std::abs(found.error_K) >= found.standard_uncertainty_K;
-  if (told.stop_use) {
-    told.level = CheckLevel::not_good;
-    told.sentence = fmt::format("The display reads {} {}. Do not fire with it until it is corrected and checked anew.", sized, side);
-  } else if (told.correct) {
-    told.level = CheckLevel::not_good;
-    told.sentence = fmt::format("The display reads {} {}, more than the {:.1f} K allowed.", sized, side, told.limit_K);
-  } else if (is_large) {
-    told.level = CheckLevel::cannot_tell;
-    told.sentence = fmt::format(
-        "The display may read {} {}, but the wires do not tell it from none; fire more wires or compare with a thermocouple.", sized, side);
-  } else {
-    told.level = CheckLevel::good;
-    told.sentence = fmt::format("The display reads {:+.1f} K (± {:.1f} K), within the {:.1f} K allowed: leave it as it is.", found.error_K,
-                                U_K, told.limit_K);
-  }
+void judge(WireTold& told, const WireAsked& asked) {
+  std::vector<ErrorFound> all = asked.others;
+  all.push_back(*error_of(told, asked.means));
+  told.line = line_of(std::move(all));
+  const double melting_C = told.point->temperature_C;
+  const ErrorAt here = told.line->at(melting_C);
+  told.judged = {melting_C, here.error_K, here.standard_uncertainty_K};
+  told.verdict = judge_display({*told.judged}, told.limit_K, trade::CheckOf::temperature);
+  if (asked.others.empty()) return;
+  for (auto& remark : remarks_on_others(told.found->error_K, told.found->standard_uncertainty_K, told.line->agreement))
+    told.remarks.push_back(std::move(remark));
 }
 
 }  // namespace
+
+std::optional<ErrorFound> error_of(const WireTold& told, int means) {
+  if (!told.found) return std::nullopt;
+  return found_with(told.point->temperature_C, told.found->error_K, told.budget, means);
+}
+
+Budget wire_budget(const trade::WireTest& wire, const trade::Furnace& furnace) {
+  return budget_of(wire_point(wire, furnace), furnace);
+}
 
 WirePoint wire_point(const trade::WireTest& wire, const trade::Furnace& furnace) {
   return wire.melting ? stated_point(wire) : computed_point(wire, furnace);
@@ -224,17 +225,10 @@ WireTold tell_wire_test(const WireAsked& asked) {
   for (const trade::WireTrial& trial : asked.trials) trials.push_back({trial.display.value.celsius(), trial.melted});
   const auto estimate =
       metrology::estimate_melt_threshold({melting_C, melting_C + told.before.error_K, told.before.sd_K, std::nullopt, 0.02}, trials);
-  told.budget = budget_of(asked, *told.point, estimate.sd_K);
+  told.budget = budget_of(*told.point, asked.furnace);
+  told.budget.push_back({"threshold from these wires", estimate.sd_K, Standing::computed, "kontsevich-tyler-1999"});
   if (!trials.empty()) {
-    const double u_K = combined_K(told.budget);
-    told.found = {estimate.threshold_C,
-                  estimate.low_C,
-                  estimate.high_C,
-                  estimate.offset_K,
-                  u_K,
-                  estimate.offset_K - coverage * u_K,
-                  estimate.offset_K + coverage * u_K,
-                  estimate.contradictory};
+    told.found = found_by(estimate, combined_K(told.budget));
     if (estimate.contradictory) told.remarks.push_back(contradiction(asked));
   }
   if (estimate.next_display_C) {
@@ -244,13 +238,13 @@ WireTold tell_wire_test(const WireAsked& asked) {
                              ? fmt::format("Fire a fresh wire at {:.0f} °C once more: the readings scatter more than a good test does.",
                                            *estimate.next_display_C)
                              : fmt::format("Fire a fresh wire at a display of {:.0f} °C.", *estimate.next_display_C);
-    told.sentence = "The check still goes on.";
+    told.verdict.sentence = "The check still goes on.";
     return told;
   }
   if (estimate.poor_spread_share > 0.5)
     told.remarks.emplace_back(
         "These wires scattered more than a good test does: fresh wire of one reel, the same place and the same hold make it surer.");
-  judge(told, estimate, melting_C);
+  judge(told, asked);
   return told;
 }
 

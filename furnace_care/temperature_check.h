@@ -6,8 +6,10 @@
 #include <vector>
 
 #include "furnace_care/budget.h"
+#include "furnace_care/display_verdict.h"
 #include "furnace_care/known_error.h"
 #include "furnace_care/question.h"
+#include "furnace_care/temperature_line.h"
 #include "trade/check.h"
 #include "trade/furnace.h"
 
@@ -20,7 +22,9 @@ struct WireAsked {
   std::vector<trade::WireTrial> trials;
   std::optional<EarlierError> earlier;
   double keyed_now_K = 0;
-  std::optional<double> limit_K;  ///< of the lab; absent: 5 K
+  std::optional<double> limit_K;        ///< of the lab; absent: 5 K
+  std::vector<ErrorFound> others = {};  ///< errors that other checks found lately, under what is keyed now
+  int means = 0;                        ///< of these wires, as `others` number them
 };
 
 /// True temperature at which this wire counts as melted, as it is fired.
@@ -53,10 +57,9 @@ struct WireTold {
   Budget budget;
   double limit_K = 0;
   bool limit_of_lab = false;
-  CheckLevel level = CheckLevel::going_on;
-  bool correct = false;              ///< a correction is advised
-  bool stop_use = false;             ///< the furnace should not be used as it is
-  std::string sentence;              ///< of the level
+  std::optional<ErrorLine> line;       ///< through these wires and the other findings, once the test is over
+  std::optional<DisplayError> judged;  ///< what the level is told by: of that line where these wires melt
+  DisplayVerdict verdict = {CheckLevel::going_on, false, false, 0, {}, {}};
   std::vector<std::string> remarks;  ///< on how the test is done
 };
 
@@ -64,6 +67,12 @@ struct WireTold {
 /// Errors: std::domain_error for what is no melt test: an alloy, a wire that melts or stays whole far from where its metal could,
 /// a display this furnace cannot reach. source: kontsevich-tyler-1999, gum-2008 theory: (melt-test.7)
 [[nodiscard]] WireTold tell_wire_test(const WireAsked& asked);
+
+/// As a finding of one means, for a line with others; nothing before a wire was fired.
+[[nodiscard]] std::optional<ErrorFound> error_of(const WireTold& told, int means);
+
+/// What the wire itself leaves unsure, the same for every wire of its kind. Errors: as wire_point.
+[[nodiscard]] Budget wire_budget(const trade::WireTest& wire, const trade::Furnace& furnace);
 
 /// Where such a wire counts as melted. Needs metal and gas, or a stated melting temperature. Errors: std::domain_error.
 [[nodiscard]] WirePoint wire_point(const trade::WireTest& wire, const trade::Furnace& furnace);

@@ -82,19 +82,45 @@ TEST(TemperatureCheck, TheGasDecidesWhereTheWireMelts) {
 TEST(TemperatureCheck, GoesOnUntilItKnowsAndNamesEveryPartOfWhatIsUnsure) {
   const trade::WireTest wire = vacuum_wire();
   const WireTold first = tell(wire, {});
-  EXPECT_EQ(first.level, CheckLevel::going_on);
+  EXPECT_EQ(first.verdict.level, CheckLevel::going_on);
   EXPECT_EQ(first.next_display_C, 960);
   const std::vector<trade::WireTrial> trials{trial(960, false), trial(968, false), trial(977, true), trial(973, false), trial(976, true)};
   const WireTold told = tell(wire, trials);
-  EXPECT_EQ(told.level, CheckLevel::not_good);
+  EXPECT_EQ(told.verdict.level, CheckLevel::not_good);
   EXPECT_FALSE(told.next_display_C);
-  EXPECT_TRUE(told.correct);
+  EXPECT_TRUE(told.verdict.correct);
   ASSERT_TRUE(told.found);
   EXPECT_NEAR(told.found->error_K, 15, 1.5);
   ASSERT_EQ(told.budget.size(), 6U);
   EXPECT_NEAR(told.found->standard_uncertainty_K, combined_K(told.budget), 1e-12);
   EXPECT_NEAR(told.found->standard_uncertainty_K, 3.2, 0.4) << "section by section as in the handbook's budget";
   for (const BudgetPart& part : told.budget) EXPECT_FALSE(part.source.empty()) << part.sentence;
+}
+
+TEST(TemperatureCheck, IsGoodOnlyWhereItsWholeRangeIsWithinTheLimit) {
+  const trade::Furnace furnace = own_furnace();
+  const std::vector<trade::WireTrial> trials{trial(960, true), trial(951, false), trial(956, false), trial(959, false), trial(962, true)};
+  const auto told = [&](double limit_K, std::vector<ErrorFound> others) {
+    return tell_wire_test({furnace, vacuum_wire(), trials, std::nullopt, 0, limit_K, std::move(others), 0});
+  };
+  const WireTold alone = told(5, {});
+  ASSERT_LT(std::abs(alone.found->error_K), 2) << "the middle alone is well within";
+  ASSERT_GT(alone.found->range_high_K, 5);
+  EXPECT_EQ(alone.verdict.level, CheckLevel::cannot_tell);
+  EXPECT_FALSE(alone.verdict.correct);
+  EXPECT_EQ(told(9, {}).verdict.level, CheckLevel::good);
+  for (const std::string& sentence : alone.verdict.settled_by) EXPECT_TRUE(has_german(sentence)) << sentence;
+  EXPECT_TRUE(has_german(alone.verdict.sentence)) << alone.verdict.sentence;
+  // A thermocouple read near there makes it surer, one that reads elsewhere does not agree.
+  const WireTold both = told(5, {{955, 0.2, 0.6, 2.3, 1}});
+  EXPECT_LT(both.judged->standard_uncertainty_K, 0.75 * alone.judged->standard_uncertainty_K);
+  EXPECT_EQ(both.verdict.level, CheckLevel::good);
+  EXPECT_NE(both.remarks.back().find("by itself found"), std::string::npos);
+  EXPECT_DOUBLE_EQ(both.found->error_K, alone.found->error_K) << "what is kept is what these wires found";
+  const WireTold apart = told(5, {{955, 19, 0.6, 2.3, 1}});
+  EXPECT_EQ(apart.verdict.level, CheckLevel::cannot_tell);
+  EXPECT_NE(apart.remarks.back().find("do not agree"), std::string::npos);
+  EXPECT_TRUE(has_german(apart.remarks.back()));
 }
 
 TEST(TemperatureCheck, AnEarlierCheckIsTheStartingPointMovedByWhatIsKeyed) {

@@ -94,6 +94,10 @@ double agreement_of(const Fit& fit) {
 
 }  // namespace
 
+ErrorFound found_with(double temperature_C, double error_K, const Budget& budget, int means) {
+  return {temperature_C, error_K, combined_K(budget, false), combined_K(budget, true), means};
+}
+
 ErrorLine line_of(std::vector<ErrorFound> found) {
   if (found.empty()) throw std::domain_error("No temperature was checked.");
   const auto [low, high] =

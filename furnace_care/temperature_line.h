@@ -4,6 +4,8 @@
 #include <string>
 #include <vector>
 
+#include "furnace_care/budget.h"
+
 namespace heatwork::furnace_care {
 
 /// One error found. What its findings share (one thermocouple's calibration) does not average out.
@@ -14,6 +16,9 @@ struct ErrorFound {
   double shared_u_K = 0;     ///< standard uncertainty shared with all findings of the same means
   int means = 0;             ///< findings of one number were made with the same thermocouple
 };
+
+/// With the parts of its budget that are shared apart from its own.
+[[nodiscard]] ErrorFound found_with(double temperature_C, double error_K, const Budget& budget, int means);
 
 struct ErrorAt {
   double error_K = 0;

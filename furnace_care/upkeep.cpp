@@ -48,8 +48,8 @@ std::string_view called_for_by(Upkeep work) {
 }
 
 std::string_view word(SetBy by) {
-  constexpr std::array<std::string_view, 5> whose = {"furnace maker's instruction", "the lab", "the lab, for every furnace",
-                                                     "common practice", "assumed"};
+  constexpr std::array<std::string_view, 6> whose = {
+      "its certificate", "furnace maker's instruction", "the lab", "the lab, for every furnace", "common practice", "assumed"};
   return whose.at(static_cast<std::size_t>(by));
 }
 

@@ -35,7 +35,7 @@ bool is_done_by_check(Upkeep work);
 std::string_view called_for_by(Upkeep work);
 
 /// Whose word an interval is; the earlier goes before the later.
-enum class SetBy { furnace_maker, lab, lab_for_all, common_practice, assumed };
+enum class SetBy { certificate, furnace_maker, lab, lab_for_all, common_practice, assumed };
 std::string_view word(SetBy by);
 
 /// How often a work is due: whichever of these comes first.

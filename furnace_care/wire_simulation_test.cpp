@@ -101,10 +101,10 @@ Counted simulate(unsigned seed) {
       EXPECT_NEAR(error_of(panel, keyed_K), error_K, 1e-9);
       Counted of_this;
       const WireTold told = fire_until_told(chance, furnace, panel, keyed_K, i == 0 ? counted : of_this);
-      was_corrected = told.correct || told.stop_use;
+      was_corrected = told.verdict.correct || told.verdict.stop_use;
       const Keying keying = keying_for(furnace, keyed_K, told.found->error_K);
       left_K[static_cast<std::size_t>(i)] = error_of(panel, keying.to_key_K);
-      if (i == 0) counted.stopped += told.stop_use ? 1 : 0;
+      if (i == 0) counted.stopped += told.verdict.stop_use ? 1 : 0;
       if (i == 0) counted.covered += error_K >= told.found->range_low_K && error_K <= told.found->range_high_K ? 1 : 0;
     }
     EXPECT_NEAR(left_K[0], left_K[1], 1e-9) << "both conventions leave the same true temperature";

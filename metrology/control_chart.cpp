@@ -128,8 +128,7 @@ DriftForecast forecast_drift(std::span<const DriftPoint> points, double limit_K)
     if (!(points[i].uncertainty_K > 0.0 && std::isfinite(points[i].offset_K)))
       throw std::domain_error("A check needs a finite offset and an uncertainty above 0 K.");
     if (i > 0) {
-      if (!(points[i].day > points[i - 1].day))
-        throw std::domain_error("The days of the checks must rise: the clock went back, or two checks stand at one time.");
+      if (!(points[i].day >= points[i - 1].day)) throw std::domain_error("The days of the checks must not fall: the clock went back.");
       pass(state, (points[i].day - points[i - 1].day) / days_per_month);
     }
     learn(state, points[i].offset_K, points[i].uncertainty_K * points[i].uncertainty_K);

@@ -40,8 +40,8 @@ TEST(Forecast, AnOffsetBeyondItsLimitIsDueNow) {
 TEST(Forecast, Refuses) {
   const std::vector<DriftPoint> back = {{30, 1, 1}, {0, 1, 1}}, same = {{30, 1, 1}, {30, 1, 1}}, one = {{30, 1, 1}};
   EXPECT_THROW(forecast_drift(back, 10), std::domain_error);
-  EXPECT_THROW(forecast_drift(same, 10), std::domain_error);
   EXPECT_THROW(forecast_drift(one, 10), std::domain_error);
+  EXPECT_NEAR(forecast_drift(same, 10).offset_K, 1, 0.1) << "two checks of one moment are two checks";
 }
 
 TEST(Charts, TenYearsOfDailyChecksAreQuick) {

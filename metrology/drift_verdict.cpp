@@ -40,8 +40,8 @@ void check(std::span<const DriftPoint> points) {
   for (std::size_t i = 0; i < points.size(); ++i) {
     if (!(points[i].uncertainty_K > 0.0 && std::isfinite(points[i].uncertainty_K) && std::isfinite(points[i].offset_K)))
       throw std::domain_error("A check needs a finite offset and an uncertainty above 0 K.");
-    if (i > 0 && !(points[i].day > points[i - 1].day))
-      throw std::domain_error("The days of the checks must rise: the clock went back, or two checks stand at one time.");
+    if (i > 0 && !(points[i].day >= points[i - 1].day))
+      throw std::domain_error("The days of the checks must not fall: the clock went back.");
   }
 }
 
@@ -138,7 +138,10 @@ struct Kind {
 
 Kind weigh(const Series& s, bool step) {
   Kind out;
-  const std::size_t n = s.time.size(), begin = step ? fewest_beside : 0, end = n - fewest_beside + (step ? 1 : 0);
+  const std::size_t n = s.time.size(), begin = step ? fewest_beside : 0;
+  std::size_t end = n - fewest_beside + (step ? 1 : 0);
+  // A drift needs time after the check it begins at.
+  while (!step && !(s.time.back() > s.time[end - 1])) --end;
   const double places = static_cast<double>(end - begin);
   for (std::size_t first = begin; first < end; ++first) {
     const ChangeSums sums = step ? step_at(s, first) : drift_from(s, first);
@@ -185,7 +188,7 @@ void describe_change(DriftVerdict& out, const Kind& kind, double against, const 
 DriftVerdict judge_drift(std::span<const DriftPoint> points) {
   check(points);
   DriftVerdict out;
-  if (points.size() < fewest) return out;
+  if (points.size() < fewest || !(points.back().day > points.front().day)) return out;
   std::vector<std::size_t> index;
   const Series series = series_of(points, index, out.set_aside);
   if (index.size() < fewest) return out;

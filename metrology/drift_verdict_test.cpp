@@ -46,9 +46,22 @@ TEST(DriftVerdict, ACheckThatItsNeighboursContradictIsSetAside) {
 }
 
 TEST(DriftVerdict, Refuses) {
-  const std::vector<DriftPoint> same = {{0, 1, 1}, {0, 2, 1}}, sure = {{0, 1, 0}, {1, 2, 1}};
-  EXPECT_THROW(judge_drift(same), std::domain_error);
+  const std::vector<DriftPoint> back = {{1, 1, 1}, {0, 2, 1}}, sure = {{0, 1, 0}, {1, 2, 1}};
+  EXPECT_THROW(judge_drift(back), std::domain_error);
   EXPECT_THROW(judge_drift(sure), std::domain_error);
+}
+
+TEST(DriftVerdict, ChecksOfOneMomentAreWeighedAsTheyStand) {
+  std::vector<DriftPoint> apart, same;
+  for (int i = 0; i < 24; ++i) {
+    apart.push_back({30.0 * i, (i < 12 ? 0 : 9) + scatter(i), 1.5});
+    same.push_back(apart.back());
+  }
+  for (const std::size_t at : {std::size_t{1}, std::size_t{12}, std::size_t{22}, std::size_t{23}}) same[at].day = same[at - 1].day;
+  EXPECT_EQ(judge_drift(same).change, judge_drift(apart).change);
+  EXPECT_NEAR(judge_drift(same).change_K, judge_drift(apart).change_K, 0.5);
+  for (DriftPoint& point : same) point.day = 7;
+  EXPECT_EQ(judge_drift(same).change, DriftChange::cannot_tell) << "no time went by";
 }
 
 TEST(DriftVerdict, TenYearsOfDailyChecksAreWeighed) {

@@ -40,6 +40,15 @@ Document proven(Document document) {
   return document;
 }
 
+constexpr std::size_t at_a_stroke = 250;
+
+/// "(?), (?), (?)": the places of so many names.
+std::string marks(std::size_t count) {
+  std::string all = "(?)";
+  for (std::size_t i = 1; i < count; ++i) all += ", (?)";
+  return all;
+}
+
 void into(Statement& statement, Document& document) {
   statement.into(document.kind).into(document.id).into(document.version).into(document.body).into(document.typed).into(document.hash);
 }
@@ -60,19 +69,16 @@ std::optional<Document> Store::find(std::string_view kind, std::string_view id, 
 }
 
 std::vector<Document> Store::newest(std::string_view kind, const std::vector<std::string>& ids) {
-  constexpr std::size_t at_a_stroke = 250;
   const std::string of_kind(kind);
   const ReadingView view(*inside_);
   std::vector<Document> all;
   for (std::size_t from = 0; from < ids.size(); from += at_a_stroke) {
     const std::size_t to = std::min(ids.size(), from + at_a_stroke);
-    std::string marks = "(?)";
-    for (std::size_t i = from + 1; i < to; ++i) marks += ", (?)";
     Statement statement(*inside_,
                         fmt::format("with sought(name) as (values {}) select d.kind, d.id, d.version, d.body, d.typed, d.hash from sought "
                                     "join heads h on h.kind = ? and h.id = sought.name join documents d on d.kind = h.kind and d.id = h.id "
                                     "and d.version = h.version",
-                                    marks));
+                                    marks(to - from)));
     for (std::size_t i = from; i < to; ++i) statement.bind(ids[i]);
     Document document;
     into(statement.bind(of_kind), document);
@@ -81,20 +87,35 @@ std::vector<Document> Store::newest(std::string_view kind, const std::vector<std
   return all;
 }
 
+std::map<std::string, std::int64_t> Store::first_entries(std::string_view kind, const std::vector<std::string>& ids) {
+  const std::string of_kind(kind);
+  const ReadingView view(*inside_);
+  std::map<std::string, std::int64_t> all;
+  for (std::size_t from = 0; from < ids.size(); from += at_a_stroke) {
+    const std::size_t to = std::min(ids.size(), from + at_a_stroke);
+    Statement statement(*inside_, fmt::format("with sought(name) as (values {}) select t.id, min(t.sequence) from sought join trail t on "
+                                              "t.kind = ? and t.id = sought.name group by t.id",
+                                              marks(to - from)));
+    for (std::size_t i = from; i < to; ++i) statement.bind(ids[i]);
+    std::string id;
+    std::int64_t sequence = 0;
+    statement.bind(of_kind).into(id).into(sequence);
+    while (statement.next()) all.emplace(id, sequence);
+  }
+  return all;
+}
+
 std::map<std::string, std::string> Store::kept_at(std::string_view kind, const std::vector<std::string>& ids) {
-  constexpr std::size_t at_a_stroke = 250;
   const std::string of_kind(kind);
   const ReadingView view(*inside_);
   std::map<std::string, std::string> all;
   for (std::size_t from = 0; from < ids.size(); from += at_a_stroke) {
     const std::size_t to = std::min(ids.size(), from + at_a_stroke);
-    std::string marks = "(?)";
-    for (std::size_t i = from + 1; i < to; ++i) marks += ", (?)";
     Statement statement(*inside_,
                         fmt::format("with sought(name) as (values {}) select t.id, t.at_utc from sought join heads h on h.kind = ? "
                                     "and h.id = sought.name join trail t on t.kind = h.kind and t.id = h.id and "
                                     "t.version = h.version",
-                                    marks));
+                                    marks(to - from)));
     for (std::size_t i = from; i < to; ++i) statement.bind(ids[i]);
     std::string id, at_utc;
     statement.bind(of_kind).into(id).into(at_utc);

@@ -191,6 +191,8 @@ class Store {
   [[nodiscard]] Page<PieceRow> pieces(const PieceQuery& query);
   /// In order of time, then kind and id.
   [[nodiscard]] Page<UseRow> uses_of(std::string_view piece, int page = 1);
+  /// Of documents of a kind: the entry of the trail each was first kept by, lower where it was kept earlier.
+  [[nodiscard]] std::map<std::string, std::int64_t> first_entries(std::string_view kind, const std::vector<std::string>& ids);
   /// Of a version of a program, "name@version"; nothing where no piece met it.
   [[nodiscard]] std::optional<LastUse> last_use(std::string_view program);
   /// What tells of a furnace and of no piece, newest first.

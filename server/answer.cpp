@@ -66,8 +66,8 @@ Answer measured_answer(const Asked& asked, const desk::CareAnswer& answer) {
       desk::CareAnswer{answer.text, desk::sentences_in_units(asked.units, desk::told_in(asked.language, answer.json)), answer.wrong});
 }
 
-Answer answer_of(const std::exception_ptr& thrown, Language language) {
-  const desk::Shown shown = desk::explain_in(thrown, language);
+Answer answer_of(const std::exception_ptr& thrown, Language language, report::TemperatureScale units) {
+  const desk::Shown shown = desk::explain_in(thrown, language, units);
   const desk::Json beside = desk::told_in(language, desk::Json(members_beside(thrown)));
   return error_answer(shown.error, shown.http_status, shown.sentence, *beside.object());
 }

@@ -27,7 +27,8 @@ class FailureWith : public desk::Failure {
 std::string key_of(desk::ErrorWord error);
 
 /// Of anything that was thrown: {"format": 1, "error": "bad_value", "sentence": "..."}. A conflict adds kind, name, from and newest.
-Answer answer_of(const std::exception_ptr& thrown, Language language = Language::english);
+Answer answer_of(const std::exception_ptr& thrown, Language language = Language::english,
+                 report::TemperatureScale units = report::TemperatureScale::celsius);
 
 /// As answer_of, with its sentences as the asker's language says them, and its differences where it is of two texts of a kind.
 Answer told_answer(const Asked& asked, const desk::CareAnswer& answer, std::optional<trade::Noun> noun = std::nullopt);

@@ -39,6 +39,12 @@ report::TemperatureScale units_of(const Heard& heard) {
   throw desk::Failure(wrong_use, "The header Heatwork-Units must be celsius or fahrenheit.");
 }
 
+/// Of what is refused: a header that says neither is itself what is wrong.
+report::TemperatureScale units_or_celsius(const Heard& heard) {
+  const bool fahrenheit = heard.header_or_nothing("Heatwork-Units") == "fahrenheit";
+  return fahrenheit ? report::TemperatureScale::fahrenheit : report::TemperatureScale::celsius;
+}
+
 desk::Json body_of(const Heard& heard, const Route& route) {
   if (route.carries == Carries::bytes || heard.body.empty()) return {};
   const std::string type = heard.header_or_nothing("Content-Type");
@@ -138,6 +144,8 @@ Answer Front::routed(const Heard& heard, const Router::Found& found) {
   asked.units = units_of(heard);
   asked.session = session.get();
   Answer answer = SessionWork::answers(route.id) ? sessions_.answer(route.id, heard, asked, session) : route.answer(asked);
+  // So that a page learns with any answer that it is not where it thinks: a session may have ended, and the demo lab with it.
+  answer.headers.emplace_back("Heatwork-Lab", session != nullptr && session->demo ? "demo" : "lab");
   if (answer.events) answer.events = held(std::move(answer.events), session);
   return answer;
 }
@@ -165,7 +173,7 @@ Answer Front::answer(const Heard& heard) {
   try {
     return answer_or_throw(heard);
   } catch (...) {
-    return answer_of(std::current_exception(), language_of(heard));
+    return answer_of(std::current_exception(), language_of(heard), units_or_celsius(heard));
   }
 }
 

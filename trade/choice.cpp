@@ -26,7 +26,8 @@ constexpr std::array<std::string_view, 2> melt_criteria{"edges rounded", "balled
 constexpr std::array<std::string_view, 3> probe_uses{"new", "used", "unknown"};
 constexpr std::array<std::string_view, 5> map_places{"middle", "front", "back", "left", "right"};
 constexpr std::array<std::string_view, 4> check_decisions{"left", "corrected", "allowed for", "out of use"};
-constexpr std::array<std::string_view, 6> references_of{"silver wire", "gold wire", "thermocouple", "vacuum gauge", "shade tab", "other"};
+constexpr std::array<std::string_view, 7> references_of{"silver wire", "gold wire", "thermocouple", "vacuum gauge",
+                                                        "barometer",   "shade tab", "other"};
 constexpr std::array<std::string_view, 5> deviation_decisions{"open", "use as it is", "fire again", "make again", "reject"};
 constexpr std::array<std::string_view, 3> person_roles{"look", "fire", "release"};
 constexpr std::array<std::string_view, 5> firing_states{"planned", "started", "ended", "interrupted", "called off"};

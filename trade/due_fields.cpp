@@ -26,12 +26,7 @@ void check_one(const FurnaceDue& due) {
   if (!due.on.empty() && due.often.is_said())
     throw Mistake(at("on"), "on: it is due again and again; a day of its own or how often, one of the two goes");
   if (due.done.empty() != due.done_by.empty()) throw Mistake(due.place, "done and done_by belong together; give both, or neither");
-  const bool by_maker = due.by && due.by->value == IntervalBy::furnace_maker;
-  if (by_maker && due.stated_in.empty())
-    throw Mistake(due.by->place,
-                  "by: where the furnace maker says so is missing; add stated_in, such as \"instructions for use, page 31\"");
-  if (!by_maker && !due.stated_in.empty())
-    throw Mistake(at("stated_in"), "stated_in: it tells where the furnace maker says so; add by = \"furnace maker\", or the line goes");
+  check_stated_in(due.by, due.stated_in, at("stated_in"));
 }
 
 template <class Due, class SaysHowOften>
@@ -42,6 +37,14 @@ void check_once_each(const std::vector<Due>& dues, SaysHowOften says) {
 }
 
 }  // namespace
+
+void check_stated_in(const Maybe<IntervalBy>& by, const std::string& stated_in, const Place& place) {
+  const bool by_maker = by && by->value == IntervalBy::furnace_maker;
+  if (by_maker && stated_in.empty())
+    throw Mistake(by->place, "by: where the furnace maker says so is missing; add stated_in, such as \"instructions for use, page 31\"");
+  if (!by_maker && !stated_in.empty())
+    throw Mistake(place, "stated_in: it tells where the furnace maker says so; add by = \"furnace maker\", or the line goes");
+}
 
 void describe_due(Fields& fields, FurnaceDue& due) {
   fields.placed_text("what", due.what, "what is to be done; the name of a work says how often that is due", nullptr, true);

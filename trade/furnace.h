@@ -94,6 +94,8 @@ class Fields;
 void describe_due(Fields& fields, FurnaceDue& due);
 void describe_lab_due(Fields& fields, LabDue& due);
 void check_dues(const std::vector<FurnaceDue>& dues);
+/// That a furnace maker's word says where it stands, and nobody else's does.
+void check_stated_in(const Maybe<IntervalBy>& by, const std::string& stated_in, const Place& place);
 void check_dues(const std::vector<LabDue>& dues);
 
 struct Furnace {

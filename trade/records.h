@@ -57,7 +57,7 @@ struct BenchStep {
   Place place;
 };
 
-enum class ReferenceOf { silver_wire, gold_wire, thermocouple, vacuum_gauge, shade_tab, other };
+enum class ReferenceOf { silver_wire, gold_wire, thermocouple, vacuum_gauge, barometer, shade_tab, other };
 
 /// What furnaces are checked with.
 struct Reference {
@@ -66,7 +66,12 @@ struct Reference {
   std::string note;
   Given<ReferenceOf> of;
   std::string certificate;  ///< number as printed; may be empty
-  std::string expires;      ///< day; may be empty
+  std::string certified;    ///< day it was certified or calibrated last; may be empty
+  std::string expires;      ///< last day by the certificate itself; may be empty
+  Maybe<int> every_days;    ///< it is certified anew after so many days
+  Maybe<IntervalBy> by;     ///< who says so; absent: the lab
+  std::string stated_in;    ///< where the furnace maker says so
+  PlacesByKey places;
   Place place;
 };
 

@@ -73,10 +73,22 @@ void describe(Fields& fields, Reference& reference) {
   fields.naming(reference.name, reference.label, reference.note);
   fields.choice("of", reference.of, {}, "what it is");
   fields.text("certificate", reference.certificate, "its number as printed");
-  fields.day("expires", reference.expires, "day it may last be used");
+  fields.day("certified", reference.certified, "day it was certified or calibrated last", &reference.places);
+  fields.day("expires", reference.expires, "day it may last be used, as the certificate says", &reference.places);
+  fields.optional("every_days", reference.every_days, "it is certified anew after so many days", Between<int>{1, 3652});
+  fields.choice("by", reference.by, "who says so; left out: the lab");
+  fields.placed_text("stated_in", reference.stated_in, "where the furnace maker says so", &reference.places);
 }
 
-void check(const Reference&) {}
+void check(const Reference& reference) {
+  const auto at = [&](std::string_view key) { return place_of(reference.places, key, reference.place); };
+  if (!reference.certified.empty() && !reference.expires.empty() && reference.expires < reference.certified)
+    throw Mistake(at("expires"), fmt::format("expires: {} lies before the day it was certified, {}; allowed is from there on",
+                                             reference.expires, reference.certified));
+  if (reference.by && !reference.every_days)
+    throw Mistake(reference.by->place, "by: it tells who says how often; add every_days, or the line goes");
+  check_stated_in(reference.by, reference.stated_in, at("stated_in"));
+}
 
 void describe(Fields& fields, Deviation& deviation) {
   fields.naming(deviation.name, deviation.label, deviation.note);

@@ -9,9 +9,14 @@
 #include <tuple>
 
 #include "desk/lab/furnace_history.h"
+#include "desk/lab/kept_text.h"
 #include "desk/lab/lab_settings.h"
 #include "desk/lab/local_time.h"
+#include "desk/lab/store_shelf.h"
+#include "furnace_care/certificate.h"
+#include "trade/choice_words.h"
 #include "trade/noun.h"
+#include "trade/records.h"
 
 namespace heatwork::desk {
 namespace {
@@ -21,7 +26,7 @@ using furnace_care::DueList;
 using furnace_care::Upkeep;
 using furnace_care::UpkeepInterval;
 
-constexpr const char* furthest_day = "9999-12-31";
+constexpr const char* certificate_ends = "certificate";
 constexpr const char* maker_first = "The furnace maker's instruction comes first, then what the lab sets, then common practice.";
 
 std::string standing(const std::string& on, const std::string& today) {
@@ -77,6 +82,12 @@ void add_interval(JsonObject& json, const std::optional<UpkeepInterval>& interva
   json.push_back({"person", text_or_null(said.person)});
 }
 
+/// Whose word it is, also where that is no interval.
+void set_by(JsonObject& json, furnace_care::SetBy by) {
+  *std::find_if(json.begin(), json.end(), [](const JsonMember& member) { return member.key == "set_by"; }) = {"set_by",
+                                                                                                              std::string(word(by))};
+}
+
 /// The guided check that does a work, as paths name it; empty: none does.
 std::string check_that_does(const std::optional<Upkeep>& work) {
   if (work == Upkeep::temperature) return "temperature";
@@ -97,8 +108,7 @@ Json item_as_json(const DueItem& item, const std::string& today) {
   JsonObject json{
       {"what", item.what}, {"work", item.what}, {"on", on}, {"overdue", on < today}, {"reason", JsonObject{{"sentence", item.sentence}}}};
   add_interval(json, item.interval);
-  *std::find_if(json.begin(), json.end(), [](const JsonMember& member) { return member.key == "set_by"; }) = {"set_by",
-                                                                                                              std::string(word(item.by))};
+  set_by(json, item.by);
   json.push_back({"last", done_as_json(item.last)});
   add_doing(json, item.work);
   return json;
@@ -209,20 +219,55 @@ Json every_furnace_as_json(records::Store& store) {
   return JsonObject{{"version", lab.document.empty() ? Json() : Json(lab.version)}, {"works", std::move(works)}};
 }
 
+/// A reference whose certificate comes to its end, or is to be made anew.
+struct ReferenceFallsDue {
+  trade::Reference reference;
+  furnace_care::CertificateDue due;
+};
+
+/// In order of day, then name.
+std::vector<ReferenceFallsDue> references_due(records::Store& store, const std::string& today) {
+  std::vector<ReferenceFallsDue> all;
+  records::HeadQuery query;
+  query.kind = trade::word(trade::Noun::reference);
+  for (bool more = true; more; ++query.page) {
+    const auto page = store.heads(query);
+    std::vector<std::string> names;
+    for (const records::Head& head : page.rows) names.push_back(head.id);
+    for (const records::Document& document : store.newest(query.kind, names)) {
+      auto reference = read_kept<trade::Reference>(kept_source(document));
+      const auto due = furnace_care::certificate_due(reference, furnace_care::day_number(today).value_or(0));
+      if (due) all.push_back({std::move(reference), *due});
+    }
+    more = page.rows.size() == records::rows_a_page;
+  }
+  std::sort(all.begin(), all.end(), [](const ReferenceFallsDue& one, const ReferenceFallsDue& other) {
+    return std::tie(one.due.day, one.reference.name) < std::tie(other.due.day, other.reference.name);
+  });
+  return all;
+}
+
 /// Certificates of what furnaces are checked with.
 Shown references_shown(records::Store& store, const std::string& today) {
   Shown out;
   JsonList rows;
-  for (const records::DueRow& row : rows_of_documents(store, furthest_day)) {
-    if (row.kind != trade::word(trade::Noun::reference)) continue;
+  for (const auto& [reference, due] : references_due(store, today)) {
     if (rows.empty()) out.text = "\n" + care_line("References", "certificates of what furnaces are checked with");
-    out.text += fmt::format("{}  {:<7}  {}: {}\n", row.due.on, standing(row.due.on, today), row.id, row.due.what);
-    rows.push_back(JsonObject{{"reference", row.id},
-                              {"label", row.label},
-                              {"what", row.due.what},
-                              {"on", row.due.on},
-                              {"overdue", row.due.on < today},
-                              {"set_by", "its certificate"}});
+    const std::string on = furnace_care::day_text(due.day);
+    const std::string how =
+        due.interval ? fmt::format("{} Again {} ({}).", due.sentence, in_words(*due.interval), who_says(*due.interval)) : due.sentence;
+    out.text += fmt::format("{}  {:<7}  {}: {}\n", on, standing(on, today), reference.name, trade::choice_word(reference.of.value)) +
+                care_line("", how);
+    JsonObject json{{"reference", reference.name},
+                    {"label", reference.label},
+                    {"of", trade::choice_word(reference.of.value)},
+                    {"what", certificate_ends},
+                    {"on", on},
+                    {"overdue", on < today},
+                    {"reason", JsonObject{{"sentence", due.sentence}}}};
+    add_interval(json, due.interval);
+    set_by(json, due.by);
+    rows.push_back(std::move(json));
   }
   out.json = {{"references", std::move(rows)}};
   return out;
@@ -243,9 +288,14 @@ std::vector<FallsDue> all_that_falls_due(records::Store& store, const StorePlace
         all.push_back({on, std::string(trade::word(trade::Noun::furnace)), name, kept.furnace.label, item.what});
     }
   }
-  for (const records::DueRow& row : rows_of_documents(store, until))
-    if (row.kind != trade::word(trade::Noun::check) || !outdated.contains(row.id))
+  for (const auto& [reference, due] : references_due(store, today))
+    if (const std::string on = furnace_care::day_text(due.day); on <= until)
+      all.push_back({on, std::string(trade::word(trade::Noun::reference)), reference.name, reference.label, certificate_ends});
+  for (const records::DueRow& row : rows_of_documents(store, until)) {
+    const bool told_above = row.kind == trade::word(trade::Noun::reference);
+    if (!told_above && (row.kind != trade::word(trade::Noun::check) || !outdated.contains(row.id)))
       all.push_back({row.due.on, row.kind, row.id, row.label, row.due.what});
+  }
   std::stable_sort(all.begin(), all.end(), [](const FallsDue& one, const FallsDue& other) {
     return std::tie(one.on, one.kind, one.name) < std::tie(other.on, other.kind, other.name);
   });

@@ -119,10 +119,9 @@ void CheckAnswer::answered(const std::vector<furnace_care::Question>& questions,
   if (!told.empty()) line("Answered", told);
 }
 
-void CheckAnswer::judged(const std::optional<ErrorOfDisplay>& error) {
-  constexpr double coverage = 2;
+void CheckAnswer::judged(const std::optional<furnace_care::DisplayError>& error) {
   if (!error) return member("judged", Json());
-  const double half_K = coverage * error->standard_uncertainty_K;
+  const double half_K = furnace_care::coverage * error->standard_uncertainty_K;
   member("judged", JsonObject{{"error_K", error->error_K},
                               {"standard_uncertainty_K", error->standard_uncertainty_K},
                               {"low_K", error->error_K - half_K},
@@ -259,7 +258,7 @@ void set_outcome(trade::Check& check, CheckLevel level) {
   if (level == CheckLevel::cannot_tell) check.cannot_tell.emplace().value = true;
 }
 
-void set_error(trade::Check& check, const std::optional<ErrorOfDisplay>& found) {
+void set_error(trade::Check& check, const std::optional<furnace_care::DisplayError>& found) {
   check.error.reset();
   check.standard_uncertainty.reset();
   check.error_at.reset();

@@ -11,17 +11,11 @@
 #include "desk/lab/store_care.h"
 #include "furnace_care/budget.h"
 #include "furnace_care/correction.h"
+#include "furnace_care/display_verdict.h"
 #include "furnace_care/question.h"
 #include "furnace_care/temperature_line.h"
 
 namespace heatwork::desk {
-
-/// An error of the display as a check found it.
-struct ErrorOfDisplay {
-  double error_K = 0;  ///< display - true
-  double standard_uncertainty_K = 0;
-  double true_C = 0;  ///< where it was found
-};
 
 /// Lines of text and members of JSON, side by side.
 class CheckAnswer {
@@ -36,7 +30,7 @@ class CheckAnswer {
   /// What was answered so far, each with its question, so that it can be answered anew.
   void answered(const std::vector<furnace_care::Question>& questions, const FurnaceCheckDraft& draft);
   /// The error the check is judged by, with its range (k = 2); null where none was found.
-  void judged(const std::optional<ErrorOfDisplay>& error);
+  void judged(const std::optional<furnace_care::DisplayError>& error);
   void level(furnace_care::CheckLevel level, const std::string& sentence);
   void limit(std::string_view key, double limit, bool of_lab);
   void budget(const furnace_care::Budget& budget);
@@ -68,7 +62,7 @@ JsonList sentences_json(const std::vector<std::string>& sentences);
 void set_outcome(trade::Check& check, furnace_care::CheckLevel level);
 
 /// Nothing: none was found, and what was told before goes.
-void set_error(trade::Check& check, const std::optional<ErrorOfDisplay>& found);
+void set_error(trade::Check& check, const std::optional<furnace_care::DisplayError>& found);
 
 /// The decision a person took over a finished check, and with "corrected" what is keyed then. Errors: Failure bad_value or conflict.
 void decide(FurnaceCheckDraft& draft, const std::string& decision, std::optional<double> error_K);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <initializer_list>
 #include <string_view>
 #include <utility>
 
@@ -182,6 +183,17 @@ trade::Furnace corrected(const FurnaceCheckDraft& draft) {
   return furnace;
 }
 
+/// What the lab said of its newest check of the display holds for a new one that says nothing else.
+void take_limit(FurnaceCheckDraft& draft) {
+  const auto of_display = [](const trade::Check& check) {
+    return check.of.value == CheckOf::temperature || check.of.value == CheckOf::thermocouple;
+  };
+  if (draft.version > 0 || draft.check.limit || !of_display(draft.check)) return;
+  const auto newest =
+      std::find_if(draft.earlier.begin(), draft.earlier.end(), [&](const KeptCheck& kept) { return of_display(kept.check); });
+  if (newest != draft.earlier.end()) draft.check.limit = newest->check.limit;
+}
+
 }  // namespace
 
 FurnaceCheckDraft draft_of(const StorePlace& place, records::Store& store, const FurnaceCheckWords& words, CheckOf of) {
@@ -199,18 +211,39 @@ FurnaceCheckDraft draft_of(const StorePlace& place, records::Store& store, const
   }
   draft.check = read_answers(text_of(store, place, draft, words, of));
   if (draft.check.wire && !trade::is_finished(draft.check)) draft.taken_out = furnace_care::take_out_what_no_longer_fits(*draft.check.wire);
+  if (draft.check.reference)
+    if (const auto kept = store.find(trade::word(Noun::reference), draft.check.reference->value))
+      draft.reference = read_kept<trade::Reference>(kept_source(*kept));
   draft.earlier = checks_since_repair(store, words.furnace);
   // Of a finished one what was known then stays what is told.
   if (trade::is_finished(draft.check) && !draft.check.at.empty()) draft.now_ms = utc_ms(draft.check.at);
-  const auto says_nothing = [&](const trade::Check& check) {
-    return check.name == draft.check.name || (trade::is_finished(draft.check) && check.at > draft.check.at);
-  };
-  draft.earlier.erase(
-      std::remove_if(draft.earlier.begin(), draft.earlier.end(), [&](const KeptCheck& kept) { return says_nothing(kept.check); }),
-      draft.earlier.end());
+  // It says nothing of itself, and once it is finished nothing that came after it does.
+  const auto itself =
+      std::find_if(draft.earlier.begin(), draft.earlier.end(), [&](const KeptCheck& kept) { return kept.check.name == draft.check.name; });
+  const auto upto = itself == draft.earlier.end() ? itself : itself + 1;
+  if (trade::is_finished(draft.check)) draft.earlier.erase(draft.earlier.begin(), upto);
+  take_limit(draft);
   draft.going_on = checks_going_on(store, words.furnace, of);
   draft.going_on.erase(std::remove(draft.going_on.begin(), draft.going_on.end(), draft.check.name), draft.going_on.end());
   return draft;
+}
+
+report::TemperatureScale scale_typed_in(const FurnaceCheckWords& words) {
+  bool fahrenheit = false, other = false;
+  const auto see = [&](const std::string& typed) {
+    if (typed.find_first_of("0123456789") == std::string::npos) return;
+    const auto ends = [&](std::initializer_list<std::string_view> units) {
+      return std::any_of(units.begin(), units.end(), [&](std::string_view unit) { return typed.ends_with(unit); });
+    };
+    fahrenheit = fahrenheit || ends({"F", "℉"});
+    other = other || ends({"C", "℃", "K"});
+  };
+  for (const Edit& answer : words.answers) see(answer.value.value_or(""));
+  for (const WireFired& wire : words.trials) see(wire.display);
+  for (const ProbeRead& read : words.compared)
+    for (const std::string* typed : {&read.display, &read.probe, &read.cold_junction}) see(*typed);
+  for (const TabSeen& tab : words.tabs) see(tab.looked_like);
+  return fahrenheit && !other ? report::TemperatureScale::fahrenheit : report::TemperatureScale::celsius;
 }
 
 std::vector<std::string> with_taken_out(const FurnaceCheckDraft& draft, const std::vector<std::string>& remarks) {

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "desk/lab/furnace_record.h"
+#include "desk/lab/told_in_units.h"
 #include "furnace_care/heating_check.h"
 #include "trade/choice_words.h"
 
@@ -110,21 +111,23 @@ CareAnswer check_heating(const AskedLab& asked, const HeatingCheckWords& words) 
   return caring(place, [&] {
     FurnaceCheckWords answers = words;
     add_record(answers, "heating_run.samples", words.run);
-    records::Store store = opened(place, words.keep ? Reading::and_writing : Reading::only);
-    FurnaceCheckDraft draft = draft_of(place, store, answers, trade::CheckOf::heating);
-    const trade::HeatingRunTest test = draft.check.heating_run.value_or(trade::HeatingRunTest{});
-    const HeatingTold told = furnace_care::tell_heating({draft.furnace, test, muffles_seen(draft), day_of(draft.now_ms)});
-    put_outcome(draft.check, told);
-    std::optional<records::Kept> kept;
-    if (words.keep) kept = keep_draft(place, store, draft, words.reason);
-    CheckAnswer answer(draft);
-    tell_findings(answer, told.verdict, told.level, told.sentence, told.findings);
-    tell_numbers(answer, draft, told);
-    answer.then(told.next);
-    answer.remarks(told.remarks);
-    answer.since_good(asked, draft, told.level);
-    answer.kept(kept, draft);
-    return answer.done(told.level == CheckLevel::not_good);
+    return refusing_in(scale_typed_in(answers), [&] {
+      records::Store store = opened(place, words.keep ? Reading::and_writing : Reading::only);
+      FurnaceCheckDraft draft = draft_of(place, store, answers, trade::CheckOf::heating);
+      const trade::HeatingRunTest test = draft.check.heating_run.value_or(trade::HeatingRunTest{});
+      const HeatingTold told = furnace_care::tell_heating({draft.furnace, test, muffles_seen(draft), day_of(draft.now_ms)});
+      put_outcome(draft.check, told);
+      std::optional<records::Kept> kept;
+      if (words.keep) kept = keep_draft(place, store, draft, words.reason);
+      CheckAnswer answer(draft);
+      tell_findings(answer, told.verdict, told.level, told.sentence, told.findings);
+      tell_numbers(answer, draft, told);
+      answer.then(told.next);
+      answer.remarks(told.remarks);
+      answer.since_good(asked, draft, told.level);
+      answer.kept(kept, draft);
+      return answer.done(told.level == CheckLevel::not_good);
+    });
   });
 }
 

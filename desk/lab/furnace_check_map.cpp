@@ -5,6 +5,7 @@
 
 #include "desk/lab/furnace_check.h"
 #include "desk/lab/furnace_check_answer.h"
+#include "desk/lab/told_in_units.h"
 #include "furnace_care/chamber_map.h"
 #include "trade/choice_words.h"
 
@@ -58,7 +59,7 @@ CareAnswer answered(const FurnaceCheckDraft& draft, const MapTold& told, const s
 
 CareAnswer check_chamber_map(const AskedLab& asked, const FurnaceCheckWords& words) {
   const StorePlace place = place_of(asked);
-  return caring(place, [&] {
+  const auto work = [&] {
     records::Store store = words.keep ? opened(place, Reading::and_writing) : opened(place, Reading::only);
     FurnaceCheckDraft draft = draft_of(place, store, words, trade::CheckOf::chamber_map);
     const MapTold told = tell(draft);
@@ -67,7 +68,8 @@ CareAnswer check_chamber_map(const AskedLab& asked, const FurnaceCheckWords& wor
     std::optional<records::Kept> kept;
     if (words.keep) kept = keep_draft(place, store, draft, words.reason);
     return answered(draft, told, kept);
-  });
+  };
+  return caring(place, [&] { return refusing_in(scale_typed_in(words), work); });
 }
 
 }  // namespace heatwork::desk

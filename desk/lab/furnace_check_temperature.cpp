@@ -5,6 +5,7 @@
 
 #include "desk/lab/furnace_check.h"
 #include "desk/lab/furnace_check_answer.h"
+#include "desk/lab/told_in_units.h"
 #include "furnace_care/temperature_check.h"
 #include "furnace_care/wire_questions.h"
 #include "trade/choice_words.h"
@@ -13,26 +14,29 @@ namespace heatwork::desk {
 namespace {
 
 using furnace_care::CheckLevel;
+using furnace_care::DisplayError;
 using furnace_care::WireTold;
 
 WireTold tell(const FurnaceCheckDraft& draft) {
   std::optional<double> limit_K;
   if (draft.check.limit) limit_K = draft.check.limit->value.si();
+  OthersFound others = others_found(draft.earlier, draft.furnace, keyed_K(draft), draft.now_ms, draft.check);
   return furnace_care::tell_wire_test({draft.furnace, draft.check.wire.value_or(trade::WireTest{}), draft.check.trials,
-                                       earlier_error(draft.earlier, draft.furnace, draft.now_ms), keyed_K(draft), limit_K});
+                                       earlier_error(draft.earlier, draft.furnace, draft.now_ms), keyed_K(draft), limit_K,
+                                       std::move(others.errors), others.means_of_this});
 }
 
-/// Nothing while the check goes on.
-std::optional<ErrorOfDisplay> found_by(const WireTold& told) {
-  if (!told.found || told.level == CheckLevel::going_on) return std::nullopt;
-  return ErrorOfDisplay{told.found->error_K, told.found->standard_uncertainty_K, told.point->temperature_C};
+/// What these wires found by themselves, as it is kept; nothing while the check goes on.
+std::optional<DisplayError> found_by(const WireTold& told) {
+  if (!told.found || told.verdict.level == CheckLevel::going_on) return std::nullopt;
+  return DisplayError{told.point->temperature_C, told.found->error_K, told.found->standard_uncertainty_K};
 }
 
 void put_outcome(trade::Check& check, const WireTold& told) {
-  set_outcome(check, told.level);
+  set_outcome(check, told.verdict.level);
   set_error(check, found_by(told));
   if (!check.error) return;
-  check.verdict = furnace_care::word(told.level);
+  check.verdict = furnace_care::word(told.verdict.level);
 }
 
 Json trials_json(const trade::Check& check) {
@@ -91,44 +95,37 @@ void tell_next(CheckAnswer& answer, const WireTold& told) {
 /// What a correction would mend; nothing where none is advised.
 std::optional<double> error_to_mend(const WireTold& told) {
   std::optional<double> error_K;
-  if (told.level == CheckLevel::not_good) error_K = told.found->error_K;
+  if (told.verdict.level == CheckLevel::not_good || told.verdict.correct) error_K = told.judged->error_K;
   return error_K;
 }
 
 std::vector<std::string> what_follows(const FurnaceCheckDraft& draft, const WireTold& told) {
-  std::vector<std::string> all;
-  if (told.level == CheckLevel::going_on) return all;
-  if (told.correct || told.stop_use) all = furnace_care::confirming_firings(told.point->temperature_C);
+  std::vector<std::string> all = told.verdict.settled_by;
+  if (told.verdict.level == CheckLevel::going_on) return all;
+  if (error_to_mend(told))
+    for (auto& sentence : furnace_care::confirming_firings(told.point->temperature_C)) all.push_back(std::move(sentence));
   if (draft.check.wire->metal->value == trade::TestWire::silver)
     for (auto& sentence : furnace_care::after_silver()) all.push_back(std::move(sentence));
   return all;
 }
 
-/// The wire with what thermocouple and other wires found lately.
-std::optional<furnace_care::ErrorLine> line_of_all(const FurnaceCheckDraft& draft, const WireTold& told) {
-  if (!told.found || told.level == CheckLevel::going_on) return std::nullopt;
-  auto found = errors_found(draft.earlier, draft.furnace, keyed_K(draft), draft.now_ms, draft.check.name);
-  found.push_back({told.point->temperature_C, told.found->error_K, told.found->standard_uncertainty_K, 0, 0});
-  return furnace_care::line_of(std::move(found));
-}
-
 CareAnswer answered(const AskedLab& asked, const FurnaceCheckDraft& draft, const WireTold& told, const std::optional<records::Kept>& kept) {
   CheckAnswer answer(draft);
-  const bool is_bad = told.level == CheckLevel::not_good;
-  answer.level(told.level, told.sentence);
+  const bool is_bad = told.verdict.level == CheckLevel::not_good;
+  answer.level(told.verdict.level, told.verdict.sentence);
   tell_known(answer, told);
   tell_found(answer, draft, told);
   answer.budget(told.found ? told.budget : furnace_care::Budget{});
   answer.limit("limit_K", told.limit_K, told.limit_of_lab);
   answer.question(told.question);
   answer.answered(furnace_care::answered_wire_questions(draft.check.wire.value_or(trade::WireTest{})), draft);
-  answer.judged(found_by(told));
+  answer.judged(told.judged);
   tell_next(answer, told);
   answer.remarks(with_taken_out(draft, told.remarks));
-  answer.errors_at(line_of_all(draft, told));
-  answer.correction(draft, error_to_mend(told), told.stop_use);
+  answer.errors_at(told.line);
+  answer.correction(draft, error_to_mend(told), told.verdict.stop_use);
   answer.then(what_follows(draft, told));
-  answer.since_good(asked, draft, told.level);
+  answer.since_good(asked, draft, told.verdict.level);
   answer.kept(kept, draft);
   return answer.done(is_bad);
 }
@@ -137,7 +134,7 @@ CareAnswer answered(const AskedLab& asked, const FurnaceCheckDraft& draft, const
 
 CareAnswer check_temperature(const AskedLab& asked, const FurnaceCheckWords& words) {
   const StorePlace place = place_of(asked);
-  return caring(place, [&] {
+  const auto work = [&] {
     records::Store store = words.keep ? opened(place, Reading::and_writing) : opened(place, Reading::only);
     FurnaceCheckDraft draft = draft_of(place, store, words, trade::CheckOf::temperature);
     const WireTold told = tell(draft);
@@ -146,7 +143,8 @@ CareAnswer check_temperature(const AskedLab& asked, const FurnaceCheckWords& wor
     std::optional<records::Kept> kept;
     if (words.keep) kept = keep_draft(place, store, draft, words.reason);
     return answered(asked, draft, told, kept);
-  });
+  };
+  return caring(place, [&] { return refusing_in(scale_typed_in(words), work); });
 }
 
 }  // namespace heatwork::desk

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "desk/lab/furnace_record.h"
+#include "desk/lab/told_in_units.h"
 #include "furnace_care/vacuum_check.h"
 #include "trade/choice_words.h"
 
@@ -104,23 +105,26 @@ CareAnswer check_vacuum(const AskedLab& asked, const VacuumCheckWords& words) {
     FurnaceCheckWords answers = words;
     add_record(answers, "vacuum.pump_down", words.pump_down);
     add_record(answers, "vacuum.rise", words.rise);
-    records::Store store = opened(place, words.keep ? Reading::and_writing : Reading::only);
-    FurnaceCheckDraft draft = draft_of(place, store, answers, trade::CheckOf::vacuum);
-    const trade::VacuumTest test = draft.check.vacuum.value_or(trade::VacuumTest{});
-    const VacuumTold told =
-        furnace_care::tell_vacuum({draft.furnace, test, pumps_seen(draft), day_of(draft.now_ms), !words.cannot_be_shut});
-    put_outcome(draft.check, told);
-    if (draft.check.method.empty() && words.cannot_be_shut) draft.check.method = "pump-down; this furnace cannot be shut with its pump off";
-    std::optional<records::Kept> kept;
-    if (words.keep) kept = keep_draft(place, store, draft, words.reason);
-    CheckAnswer answer(draft);
-    tell_findings(answer, told.verdict, told.level, told.sentence, told.findings);
-    tell_numbers(answer, draft, told, words.cannot_be_shut);
-    answer.then(told.next);
-    answer.remarks(told.remarks);
-    answer.since_good(asked, draft, told.level);
-    answer.kept(kept, draft);
-    return answer.done(told.level == CheckLevel::not_good);
+    return refusing_in(scale_typed_in(answers), [&] {
+      records::Store store = opened(place, words.keep ? Reading::and_writing : Reading::only);
+      FurnaceCheckDraft draft = draft_of(place, store, answers, trade::CheckOf::vacuum);
+      const trade::VacuumTest test = draft.check.vacuum.value_or(trade::VacuumTest{});
+      const VacuumTold told =
+          furnace_care::tell_vacuum({draft.furnace, test, pumps_seen(draft), day_of(draft.now_ms), !words.cannot_be_shut});
+      put_outcome(draft.check, told);
+      if (draft.check.method.empty() && words.cannot_be_shut)
+        draft.check.method = "pump-down; this furnace cannot be shut with its pump off";
+      std::optional<records::Kept> kept;
+      if (words.keep) kept = keep_draft(place, store, draft, words.reason);
+      CheckAnswer answer(draft);
+      tell_findings(answer, told.verdict, told.level, told.sentence, told.findings);
+      tell_numbers(answer, draft, told, words.cannot_be_shut);
+      answer.then(told.next);
+      answer.remarks(told.remarks);
+      answer.since_good(asked, draft, told.level);
+      answer.kept(kept, draft);
+      return answer.done(told.level == CheckLevel::not_good);
+    });
   });
 }
 

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <map>
 #include <mutex>
-#include <tuple>
 #include <utility>
 
 #include "desk/lab/kept_names.h"
@@ -30,6 +29,21 @@ std::shared_ptr<const trade::Check> read_check(const records::Document& document
 
 using Rows = std::vector<records::FurnaceRow>;
 
+/// Rows of one moment, newest first, by the order they were kept in: the later kept stands before.
+void order_of_one_moment(records::Store& store, Rows& rows) {
+  for (auto from = rows.begin(); from != rows.end();) {
+    const auto to = std::find_if(from, rows.end(), [&](const records::FurnaceRow& row) { return row.at_ms != from->at_ms; });
+    if (to - from > 1) {
+      std::vector<std::string> names;
+      for (auto row = from; row != to; ++row) names.push_back(row->id);
+      const auto kept = store.first_entries(check_kind, names);
+      const auto entry = [&](const records::FurnaceRow& row) { return kept.contains(row.id) ? kept.at(row.id) : 0; };
+      std::stable_sort(from, to, [&](const auto& one, const auto& other) { return entry(one) > entry(other); });
+    }
+    from = to;
+  }
+}
+
 /// The rows from one place to another, read at one stroke; false where nobody wants more.
 bool walk_rows(records::Store& store, const Rows& rows, std::size_t from, std::size_t to,
                const std::function<bool(const CheckRead&)>& go_on) {
@@ -54,6 +68,7 @@ void walk_checks(records::Store& store, const ChecksAsked& asked, const std::fun
     Rows rows;
     for (const records::FurnaceRow& row : page.rows)
       if (row.kind == check_kind && row.at_ms <= asked.until_ms && (asked.state.empty() || row.state == asked.state)) rows.push_back(row);
+    order_of_one_moment(store, rows);
     for (std::size_t from = 0; from < rows.size();) {
       const std::size_t to = std::min(from + stroke, rows.size());
       if (!walk_rows(store, rows, from, to, go_on)) return;
@@ -72,8 +87,7 @@ std::vector<trade::Check> checks_of_furnace(records::Store& store, const std::st
   });
   // Where nothing names it, the name is a slip.
   if (checks.empty() && store.of_furnace(furnace).count == 0) static_cast<void>(newest_document(store, trade::Noun::furnace, furnace));
-  std::sort(checks.begin(), checks.end(),
-            [](const trade::Check& one, const trade::Check& other) { return std::tie(one.at, one.name) < std::tie(other.at, other.name); });
+  std::reverse(checks.begin(), checks.end());
   return checks;
 }
 

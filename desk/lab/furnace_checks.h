@@ -27,10 +27,11 @@ struct ChecksAsked {
   std::int64_t until_ms = std::numeric_limits<std::int64_t>::max();
 };
 
-/// Gives them newest first until `go_on` says false. Errors: trade::Mistake where one cannot be read.
+/// Gives them newest first, those of one moment by the order they were kept in, until `go_on` says false. Errors: trade::Mistake where one
+/// cannot be read.
 void walk_checks(records::Store& store, const ChecksAsked& asked, const std::function<bool(const CheckRead&)>& go_on);
 
-/// The finished checks of a furnace in order of time, oldest first; what happened at one moment in order of name. Errors: Failure
+/// The finished checks of a furnace in order of time, oldest first; those of one moment in the order they were kept. Errors: Failure
 /// unknown_name where the store keeps neither the furnace nor a check of it; trade::Mistake where one cannot be read.
 std::vector<trade::Check> checks_of_furnace(records::Store& store, const std::string& furnace);
 

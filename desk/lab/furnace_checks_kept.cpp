@@ -1,10 +1,16 @@
 #include "desk/lab/furnace_checks_kept.h"
 
+#include <algorithm>
+#include <cmath>
+#include <map>
 #include <stdexcept>
 
 #include "desk/lab/furnace_checks.h"
 #include "desk/lab/local_time.h"
 #include "furnace_care/probe_check.h"
+#include "furnace_care/temperature_check.h"
+#include "furnace_care/wire_questions.h"
+#include "trade/choice_words.h"
 
 namespace heatwork::desk {
 namespace {
@@ -31,6 +37,32 @@ std::vector<furnace_care::ErrorFound> found_by_probe(const trade::Check& check, 
   } catch (const std::domain_error&) {
     return {};  // what would be refused today says nothing here
   }
+}
+
+/// What its wires found; how unsure the wire itself is, is shared with others of its metal.
+std::vector<furnace_care::ErrorFound> found_by_wire(const trade::Check& check, const trade::Furnace& furnace, int means) {
+  if (!check.error || !check.error_at || !check.standard_uncertainty || !(check.standard_uncertainty->value.si() > 0)) return {};
+  const double u_K = check.standard_uncertainty->value.si();
+  double shared_K = 0;
+  try {
+    if (check.wire && !furnace_care::next_wire_question(*check.wire))
+      shared_K = furnace_care::combined_K(furnace_care::wire_budget(*check.wire, furnace), true);
+  } catch (const std::domain_error&) {
+    // A wire that would be refused today: what it found stands for itself.
+  }
+  shared_K = std::min(shared_K, 0.99 * u_K);
+  return {{check.error_at->value.celsius(), check.error->value.si(), std::sqrt(u_K * u_K - shared_K * shared_K), shared_K, means}};
+}
+
+bool is_as_left(const trade::Check& check) {
+  return check.as_left && check.as_left->value;
+}
+
+/// By what a check was done: a thermocouple by its name, else by its type; wires by their metal.
+std::string means_of(const trade::Check& check) {
+  if (check.of.value == CheckOf::thermocouple)
+    return check.reference ? "reference " + check.reference->value : "type " + (check.probe ? check.probe->type : std::string());
+  return check.wire && check.wire->metal ? "wire of " + std::string(trade::choice_word(check.wire->metal->value)) : "wire";
 }
 
 }  // namespace
@@ -66,26 +98,28 @@ std::optional<furnace_care::EarlierError> earlier_error(const std::vector<KeptCh
   return std::nullopt;
 }
 
-std::vector<furnace_care::ErrorFound> errors_found(const std::vector<KeptCheck>& checks, const trade::Furnace& furnace, double keyed_now_K,
-                                                   std::int64_t now_ms, const std::string& not_this) {
-  std::vector<furnace_care::ErrorFound> all;
-  int means = 0;
+OthersFound others_found(const std::vector<KeptCheck>& checks, const trade::Furnace& furnace, double keyed_now_K, std::int64_t now_ms,
+                         const trade::Check& check) {
+  OthersFound others;
+  std::map<std::string, int> numbers;
+  const auto number_of = [&](const trade::Check& of) {
+    return numbers.emplace(means_of(of), static_cast<int>(numbers.size())).first->second;
+  };
+  others.means_of_this = number_of(check);
+  if (is_as_left(check)) return others;
   for (const KeptCheck& kept : checks) {
-    const trade::Check& check = kept.check;
-    if (check.name == not_this || days_between(kept.at_ms, now_ms) > still_fresh_days) continue;
-    ++means;
-    std::vector<furnace_care::ErrorFound> found;
-    if (check.of.value == CheckOf::thermocouple) found = found_by_probe(check, furnace, means);
-    if (check.of.value == CheckOf::temperature && check.error && check.error_at && check.standard_uncertainty &&
-        check.standard_uncertainty->value.si() > 0)
-      found.push_back({check.error_at->value.celsius(), check.error->value.si(), check.standard_uncertainty->value.si(), 0, means});
-    for (auto& each : found) {
-      each.error_K =
-          furnace_care::error_with_keyed_K(furnace.correction_convention.value, each.error_K, keyed_then_K(check, furnace), keyed_now_K);
-      all.push_back(each);
+    const trade::Check& other = kept.check;
+    if (other.name == check.name || days_between(kept.at_ms, now_ms) > still_fresh_days) continue;
+    // Found under another correction it would only confirm what the correction is hoped to do.
+    if (std::abs(keyed_then_K(other, furnace) - keyed_now_K) < 1e-6) {
+      std::vector<furnace_care::ErrorFound> found;
+      if (other.of.value == CheckOf::thermocouple) found = found_by_probe(other, furnace, number_of(other));
+      if (other.of.value == CheckOf::temperature) found = found_by_wire(other, furnace, number_of(other));
+      others.errors.insert(others.errors.end(), found.begin(), found.end());
     }
+    if (is_as_left(other)) break;  // what was before the adjustment tells nothing of it any more
   }
-  return all;
+  return others;
 }
 
 std::string kind_of_last_good(const std::vector<KeptCheck>& checks) {

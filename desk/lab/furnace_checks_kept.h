@@ -29,9 +29,16 @@ std::vector<std::string> checks_going_on(records::Store& store, const std::strin
 std::optional<furnace_care::EarlierError> earlier_error(const std::vector<KeptCheck>& checks, const trade::Furnace& furnace,
                                                         std::int64_t now_ms);
 
-/// Errors found by wire and thermocouple within the last two months under what is keyed now, `not_this` left out.
-std::vector<furnace_care::ErrorFound> errors_found(const std::vector<KeptCheck>& checks, const trade::Furnace& furnace, double keyed_now_K,
-                                                   std::int64_t now_ms, const std::string& not_this);
+/// Errors that other checks found, and which of their means this check is done with.
+struct OthersFound {
+  std::vector<furnace_care::ErrorFound> errors;
+  int means_of_this = 0;
+};
+
+/// Those by wire and thermocouple within the last two months and since the last adjustment, under the very correction that is keyed now;
+/// `check` itself is left out, and as left it stands alone. Wires of one metal, and one thermocouple, share what is unsure of them.
+OthersFound others_found(const std::vector<KeptCheck>& checks, const trade::Furnace& furnace, double keyed_now_K, std::int64_t now_ms,
+                         const trade::Check& check);
 
 /// The kind of check, "temperature" or "thermocouple", whose newest good one is the newest.
 std::string kind_of_last_good(const std::vector<KeptCheck>& checks);

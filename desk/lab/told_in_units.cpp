@@ -89,6 +89,13 @@ std::optional<UnitFound> unit_of(std::string_view text, const Number& number) {
   return other ? unit_at(text, after_blanks(text, other->to)) : std::nullopt;
 }
 
+/// How many letters stand in quotes here, with them: what a person typed, or may type, is told as it is. 0: none begin here.
+std::size_t quoted_at(std::string_view text, std::size_t at) {
+  if (text[at] != '"') return 0;
+  const std::size_t end = text.find_first_of("\"\n", at + 1);
+  return end == std::string_view::npos || text[end] == '\n' ? 0 : end + 1 - at;
+}
+
 std::string told(const Number& number, bool is_temperature, bool has_plus) {
   const double value = number.value * degrees_per_kelvin + (is_temperature ? freezing_F : 0);
   const bool needs_a_digit = !is_temperature && number.decimals == 0 && std::abs(value - std::round(value)) > 1e-9;
@@ -120,6 +127,11 @@ std::string told_in_units(report::TemperatureScale scale, std::string_view text)
   if (scale == report::TemperatureScale::celsius) return std::string(text);
   std::string out;
   for (std::size_t at = 0; at < text.size();) {
+    if (const std::size_t quoted = quoted_at(text, at); quoted > 0) {
+      out += text.substr(at, quoted);
+      at += quoted;
+      continue;
+    }
     const auto number = number_at(text, at);
     const auto unit = number ? unit_of(text, *number) : std::nullopt;
     if (!unit) {

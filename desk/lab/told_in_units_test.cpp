@@ -35,6 +35,29 @@ TEST(ToldInUnits, WhatHasNoSuchUnitStays) {
   EXPECT_EQ(told_in_units(report::TemperatureScale::celsius, "960 °C"), "960 °C");
 }
 
+TEST(ToldInUnits, WhatAPersonTypedStaysAsItIs) {
+  EXPECT_EQ(in_fahrenheit("The limit \"300 K\" must be above 0 K."), "The limit \"300 K\" must be above 0 °F.");
+  EXPECT_EQ(in_fahrenheit("a lone \" of 10 K"), "a lone \" of 18 °F");
+}
+
+TEST(ToldInUnits, ARefusalIsToldInTheScaleOfItsWork) {
+  const auto shown = [](report::TemperatureScale scale, trade::Language language) {
+    try {
+      refusing_in(scale, []() -> int {
+        throw std::domain_error("The thermocouple reads 12 °C while the display shows 800 °C: its wires look reversed.");
+      });
+    } catch (...) {
+      return explain_in(std::current_exception(), language).sentence;
+    }
+    return std::string();
+  };
+  EXPECT_EQ(shown(report::TemperatureScale::fahrenheit, trade::Language::english),
+            "The thermocouple reads 54 °F while the display shows 1472 °F: its wires look reversed.");
+  EXPECT_NE(shown(report::TemperatureScale::fahrenheit, trade::Language::german).find("1472 °F"), std::string::npos);
+  EXPECT_NE(shown(report::TemperatureScale::fahrenheit, trade::Language::german).find("Thermoelement"), std::string::npos);
+  EXPECT_NE(shown(report::TemperatureScale::celsius, trade::Language::english).find("800 °C"), std::string::npos);
+}
+
 TEST(ToldInUnits, OfAnAnswerItsSentencesAlone) {
   const Json answer =
       JsonObject{{"sentence", "It is off by 10 K."}, {"example", "960 °C"}, {"then", JsonList{JsonObject{{"sentence", "Hold 800 °C."}}}}};

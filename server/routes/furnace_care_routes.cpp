@@ -84,6 +84,15 @@ report::TemperatureScale units_of(const Query& query, const Asked& asked) {
   throw desk::Failure(desk::ErrorWord::bad_value, fmt::format("Units are celsius or fahrenheit, not \"{}\".", trade::for_message(said)));
 }
 
+/// On paper a picture is light, whatever the screen is.
+report::Shade shade_of(const Query& query) {
+  const std::string said = query.text_or("shade", "");
+  if (said.empty()) return report::Shade::as_asked;
+  if (said == "light") return report::Shade::light;
+  if (said == "dark") return report::Shade::dark;
+  throw desk::Failure(desk::ErrorWord::bad_value, fmt::format("The shade is light or dark, not \"{}\".", trade::for_message(said)));
+}
+
 desk::ChartedFurnace charted(const Asked& asked, const Query& query) {
   return desk::charted_furnace(asked.lab, {asked.path.at("name"), query.text_or("of", ""), query.text_or("limit", "")});
 }
@@ -93,9 +102,10 @@ Answer chart(const Asked& asked) {
 }
 
 Answer chart_picture(const Asked& asked) {
-  const Query query(asked.query, {"of", "limit", "language", "units"});
+  const Query query(asked.query, {"of", "limit", "language", "units", "shade"});
   report::PictureOptions options;
   options.scale = units_of(query, asked);
+  options.shade = shade_of(query);
   Answer answer;
   answer.type = "image/svg+xml";
   answer.body = desk::picture_of(charted(asked, query), language_of(query, asked), options);

@@ -89,7 +89,8 @@ test("chart and report say in words what they show, and give a picture and a she
     const page = await open(browser, server, { size: "hand", language });
     await go(page, "/furnaces/corner/chart");
     await said(page, chart);
-    assert.match(await page.locator(".care-chart svg").getAttribute("aria-label"), /corner/);
+    assert.match(await page.locator(".care-plot").getAttribute("aria-label"), /corner/);
+    await page.locator(".care-plot canvas").first().waitFor();
     const picture = await page.locator('a[href*="chart.svg"]').getAttribute("href");
     const drawn = await page.request.get(picture);
     assert.match(drawn.headers()["content-type"], /svg/);

@@ -2,7 +2,7 @@
 // reload and a server that is away, and a newer version is met openly.
 import assert from "node:assert/strict";
 import { beforeEach, test } from "node:test";
-import { enterDemo, go, open } from "./harness/browser.mjs";
+import { go, open } from "./harness/browser.mjs";
 import { browser, server, stage } from "./harness/stage.mjs";
 import { openFiring } from "./typing.mjs";
 
@@ -155,8 +155,6 @@ test("what is typed survives a reload and a server that is away, and nothing loo
   await page.waitForSelector(".standing-wrong");
   assert.match(await standing(), /out of reach/);
   await server.start();
-  // A server that began anew asks where one plays: the demo lab is entered again.
-  await enterDemo(page.context(), server);
   await page.locator(".banner-offline").waitFor({ state: "detached", timeout: 15000 });
   await page.reload();
   await page.waitForSelector(".firing-picture");

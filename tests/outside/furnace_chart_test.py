@@ -124,12 +124,23 @@ class Charts(Place):
         self.assertTrue((self.place / "chart.png").read_bytes().startswith(b"\x89PNG"))
         self.assertEqual(self.chart("stepped", "--picture", "again.svg", code=1), self.chart("stepped", code=1))
 
+    def test_checks_of_one_second_are_charted_in_the_order_they_were_kept(self):
+        self.assertEqual([check["check"] for check in self.told("twin")["checks"]], ["twin-1", "twin-2"])
+        for name, at in (("twin-z", "2024-06-01T08:00:00Z"), ("twin-a", "2024-06-01T08:00:00Z"), ("twin-m", "2024-06-01T08:00:00Z"),
+                         ("twin-b", "2024-05-01T08:00:00Z"), ("twin-c", "2024-07-01T08:00:00Z"), ("twin-d", "2024-07-01T08:00:00.500Z")):
+            subprocess.run([str(BINARY), "check", "add", name, "--set", "furnace=twin", "--set", "of=temperature", "--set", "good=true", "--set", "error=1 K",
+                            "--set", "standard_uncertainty=1.6 K", "--set", f"at={at}", "--as", "mara"],
+                           cwd=self.place, env=self.environment, check=True, capture_output=True)
+        told = self.told("twin")
+        self.assertEqual([check["check"] for check in told["checks"]],
+                         ["twin-1", "twin-2", "twin-b", "twin-z", "twin-a", "twin-m", "twin-c", "twin-d"])
+        self.assertEqual(told["verdict"]["change"], "none")
+        self.assertIn("twin-z", self.chart("twin"))
+
     def test_wrong_questions_are_answered_by_one_sentence(self):
         self.assertEqual(self.chart("attic", code=2), 'No furnace "attic" is kept; none is kept yet, "heatwork furnace add" keeps one.\n')
         self.assertEqual(self.chart("odd", code=2),
                          "No check of furnace odd can be charted: none that is kept tells an error of the display with its uncertainty.\n")
-        self.assertEqual(self.chart("twin", code=2),
-                         'Checks "twin-1" and "twin-2" stand at one moment; a chart needs one after the other: change the time of one.\n')
         self.assertEqual(self.chart("steady", "--of", "vacuum", code=2),
                          'There is no chart of "vacuum"; there are charts of: temperature, thermocouple.\n')
         self.assertEqual(self.chart("steady", "--limit", "0 K", code=2), 'The limit "0 K" must be above 0 K and at most 60 K.\n')

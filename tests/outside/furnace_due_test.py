@@ -181,9 +181,30 @@ class FurnaceDue(Place):
         self.assertEqual([each["furnace"] for each in told["furnaces"]], ["corner", "window"])
         self.assertIn('No furnace "cornr" is kept; did you mean "corner"?', self.ask("furnace", "check", "due", "cornr", code=2))
 
+    def test_certificates_fall_due_by_their_day_the_lab_the_maker_or_common_practice(self):
+        def reference(name, of, **more):
+            values = {"name": name, "of": of} | more
+            return "format = 1\n\n[reference]\n" + "".join(f"{key} = {json.dumps(value)}\n" for key, value in values.items())
+        self.keep(a=reference("wire", "silver wire", certified=day(30), expires=day(-90)), b=reference("probe", "thermocouple", certified=day(400)),
+                  c=reference("gauge", "vacuum gauge", certified=day(10), every_days=90, by="furnace maker", stated_in="manual, page 7"),
+                  d=reference("glass", "barometer", certified=day(10), every_days=200), e=reference("tab", "shade tab"), f=reference("new", "thermocouple"),
+                  g=reference("soon", "thermocouple", certified=day(10), expires=day(-300), every_days=60))
+        told = json.loads(self.ask("furnace", "check", "due", "corner", "--json"))["references"]
+        self.assertEqual({row["reference"]: (row["on"], row["overdue"], row["set_by"], row["interval"]) for row in told},
+                         {"wire": (day(-90), False, "its certificate", None), "probe": (day(35), True, "common practice", "every 365 days"),
+                          "gauge": (day(-80), False, "furnace maker's instruction", "every 90 days"), "glass": (day(-190), False, "the lab", "every 200 days"),
+                          "new": (day(0), False, "common practice", "every 365 days"), "soon": (day(-50), False, "the lab", "every 60 days")})
+        self.assertEqual([row["on"] for row in told], sorted(row["on"] for row in told))
+        text = " ".join(self.ask("furnace", "check", "due", "corner").split())
+        self.assertIn(f"{day(35)} overdue probe: thermocouple Certified on {day(400)}. Again every 365 days (common practice).", text)
+        self.assertIn("(furnace maker's instruction, manual, page 7).", text)
+        self.assertIn("Nothing that is kept tells when it was certified.", text)
+        rows = {row["name"]: row["on"] for row in json.loads(self.ask("store", "due", "--json"))["due"] if row["kind"] == "reference"}
+        self.assertEqual(rows, {row["reference"]: row["on"] for row in told}, "the same days in the whole list")
+
     def whole(self):
         self.keep(temp=check("wire-1", "temperature", 20, good=False, error="12 K", standard_uncertainty="2 K", limit="6 K", decision="corrected"),
-                  left=check("wire-2", "temperature", 20, as_left=True, error="0.4 K", standard_uncertainty="2 K", limit="6 K"),
+                  left=check("wire-2", "temperature", 20, as_left=True, at=f"{day(20)}T09:00:00Z", error="0.4 K", standard_uncertainty="2 K", limit="6 K"),
                   vac=check("vac-1", "vacuum", 19, ultimate="41 mbar"), heat=check("heat-1", "heating", 19), tabs=check("map-1", "chamber map", 18, spread="4 K"),
                   **{f"s{i}": firing(f"specimen-{i}", "specimen", 17) for i in range(3)})
 

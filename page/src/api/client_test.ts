@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { documents, paths, Refused, Unreachable } from "./client";
-import { ask, inReach, lastHeard, token, whenPasswordIsNeeded, whenSignInIsNeeded, whenTokenIsOld } from "./connection";
+import { ask, inReach, lab, lastHeard, token, whenLabIsOther, whenPasswordIsNeeded, whenSignInIsNeeded, whenTokenIsOld } from "./connection";
 
 const fetched = vi.fn<(path: string, init: RequestInit) => Promise<Response>>();
 
@@ -133,6 +133,37 @@ describe("a server that began anew", () => {
     });
     fetched.mockResolvedValueOnce(answer(200, { kept: true }));
     await expect(ask("/api/lab", { method: "PUT", body: {} })).resolves.toEqual({ kept: true });
+  });
+
+  test("and left the demo lab is sent nothing more of what was typed there", async () => {
+    token.value = "old";
+    lab.value = "demo";
+    whenTokenIsOld(async () => {
+      token.value = "new";
+      lab.value = "lab";
+    });
+    fetched.mockResolvedValue(refused());
+    await expect(ask("/api/lab", { method: "PUT", body: {} })).rejects.toMatchObject({ word: "other_lab" });
+    expect(fetched).toHaveBeenCalledTimes(1);
+    lab.value = "";
+  });
+
+  test("is asked for the session again once a read is answered from another lab", async () => {
+    const renewed = vi.fn(async () => undefined);
+    whenLabIsOther(renewed);
+    const of = (where: string) => new Response("{}", { status: 200, headers: { "Heatwork-Lab": where } });
+    fetched.mockImplementation(async () => of("lab"));
+    await ask("/api/today");
+    expect(renewed).not.toHaveBeenCalled();
+    lab.value = "lab";
+    await ask("/api/today");
+    expect(renewed).not.toHaveBeenCalled();
+    lab.value = "demo";
+    await ask("/api/session");
+    expect(renewed).not.toHaveBeenCalled();
+    await ask("/api/today");
+    expect(renewed).toHaveBeenCalledTimes(1);
+    lab.value = "";
   });
 
   test("whose token stands has refused the person, and is asked once", async () => {

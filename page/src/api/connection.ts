@@ -1,5 +1,6 @@
 // One call over the network: headers, token, errors as they are, reads tried again, and whether the server is in reach.
 import { signal } from "@preact/signals";
+import { t } from "../words";
 import { wantedLanguage, units } from "../words/choice";
 import { Refused, Unreachable, isAborted } from "./errors";
 import type { ErrorAnswer } from "./types";
@@ -27,6 +28,21 @@ let passwordNeeded: () => Promise<boolean> = () => Promise.resolve(false);
 /** `give` asks the person for the password again and tells whether it was given; then the call that was refused is sent once more. */
 export function whenPasswordIsNeeded(give: () => Promise<boolean>): void {
   passwordNeeded = give;
+}
+
+/** The lab the session works in, "lab" or "demo"; set by the session, empty before there is one. */
+export const lab = signal("");
+let labIsOther: () => Promise<unknown> = () => Promise.resolve();
+
+/** `read` reads the session again: an answer came from another lab than the page is in, so that the session must have ended. */
+export function whenLabIsOther(read: () => Promise<unknown>): void {
+  labIsOther = read;
+}
+
+/** What each answer says of the lab it is of; the session's own calls say it themselves. */
+function seeLab(path: string, answer: Response): void {
+  const now = answer.headers.get("Heatwork-Lab");
+  if (now && lab.peek() && now !== lab.peek() && !path.startsWith("/api/session")) void labIsOther().catch(() => undefined);
 }
 
 let tokenRenewed: () => Promise<unknown> = () => Promise.resolve();
@@ -74,6 +90,7 @@ async function reached(path: string, asked: Asked): Promise<Response> {
       const answer = await once(path, asked);
       inReach.value = true;
       lastHeard.value = new Date().toISOString();
+      seeLab(path, answer);
       return answer;
     } catch (error) {
       if (isAborted(error)) throw error;
@@ -99,7 +116,7 @@ async function errorOf(answer: Response): Promise<ErrorAnswer> {
 
 /** The answer of a call; throws Refused with the server's sentence, or Unreachable. */
 export async function ask<T>(path: string, asked: Asked = {}, again = true): Promise<T> {
-  const sentWith = token.peek();
+  const sentWith = token.peek(), sentIn = lab.peek();
   const answer = await reached(path, asked);
   if (answer.type === "opaqueredirect" || answer.status === 401) {
     if (path !== "/api/session") signInNeeded();
@@ -107,7 +124,11 @@ export async function ask<T>(path: string, asked: Asked = {}, again = true): Pro
   }
   if (!answer.ok) {
     const refused = new Refused(answer.status, await errorOf(answer));
-    if (again && (await hadOldToken(asked, refused, sentWith))) return ask<T>(path, asked, false);
+    if (again && (await hadOldToken(asked, refused, sentWith))) {
+      // What was typed in one lab is never kept in another.
+      if (lab.peek() !== sentIn) throw new Refused(409, { error: "other_lab", sentence: t("shell.demo.not_kept") });
+      return ask<T>(path, asked, false);
+    }
     if (refused.word === "password_needed" && (await passwordNeeded())) return ask<T>(path, asked);
     throw refused;
   }

@@ -3,7 +3,7 @@ import { useEffect, useState } from "preact/hooks";
 import { Button, ButtonLink, Disclaimer, Empty, Heading, Loading, Notice } from "../parts";
 import { session } from "../state/session";
 import { t } from "../words";
-import { DemoBanner, OfflineBanner } from "./banners";
+import { DemoBanner, DemoLostBanner, OfflineBanner } from "./banners";
 import { Header, Navigation } from "./header";
 import { arrivals, segments } from "./navigation";
 import { NoticeRegion } from "./notice_region";
@@ -17,6 +17,7 @@ export function App() {
         {t("shell.skip")}
       </a>
       <DemoBanner />
+      <DemoLostBanner />
       <Header />
       <OfflineBanner />
       <main id="content" class="content" tabIndex={-1}>

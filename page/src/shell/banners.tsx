@@ -1,7 +1,8 @@
 import { useEffect, useRef } from "preact/hooks";
 import { effect } from "@preact/signals";
 import { inReach, lastHeard } from "../api/client";
-import { readSession, session } from "../state/session";
+import { Button } from "../parts";
+import { demoLost, readSession, session } from "../state/session";
 import { kept } from "../state/kept";
 import { moment, t } from "../words";
 import { DemoButton } from "./demo_button";
@@ -16,6 +17,20 @@ export function DemoBanner() {
         <strong>{t("shell.demo.banner")}</strong> {t("shell.demo.says")} <span class="wide-only">{t("shell.demo.meant")}</span>
       </p>
       <DemoButton label={t("shell.demo.leave")} demo={false} kind="quiet" />
+    </aside>
+  );
+}
+
+/** The session ended, and the demo lab with it: said, not slipped past; the way back is one press. */
+export function DemoLostBanner() {
+  if (!demoLost.value) return null;
+  return (
+    <aside class="banner banner-demo-lost" aria-label={t("shell.demo.lost")}>
+      <p role="status">
+        <strong>{t("shell.demo.lost")}</strong> {t("shell.demo.lost_says")}
+      </p>
+      <DemoButton label={t("shell.demo.enter_again")} demo kind="plain" />
+      <Button kind="quiet" onPress={() => (demoLost.value = false)}>{t("shell.demo.stay")}</Button>
     </aside>
   );
 }

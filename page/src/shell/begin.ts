@@ -1,6 +1,6 @@
 // What happens before the first screen is drawn: words, session, navigation, what keeps the page's files for a lost network.
 import { effect } from "@preact/signals";
-import { lastHeard, watchConnection, whenPasswordIsNeeded, whenSignInIsNeeded, whenTokenIsOld } from "../api/connection";
+import { lastHeard, watchConnection, whenLabIsOther, whenPasswordIsNeeded, whenSignInIsNeeded, whenTokenIsOld } from "../api/connection";
 import { Refused } from "../api/client";
 import { readSession, session } from "../state/session";
 import { keep } from "../state/kept";
@@ -41,6 +41,7 @@ export async function begin(): Promise<void> {
   whenSignInIsNeeded(toSignIn);
   whenPasswordIsNeeded(askForPassword);
   whenTokenIsOld(readSession);
+  whenLabIsOther(readSession);
   await Promise.all([words, readSessionOrSignIn()]);
   beginNavigation();
   if (location.pathname === "/") go(session.value && !session.value.lab.kept && !session.value.demo ? "/setup" : `/${FIRST}`, true);

@@ -1,11 +1,11 @@
 // Who is signed in, in which lab, and what follows for language, units and drafts.
 import { computed, signal } from "@preact/signals";
 import { Refused, session as calls, setup, type Role, type Session } from "../api/client";
-import { token } from "../api/connection";
+import { lab, token } from "../api/connection";
 import { asLanguage, asUnits, useLabsChoice, type Choice } from "../words/choice";
 import { place, typist } from "./drafts";
 import { forgetAnswers } from "./answers";
-import { keep, kept } from "./kept";
+import { forget, keep, kept } from "./kept";
 
 export const session = signal<Session | null>(null);
 /** True when the page runs on what this device remembers of the session, because the server is away. */
@@ -31,11 +31,17 @@ export function passwordAsked(): boolean {
   return !now.password_until || Date.parse(now.password_until) < Date.now();
 }
 
+/** True from when the page found itself out of the demo lab without anybody wishing so, until it is entered again or that is read. */
+export const demoLost = signal(false);
+let changesLab = false;
+
 async function takeOver(next: Session): Promise<void> {
-  const before = session.peek();
+  const before = session.peek() ?? kept<Session>(PLACE);
   if (before && (before.person !== next.person || before.demo !== next.demo)) forgetAnswers();
+  if (before?.demo && !next.demo && !changesLab) demoLost.value = true;
+  if (next.demo) demoLost.value = false;
   token.value = next.token;
-  place.value = next.demo ? "demo" : "lab";
+  place.value = lab.value = next.demo ? "demo" : "lab";
   typist.value = next.person;
   session.value = next;
   remembered.value = false;
@@ -74,10 +80,12 @@ export async function givePassword(password: string): Promise<void> {
 
 export async function signOut(): Promise<void> {
   await calls.end();
+  forget(PLACE);
   forgetAnswers();
 }
 
 export async function goIntoDemo(demo: boolean): Promise<void> {
+  changesLab = true;
   try {
     await takeOver(await calls.demo(demo));
   } catch (error) {
@@ -85,5 +93,7 @@ export async function goIntoDemo(demo: boolean): Promise<void> {
     if (!demo || !(error instanceof Refused) || error.word !== "no_store") throw error;
     await setup.makeDemo();
     await takeOver(await calls.demo(demo));
+  } finally {
+    changesLab = false;
   }
 }

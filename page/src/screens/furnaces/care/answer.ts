@@ -2,7 +2,7 @@
 import { ask } from "../../../api/client";
 import type { CheckKind, Sentence } from "../check/answer";
 
-export type SetBy = "furnace maker's instruction" | "the lab" | "the lab, for every furnace" | "common practice" | "assumed";
+export type SetBy = "its certificate" | "furnace maker's instruction" | "the lab" | "the lab, for every furnace" | "common practice" | "assumed";
 
 /** How often, and whose word that is; all null where nobody says. */
 export interface HowOften {
@@ -53,12 +53,13 @@ export interface DueOfFurnace {
   without_interval: { work: string; sentence: string }[];
 }
 
-export interface DueReference {
+export interface DueReference extends HowOften {
   reference: string;
   label: string;
-  what: string;
+  of: string;
   on: string;
   overdue: boolean;
+  reason: Sentence;
 }
 
 export interface DueAnswer {
@@ -134,7 +135,7 @@ export const care = {
   chart: (furnace: string) => `${of(furnace)}/chart`,
   report: (furnace: string) => `${of(furnace)}/report`,
   /** Files that a link opens: no header of ours goes with it, so that it says the language and the units itself. */
-  picture: (furnace: string, language: string, units: string) => `${of(furnace)}/chart.svg?language=${language}&units=${units}`,
+  picture: (furnace: string, language: string, units: string, shade: "light" | null = null) => `${of(furnace)}/chart.svg?language=${language}&units=${units}${shade ? `&shade=${shade}` : ""}`,
   sheet: (furnace: string, language: string, units: string, paper: "a4" | "letter") => `${of(furnace)}/report.pdf?language=${language}&units=${units}&paper=${paper}`,
 };
 

@@ -1,13 +1,14 @@
+import { useState } from "preact/hooks";
 import { Refused } from "../../../api/client";
-import { AnswerView, ButtonLink, Empty, Heading, LevelMark, Table, type Column } from "../../../parts";
+import { AnswerView, Button, ButtonLink, Empty, Heading, LevelMark, Table, type Column } from "../../../parts";
 import { pathOf } from "../../../shell/routes";
 import { useAnswer } from "../../../state/use_answer";
-import { asTold, day, language, number, t, units, type PlainWord } from "../../../words";
+import { asTold, counted, day, language, number, t, units, type PlainWord } from "../../../words";
 import { Then, MARK } from "../check/outcome";
 import { difference, signedDifference } from "../check/shown";
 import { levelWords } from "../check/words_of";
 import { care, type ChartAnswer, type ChartedCheck } from "./answer";
-import { ChartPicture } from "./chart_picture";
+import { ChartCanvas } from "./chart_canvas";
 
 /** Has this furnace drifted? Its kept checks charted, with what the charts say in words. */
 export function ChartPage({ name }: { name: string }) {
@@ -32,7 +33,7 @@ function Chart({ name, chart }: { name: string; chart: ChartAnswer }) {
       <p><LevelMark level={MARK[chart.outcome]} words={levelWords(chart.outcome)} /></p>
       <p class="large">{asTold(chart.finding.sentence)}</p>
       <p>{asTold(chart.outlook.sentence)}</p>
-      <ChartPicture chart={chart} says={`${t("care.chart.of", { furnace: name })}. ${asTold(chart.finding.sentence)}`} />
+      <ChartCanvas furnace={name} chart={chart} says={`${t("care.chart.of", { furnace: name })}. ${asTold(chart.finding.sentence)}`} />
       <Then sentences={[chart.next]} />
       <section class="section" aria-labelledby="signals">
         <h2 id="signals">{t("care.chart.signals")}</h2>
@@ -41,11 +42,24 @@ function Chart({ name, chart }: { name: string; chart: ChartAnswer }) {
       </section>
       <Restarts chart={chart} />
       <LeftOut chart={chart} />
-      <details class="fold">
-        <summary>{t("care.chart.checks")}</summary>
-        <Table caption={t("care.chart.checks")} quiet columns={COLUMNS()} rows={[...chart.checks].reverse()} keyOf={(row) => row.check} />
-      </details>
+      <CheckTable checks={chart.checks} />
     </>
+  );
+}
+
+const SHOWN_AT_FIRST = 120;
+
+/** The numbers of the chart for those who do not see it, newest first; written when it is opened, for ten years of them are many. */
+function CheckTable({ checks }: { checks: readonly ChartedCheck[] }) {
+  const [open, setOpen] = useState(false);
+  const [most, setMost] = useState(SHOWN_AT_FIRST);
+  const rows = open ? checks.slice(-most).reverse() : [];
+  return (
+    <details class="fold" onToggle={(event) => setOpen(event.currentTarget.open)}>
+      <summary>{t("care.chart.checks")}</summary>
+      <Table caption={t("care.chart.checks")} quiet columns={COLUMNS()} rows={rows} keyOf={(row) => row.check} />
+      {open && checks.length > most ? <Button onPress={() => setMost(checks.length)}>{counted("care.chart.more", checks.length - most)}</Button> : null}
+    </details>
   );
 }
 

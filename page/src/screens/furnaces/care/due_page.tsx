@@ -78,7 +78,13 @@ function oftenWords(row: Work): string {
   return parts.join(". ") || t("care.table.not_said");
 }
 
-/** Certificates of what furnaces are checked with: their day stands in the reference itself. */
+/** How often it is certified anew, and whose word its day is. */
+function againWords(one: DueReference): string {
+  const how = intervalWords(one), who = one.set_by === "the lab" ? t("care.set_by.lab_alone") : whoWords(one);
+  return how ? t("care.again_how", { how, who }) : who;
+}
+
+/** Certificates of what furnaces are checked with; what is said of them stands in the reference itself. */
 function References({ all }: { all: readonly DueReference[] }) {
   if (all.length === 0) return null;
   return (
@@ -88,7 +94,8 @@ function References({ all }: { all: readonly DueReference[] }) {
         {all.map((one) => (
           <li key={one.reference}>
             <strong>{one.overdue ? t("kept.overdue_since", { on: day(one.on) }) : day(one.on)}</strong>{" "}
-            <a class="name-link" href={pathOf("reference", one.reference)}>{one.label || one.reference}</a> {one.what}
+            <a class="name-link" href={pathOf("reference", one.reference)}>{one.label || one.reference}</a>
+            <span>{one.reason.sentence}</span> <span class="soft">{againWords(one)}</span>
           </li>
         ))}
       </ul>

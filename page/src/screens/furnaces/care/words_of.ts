@@ -24,6 +24,7 @@ export function workWords(work: string): string {
 }
 
 const WHOSE: Readonly<Record<SetBy, PlainWord>> = {
+  "its certificate": "care.set_by.certificate",
   "furnace maker's instruction": "care.set_by.maker",
   "the lab": "care.set_by.lab",
   "the lab, for every furnace": "care.set_by.lab_for_all",

@@ -5,8 +5,9 @@ import { difference, signedDifference, temperature } from "./shown";
 import { standingWords } from "./words_of";
 
 /** What the uncertainty of a found error is made of: each part with where it comes from, and how good that is. */
-export function BudgetFold({ check, whole_K }: { check: OfDisplay; whole_K: number }) {
+export function BudgetFold({ check }: { check: OfDisplay }) {
   if (check.budget.length === 0) return null;
+  const whole_K = Math.hypot(...check.budget.map((part) => part.standard_uncertainty_K));
   const columns: Column<BudgetPart>[] = [
     { key: "of", head: t("check.budget.of"), names: true, cell: (part) => part.sentence },
     { key: "size", head: t("check.budget.size"), number: true, cell: (part) => difference(part.standard_uncertainty_K, 2) },

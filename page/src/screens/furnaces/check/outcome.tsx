@@ -3,6 +3,7 @@ import { PiecesMetView } from "../../../kept/pieces_met";
 import { LevelMark } from "../../../parts";
 import { asTold, counted, t } from "../../../words";
 import type { CheckAnswer, CheckLevel, FiredSinceGood, Sentence } from "./answer";
+import { Allowed } from "./allowed";
 import { BudgetFold, LineFold } from "./budget";
 import { Decide } from "./decide";
 import { KeepForm } from "./keep_form";
@@ -29,13 +30,14 @@ export function Outcome({ now, check }: { now: CheckNow; check: CheckAnswer }) {
       </StepHead>
       <p class="large">{asTold(check.sentence)}</p>
       {ofDisplay && judged ? <RangePicture found={{ ...judged, limit_K: ofDisplay.limit_K }} /> : null}
+      {ofDisplay && !kept ? <Allowed now={now} check={ofDisplay} /> : null}
       {kept ? null : <KeepForm now={now} />}
       {kept && ofDisplay && ofDisplay.ways.length > 0 ? <Decide now={now} check={ofDisplay} /> : null}
       {ofDisplay ? <Then sentences={ofDisplay.then} /> : null}
       {ofDisplay ? <FiredSince furnace={now.furnace} since={ofDisplay.fired_since_good} of={check.of} /> : null}
       <Readings now={now} check={check} />
       {ofDisplay ? <LineFold check={ofDisplay} /> : null}
-      {ofDisplay && judged ? <BudgetFold check={ofDisplay} whole_K={judged.standard_uncertainty_K} /> : null}
+      {ofDisplay && judged ? <BudgetFold check={ofDisplay} /> : null}
     </>
   );
 }

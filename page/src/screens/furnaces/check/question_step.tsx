@@ -5,7 +5,7 @@ import { t } from "../../../words";
 import { BigNumber } from "./big_number";
 import type { CheckQuestion } from "./answer";
 import { CertificateStep } from "./certificate_step";
-import { unitsFor } from "./shown";
+import { exampleShown, unitsFor } from "./shown";
 import { StepHead } from "./step_head";
 import type { CheckNow } from "./use_check";
 
@@ -55,7 +55,7 @@ function Value({ now, question }: { now: CheckNow; question: CheckQuestion }) {
         value={value}
         units={unitsFor(question.example)}
         unitsLabel={t("check.unit")}
-        help={t("check.such_as", { example: question.example })}
+        help={t("check.such_as", { example: exampleShown(question.example) })}
         mistake={now.wrong ?? undefined}
         busy={now.busy}
         onInput={(text) => now.type(question.key, text)}

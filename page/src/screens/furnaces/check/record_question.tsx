@@ -5,7 +5,7 @@ import { Button, Field } from "../../../parts";
 import { t } from "../../../words";
 import { BigNumber } from "./big_number";
 import type { Recorded, RecordStep } from "./record_steps";
-import { unitsFor } from "./shown";
+import { exampleShown, unitsFor } from "./shown";
 import { StepHead } from "./step_head";
 
 export interface RecordQuestionProps {
@@ -59,7 +59,7 @@ function Value({ step, told, busy, wrong, type, say }: Of<"value">) {
   };
   return (
     <form class="check-form" onSubmit={submit}>
-      <BigNumber label={null} value={value} units={unitsFor(step.example)} unitsLabel={t("check.unit")} help={t("check.such_as", { example: step.example })} mistake={wrong ?? undefined} busy={busy} onInput={(text) => type(step.key, text)} />
+      <BigNumber label={null} value={value} units={unitsFor(step.example)} unitsLabel={t("check.unit")} help={t("check.such_as", { example: exampleShown(step.example) })} mistake={wrong ?? undefined} busy={busy} onInput={(text) => type(step.key, text)} />
       <div class="check-actions">
         <Button kind="primary" submit busy={busy} disabled={value.trim() === ""}>{t("parts.next")}</Button>
         <Button onPress={() => say({ ...told, answers: without(told.answers, step.key) })}>{t(step.skip)}</Button>

@@ -6,7 +6,7 @@ import { pathOf } from "../../../shell/routes";
 import { useAnswer } from "../../../state/use_answer";
 import { useDraft } from "../../../state/use_draft";
 import { useSteps } from "../../../state/use_work";
-import { language, number, t } from "../../../words";
+import { language, number, t, units } from "../../../words";
 import type { RecordAnswer, RecordKind } from "./answer";
 import { RecordOutcome } from "./record_outcome";
 import { RecordQuestion } from "./record_question";
@@ -29,7 +29,7 @@ export function Recorded({ furnace, kind, name }: { furnace: string; kind: Recor
     if (name === null && !hasReadings(draft.values.peek() ?? NOTHING_RECORDED)) return;
     asked(draft.values.peek() ?? NOTHING_RECORDED).then(setAnswer, setError);
   };
-  useEffect(begin, [path, language()]);
+  useEffect(begin, [path, `${language()} ${units.value}`]);
   const steps = STEPS[kind];
   const now = steps[told.done];
   const to = (next: Told) =>

@@ -40,6 +40,15 @@ export function parted(text: string): { number: string; unit: string } {
   return found ? { number: found[1] ?? "", unit: found[2] ?? "" } : { number: text, unit: "" };
 }
 
+/** A value as one might type it, in the reader's unit: "800 °C" or "1472 °F". */
+export function exampleShown(example: string): string {
+  const { number: digits, unit } = parted(example);
+  const value = Number(digits.replace(",", "."));
+  if (units.value !== "fahrenheit" || !Number.isFinite(value)) return example;
+  if (unit === "°C") return typedTemperature(value);
+  return unit === "K" ? `${Math.round(18 * value) / 10} °F` : example;
+}
+
 /** Units that a value may be typed in, the usual one first. */
 export function unitsFor(example: string): readonly string[] {
   const { unit } = parted(example);

@@ -1,7 +1,8 @@
 import { beforeEach, describe, expect, test } from "vitest";
 import { words as en } from "../../../../generated/en";
 import { show } from "../../../words/catalogue";
-import { difference, parted, signedDifference, temperature, typedTemperature, unitsFor, withUnit } from "./shown";
+import { useLabsChoice } from "../../../words/choice";
+import { difference, exampleShown, parted, signedDifference, temperature, typedTemperature, unitsFor, withUnit } from "./shown";
 
 beforeEach(() => show("en", en));
 
@@ -31,5 +32,12 @@ describe("what is typed", () => {
     expect(unitsFor("2 min")).toEqual(["min", "s"]);
     expect(unitsFor("0.4 K")).toEqual(["K"]);
     expect(unitsFor("words")).toEqual([]);
+  });
+
+  test("an example stands in the reader's unit, a difference without the 32", async () => {
+    expect(exampleShown("800 °C")).toBe("800 °C");
+    await useLabsChoice({ units: "fahrenheit" });
+    expect([exampleShown("800 °C"), exampleShown("0.4 K"), exampleShown("2 min"), exampleShown("silver")]).toEqual(["1472 °F", "0.7 °F", "2 min", "silver"]);
+    await useLabsChoice({});
   });
 });

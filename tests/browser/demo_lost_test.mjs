@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { rmSync } from "node:fs";
 import { join } from "node:path";
-import { before, test } from "node:test";
+import { test } from "node:test";
 import { go, open } from "./harness/browser.mjs";
 import { browser, server, stage } from "./harness/stage.mjs";
 import { openFiring } from "./typing.mjs";
@@ -11,10 +11,7 @@ import { openFiring } from "./typing.mjs";
 const FIRING = "metal-ceramic-firing";
 const TOP = "#program-dentine-on-metal-heating-1-to";
 
-stage();
-
-before(() => {
-  server.heatwork("store", "create", "--as", "mara");
+stage("demo", (server) => {
   server.heatwork("demo", "files");
   server.heatwork("store", "take-in", "files", "--as", "mara");
 });

@@ -2,7 +2,7 @@ import { useEffect, useRef } from "preact/hooks";
 import { effect } from "@preact/signals";
 import { inReach, lastHeard } from "../api/client";
 import { Button } from "../parts";
-import { demoLost, readSession, session } from "../state/session";
+import { demoLost, readSession, sayDemoLost, session } from "../state/session";
 import { kept } from "../state/kept";
 import { moment, t } from "../words";
 import { DemoButton } from "./demo_button";
@@ -30,7 +30,7 @@ export function DemoLostBanner() {
         <strong>{t("shell.demo.lost")}</strong> {t("shell.demo.lost_says")}
       </p>
       <DemoButton label={t("shell.demo.enter_again")} demo kind="plain" />
-      <Button kind="quiet" onPress={() => (demoLost.value = false)}>{t("shell.demo.stay")}</Button>
+      <Button kind="quiet" onPress={() => sayDemoLost(false)}>{t("shell.demo.stay")}</Button>
     </aside>
   );
 }

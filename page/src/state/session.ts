@@ -32,14 +32,21 @@ export function passwordAsked(): boolean {
 }
 
 /** True from when the page found itself out of the demo lab without anybody wishing so, until it is entered again or that is read. */
-export const demoLost = signal(false);
+export const demoLost = signal(kept<boolean>("demo-lost") ?? false);
 let changesLab = false;
+
+/** Said until it is read or the demo lab is entered again, over a reload too. */
+export function sayDemoLost(lost: boolean): void {
+  demoLost.value = lost;
+  if (lost) keep("demo-lost", true);
+  else forget("demo-lost");
+}
 
 async function takeOver(next: Session): Promise<void> {
   const before = session.peek() ?? kept<Session>(PLACE);
   if (before && (before.person !== next.person || before.demo !== next.demo)) forgetAnswers();
-  if (before?.demo && !next.demo && !changesLab) demoLost.value = true;
-  if (next.demo) demoLost.value = false;
+  if (before?.demo && !next.demo && !changesLab) sayDemoLost(true);
+  if (next.demo) sayDemoLost(false);
   token.value = next.token;
   place.value = lab.value = next.demo ? "demo" : "lab";
   typist.value = next.person;
@@ -81,6 +88,7 @@ export async function givePassword(password: string): Promise<void> {
 export async function signOut(): Promise<void> {
   await calls.end();
   forget(PLACE);
+  sayDemoLost(false);
   forgetAnswers();
 }
 

@@ -5,11 +5,12 @@ import { Server } from "./server.mjs";
 
 export let browser, server;
 
-/** Called once by a file of proofs; `lab` as Server.start takes it. */
-export function stage(lab = "demo") {
+/** Called once by a file of proofs; `lab` as Server.start takes it, `prepare` fills it once the server stands. */
+export function stage(lab = "demo", prepare = () => {}) {
   before(async () => {
     browser = await launch();
     server = await Server.start(lab);
+    await prepare(server);
   });
   after(async () => {
     await browser?.close();

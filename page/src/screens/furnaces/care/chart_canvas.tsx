@@ -22,9 +22,11 @@ export function ChartCanvas({ furnace, chart, says }: { furnace: string; chart: 
     const words = { errors: t("care.chart.errors"), sums: t("care.chart.sums", { limit: number(chart.cusum.h) }), onPoint: setPlace, onRange: setNear };
     import("./chart_plot").then(
       ({ plot }) => {
-        if (gone || !box.current) return;
+        const room = box.current;
+        // Before its width is known nothing is drawn: it would be drawn twice.
+        if (gone || !room || Math.round(room.getBoundingClientRect().width) !== wide) return;
         const start = performance.now();
-        plots.current = plot(box.current, wide, chart, words, () => performance.measure("chart of checks drawn", { start }));
+        plots.current = plot(room, room.clientWidth, chart, words, () => performance.measure("chart of checks drawn", { start }));
         if (before) plots.current.show(before);
       },
       () => setFailed(true),
@@ -32,6 +34,7 @@ export function ChartCanvas({ furnace, chart, says }: { furnace: string; chart: 
     return () => {
       gone = true;
       plots.current?.end();
+      setPlace(null);
     };
   }, [chart, wide, shown, spoken, unit]);
   const last = chart.checks.length - 1;

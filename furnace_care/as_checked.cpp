@@ -24,6 +24,8 @@ using trade::CheckOf;
 using trade::Furnace;
 using trade::SaidOfCheck;
 
+constexpr std::string_view of_display = "display error";
+
 /// A value of a furnace that a check may tell, beside the display's error.
 template <class T>
 struct Told {
@@ -120,10 +122,10 @@ class Knowing {
     return nullptr;
   }
 
-  /// Why it tells nothing; empty where it counts.
-  std::string why_not(const CheckOnDay& one) const {
+  /// Why it tells nothing of this; empty where it counts. Whether an error is within the limit may be open while the error is found.
+  std::string why_not(std::string_view of, const CheckOnDay& one) const {
     if (!trade::is_finished(one.check)) return "it is not finished";
-    if (trade::is_undecided(one.check)) return "it could not tell";
+    if (trade::is_undecided(one.check) && !(of == of_display && finds_error(one.check))) return "it could not tell";
     if (const CheckOnDay* later = repaired_by(one))
       return fmt::format("check {} of {} tells of a repair after it, \"{}\"", later->check.name, later->at.day, later->check.after_repair);
     return "";
@@ -155,7 +157,7 @@ class Knowing {
     for (const std::size_t i : newest_first_) {
       const CheckOnDay& one = checks_[i];
       if (!tells(one.check)) continue;
-      std::string why = why_not(one);
+      std::string why = why_not(of, one);
       if (why.empty()) why = why_not_here(one);
       if (why.empty()) return &one;
       pass_over(of, one, why);
@@ -209,11 +211,11 @@ class Knowing {
       return "by drift since, and over the way to this program's temperature, it leaves the display no surer than if it was never "
              "checked";
     };
-    const CheckOnDay* const one = newest("display error", tells_of_display, why);
+    const CheckOnDay* const one = newest(of_display, tells_of_display, why);
     if (one == nullptr) return;
     if (out_.furnace.display_error) {
       const OnDay& since = typed([&](const Furnace& before) { return same_display(before, file_.back().furnace); });
-      if (since.days > one->at.days) return say_typed("display error", "Display error", *one, since);
+      if (since.days > one->at.days) return say_typed(of_display, "Display error", *one, since);
     }
     take_display(*one);
   }
@@ -229,7 +231,7 @@ class Knowing {
     out_.furnace.display_error = display;
     out_.furnace.correction_keyed.value = kelvins(keyed_now);
     use(one);
-    say("display error", one,
+    say(of_display, one,
         fmt::format("Display error {} with standard uncertainty {}: check {} of {} found {} with {}; drift over {} d is in it.",
                     write(display.error.value), write(display.standard_uncertainty.value), one.check.name, one.at.day,
                     write(one.check.error->value), write(one.check.standard_uncertainty->value), days_since(one)));
@@ -239,11 +241,11 @@ class Knowing {
     said.standard_uncertainty = display.standard_uncertainty.value.si();
     said.unit = "K";
     if (keyed_now != keyed_then)
-      say("display error", one,
+      say(of_display, one,
           fmt::format("The correction keyed on the panel went from {} to {} since check {} of {}; the display error went with it.",
                       write(kelvins(keyed_then)), write(kelvins(keyed_now)), one.check.name, one.at.day));
     if (one.check.error_at && top_C_)
-      say("display error", one,
+      say(of_display, one,
           fmt::format("The error was found at {} and is carried to {}, half-way between constant and in proportion.",
                       write(canonical(one.check.error_at->value)), write(canonical(quantity::Temperature::celsius(*top_C_)))));
   }

@@ -85,6 +85,7 @@ TEST(AsChecked, WhatDoesNotCountIsPassedOverAndSaid) {
   std::vector checks{wire("good", 10, 3, 1), wire("no-u", 20, 4, 0), wire("open", 30, 5, 1), wire("blind", 40, 6, 1)};
   checks[2].check.finished = given(false);
   checks[3].check.cannot_tell = given(true);
+  checks[3].check.error.reset();
   const AsChecked known = as_checked(files, checks, day(50), std::nullopt);
   EXPECT_DOUBLE_EQ(error_K(known), 3);
   EXPECT_EQ(all_said(known),
@@ -92,6 +93,15 @@ TEST(AsChecked, WhatDoesNotCountIsPassedOverAndSaid) {
             "Check open of day 30 does not count: it is not finished.\n"
             "Check no-u of day 20 does not count: it gives no standard uncertainty.\n"
             "Display error 3 K with standard uncertainty 1.29 K: check good of day 10 found 3 K with 1 K; drift over 40 d is in it.\n");
+}
+
+TEST(AsChecked, AnErrorThatWasFoundCountsThoughItsLimitIsOpen) {
+  const std::vector files{file(0)};
+  std::vector checks{wire("good", 10, 3, 1), wire("open", 40, 6, 3)};
+  checks[1].check.cannot_tell = given(true);
+  const AsChecked known = as_checked(files, checks, day(40), std::nullopt);
+  EXPECT_DOUBLE_EQ(error_K(known), 6);
+  EXPECT_DOUBLE_EQ(u_K(known), 3);
 }
 
 TEST(AsChecked, ARepairVoidsWhatWasCheckedBefore) {

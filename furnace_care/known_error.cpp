@@ -14,6 +14,10 @@ constexpr double just_checked_K = 6.0;
 
 }  // namespace
 
+bool finds_error(const trade::Check& check) {
+  return check.error && check.standard_uncertainty && check.standard_uncertainty->value.si() > 0;
+}
+
 double error_with_keyed_K(trade::CorrectionConvention convention, double error_K, double keyed_then_K, double keyed_now_K) {
   const double more_K = keyed_now_K - keyed_then_K;
   return convention == trade::CorrectionConvention::added_to_display ? error_K + more_K : error_K - more_K;

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "trade/check.h"
 #include "trade/furnace.h"
 
 namespace heatwork::furnace_care {
@@ -26,6 +27,9 @@ struct ErrorBefore {
   double sd_K = 0;
   std::string sentence;  ///< why
 };
+
+/// Whether a check found an error with its uncertainty; that may be so though it cannot be told yet whether it is within the limit.
+[[nodiscard]] bool finds_error(const trade::Check& check);
 
 /// The error under another keyed correction, by the furnace's convention [K].
 /// source: computed-here theory: (display-offset.12)

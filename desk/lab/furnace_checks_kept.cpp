@@ -41,7 +41,7 @@ std::vector<furnace_care::ErrorFound> found_by_probe(const trade::Check& check, 
 
 /// What its wires found; how unsure the wire itself is, is shared with others of its metal.
 std::vector<furnace_care::ErrorFound> found_by_wire(const trade::Check& check, const trade::Furnace& furnace, int means) {
-  if (!check.error || !check.error_at || !check.standard_uncertainty || !(check.standard_uncertainty->value.si() > 0)) return {};
+  if (!furnace_care::finds_error(check) || !check.error_at) return {};
   const double u_K = check.standard_uncertainty->value.si();
   double shared_K = 0;
   try {

@@ -45,7 +45,8 @@ struct Found {
   void add(const trade::Check& check) {
     repair = repair || !check.after_repair.empty();
     if (!tells_of_furnace(check)) return;
-    display = display || (check.error && check.standard_uncertainty && check.standard_uncertainty->value.si() < sure_K);
+    display = display || (furnace_care::finds_error(check) && check.standard_uncertainty->value.si() < sure_K);
+    if (trade::is_undecided(check)) return;
     gain = gain || check.gain;
     loss = loss || check.loss;
     pump = pump || check.pump_time_constant;
@@ -196,9 +197,8 @@ RehearsedAt rehearsed_at(const StorePlace& place) {
 }
 
 bool tells_of_furnace(const trade::Check& check) {
-  const bool display = check.error && check.standard_uncertainty;
-  const bool tells = display || check.gain || check.loss || check.pump_time_constant || check.ultimate || check.leak;
-  return tells && trade::is_finished(check) && !trade::is_undecided(check);
+  const bool other = check.gain || check.loss || check.pump_time_constant || check.ultimate || check.leak;
+  return trade::is_finished(check) && (furnace_care::finds_error(check) || (other && !trade::is_undecided(check)));
 }
 
 void know_furnaces(records::Store& store, const RehearsedAt& at, trade::ResolvedFiring& found, const std::optional<FurnaceTyped>& typed) {

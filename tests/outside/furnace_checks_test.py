@@ -109,7 +109,7 @@ class Checks:
     def test_what_does_not_count_is_said(self):
         day = utc()[:10]
         self.wire("open", finished="false")
-        self.wire("blind", cannot_tell="true")
+        self.check("blind", of="temperature", good="false", cannot_tell="true", at=utc())
         self.assertEqual(sorted(self.said()), [f"Check blind of {day} does not count: it could not tell.",
                                                f"Check open of {day} does not count: it is not finished."])
         self.assertEqual(finding(self.answer("rehearse", "firing"), "furnace")["level"], "cannot tell")

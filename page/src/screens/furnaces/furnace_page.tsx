@@ -52,8 +52,8 @@ function Reading({ document, checks }: { document: KeptDocument; checks: readonl
   );
 }
 
-/** What could not tell, or gives no uncertainty, is taken by no rehearsal. */
-const tellsOfDisplay = ({ state, standard_uncertainty_K }: CheckRow) => state !== "cannot tell" && standard_uncertainty_K !== null;
+/** What found no error with its uncertainty is taken by no rehearsal. */
+const tellsOfDisplay = ({ state, standard_uncertainty_K }: CheckRow) => state !== "going on" && standard_uncertainty_K !== null;
 
 function Soon({ answer }: { answer: DueAnswer }) {
   const items = soon(answer.furnaces[0]?.due ?? [], answer.today);

@@ -148,6 +148,18 @@ describe("a server that began anew", () => {
     lab.value = "";
   });
 
+  test("is sent it once more too where it was not known yet in which lab the page is", async () => {
+    token.value = "old";
+    lab.value = "";
+    whenTokenIsOld(async () => {
+      token.value = "new";
+      lab.value = "lab";
+    });
+    fetched.mockResolvedValueOnce(refused()).mockResolvedValueOnce(answer(200, { kept: true }));
+    await expect(ask("/api/lab", { method: "PUT", body: {} })).resolves.toEqual({ kept: true });
+    lab.value = "";
+  });
+
   test("is asked for the session again once a read is answered from another lab", async () => {
     const renewed = vi.fn(async () => undefined);
     whenLabIsOther(renewed);

@@ -126,7 +126,7 @@ export async function ask<T>(path: string, asked: Asked = {}, again = true): Pro
     const refused = new Refused(answer.status, await errorOf(answer));
     if (again && (await hadOldToken(asked, refused, sentWith))) {
       // What was typed in one lab is never kept in another.
-      if (lab.peek() !== sentIn) throw new Refused(409, { error: "other_lab", sentence: t("shell.demo.not_kept") });
+      if (sentIn && lab.peek() !== sentIn) throw new Refused(409, { error: "other_lab", sentence: t("shell.demo.not_kept") });
       return ask<T>(path, asked, false);
     }
     if (refused.word === "password_needed" && (await passwordNeeded())) return ask<T>(path, asked);

@@ -71,7 +71,7 @@ export async function readSession(): Promise<void> {
     const last = kept<Session>(PLACE);
     if (!last) throw error;
     remembered.value = true;
-    place.value = last.demo ? "demo" : "lab";
+    place.value = lab.value = last.demo ? "demo" : "lab";
     typist.value = last.person;
     session.value = last;
   }

@@ -26,7 +26,6 @@ using furnace_care::DueList;
 using furnace_care::Upkeep;
 using furnace_care::UpkeepInterval;
 
-constexpr const char* certificate_ends = "certificate";
 constexpr const char* maker_first = "The furnace maker's instruction comes first, then what the lab sets, then common practice.";
 
 std::string standing(const std::string& on, const std::string& today) {
@@ -225,6 +224,10 @@ struct ReferenceFallsDue {
   furnace_care::CertificateDue due;
 };
 
+std::string what_falls_due(const furnace_care::CertificateDue& due) {
+  return due.interval ? "certified anew" : "expires";
+}
+
 /// In order of day, then name.
 std::vector<ReferenceFallsDue> references_due(records::Store& store, const std::string& today) {
   std::vector<ReferenceFallsDue> all;
@@ -261,7 +264,7 @@ Shown references_shown(records::Store& store, const std::string& today) {
     JsonObject json{{"reference", reference.name},
                     {"label", reference.label},
                     {"of", trade::choice_word(reference.of.value)},
-                    {"what", certificate_ends},
+                    {"what", what_falls_due(due)},
                     {"on", on},
                     {"overdue", on < today},
                     {"reason", JsonObject{{"sentence", due.sentence}}}};
@@ -290,7 +293,7 @@ std::vector<FallsDue> all_that_falls_due(records::Store& store, const StorePlace
   }
   for (const auto& [reference, due] : references_due(store, today))
     if (const std::string on = furnace_care::day_text(due.day); on <= until)
-      all.push_back({on, std::string(trade::word(trade::Noun::reference)), reference.name, reference.label, certificate_ends});
+      all.push_back({on, std::string(trade::word(trade::Noun::reference)), reference.name, reference.label, what_falls_due(due)});
   for (const records::DueRow& row : rows_of_documents(store, until)) {
     const bool told_above = row.kind == trade::word(trade::Noun::reference);
     if (!told_above && (row.kind != trade::word(trade::Noun::check) || !outdated.contains(row.id)))

@@ -17,8 +17,8 @@ ELSEWHERE = {"make_demo_lab", "sign_in", "sign_out", "say_password", "keep_passw
 WIRE = {"wire.metal": "silver", "wire.gas": "vacuum", "wire.pressure": "47 mbar", "wire.vented_hot": "false", "wire.purity": "99.99 %",
         "wire.diameter": "0.23 mm", "wire.hold": "2 min", "wire.criterion": "edges rounded"}
 PROBE = {"probe.type": "S", "probe.use": "new", "probe.tolerance_class": "1"}
-WIRES = [{"display": "961 \u00b0C", "melted": "whole"}, {"display": "979 \u00b0C", "melted": "melted"}, {"display": "971 \u00b0C", "melted": "whole"},
-         {"display": "973 \u00b0C", "melted": "melted"}, {"display": "975 \u00b0C", "melted": "melted"}]
+WIRES = [{"display": "961 \u00b0C", "melted": "whole"}, {"display": "983 \u00b0C", "melted": "melted"}, {"display": "975 \u00b0C", "melted": "whole"},
+         {"display": "977 \u00b0C", "melted": "melted"}, {"display": "979 \u00b0C", "melted": "melted"}]
 
 
 def reading():

@@ -183,9 +183,9 @@ class Filling {
 
   void checks() {
     add(Noun::check, "corner-wire",
-        {"label=silver wire in the corner", "furnace=corner", "of=temperature", "good=true", "error=4 K", "standard_uncertainty=1.3 K",
-         "reference=silver-wire-3", "method=wire on a pin, three firings", "at=" + at(-12 * day), "person=" + asked_.person,
-         "next=" + on(5)});
+        {"label=silver wire in the corner", "furnace=corner", "of=temperature", "good=true", "limit=8 K", "error=4 K",
+         "standard_uncertainty=1.3 K", "reference=silver-wire-3", "method=wire on a pin, three firings", "at=" + at(-12 * day),
+         "person=" + asked_.person, "next=" + on(5)});
     add(Noun::check, "window-pump",
         {"label=pump at the window", "furnace=window", "of=vacuum", "good=false", "method=time to 60 mbar, twice as long as last year",
          "at=" + at(-41 * day), "person=" + asked_.person, "next=" + on(-3)});

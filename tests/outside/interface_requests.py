@@ -15,10 +15,10 @@ ELSEWHERE = {"make_demo_lab", "sign_in", "sign_out", "say_password", "keep_passw
              "show_job", "job_events", "cancel_job", "picture_style"}
 
 WIRE = {"wire.metal": "silver", "wire.gas": "vacuum", "wire.pressure": "47 mbar", "wire.vented_hot": "false", "wire.purity": "99.99 %",
-        "wire.diameter": "0.23 mm", "wire.hold": "2 min", "wire.criterion": "edges rounded"}
+        "wire.diameter": "0.23 mm", "wire.hold": "2 min", "wire.criterion": "edges rounded", "limit": "2 K"}
 PROBE = {"probe.type": "S", "probe.use": "new", "probe.tolerance_class": "1"}
-WIRES = [{"display": "961 \u00b0C", "melted": "whole"}, {"display": "983 \u00b0C", "melted": "melted"}, {"display": "975 \u00b0C", "melted": "whole"},
-         {"display": "977 \u00b0C", "melted": "melted"}, {"display": "979 \u00b0C", "melted": "melted"}]
+WIRES = [{"display": "961 \u00b0C", "melted": "whole"}, {"display": "979 \u00b0C", "melted": "melted"}, {"display": "971 \u00b0C", "melted": "whole"},
+         {"display": "973 \u00b0C", "melted": "melted"}, {"display": "975 \u00b0C", "melted": "melted"}]
 
 
 def reading():

@@ -56,7 +56,9 @@ BEYOND = {
     "an order of days or moments, and the length of each month":
         "bench-step-time-april-31 case-wanted-before-ordered check-sample-clock-back check-sample-same-second check-trial-clock-back "
         "check-trial-same-second deviation-released-before-found firing-record-ended-before-started "
-        "lot-day-of-no-calendar",
+        "lot-day-of-no-calendar reference-expires-before",
+    "a word that is said only beside another":
+        "reference-by-alone",
     "JSON has no dates, and the text of one is right":
         "instruction-date-bare lot-day-bare",
 }

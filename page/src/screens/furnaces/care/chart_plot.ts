@@ -6,7 +6,7 @@ import type { ChartAnswer } from "./answer";
 import { dataOf, type ChartData } from "./chart_data";
 import { lookOf, Pen, type Look } from "./chart_pen";
 
-const ERRORS = 290, SUMS = 170, LEFT = 64, RIGHT = 26, DENSE = 300;
+const ERRORS = 290, SUMS = 170, LEFT = 64, RIGHT = 46, DENSE = 300;
 
 export interface Range {
   min: number;

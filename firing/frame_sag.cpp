@@ -13,8 +13,6 @@
 namespace heatwork::firing {
 namespace {
 
-/// Units from which a frame counts as a span.
-constexpr std::size_t span_units = 3;
 constexpr double gravity_m_per_s2 = 9.81;
 /// Widths of wide permanent teeth from the midline outward, upper then lower jaw: a millimetre more than the mean. [mm] source:
 /// field-memory

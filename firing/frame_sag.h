@@ -1,9 +1,9 @@
 // The metal frame of a span in the furnace: how far its middle may sink under its own weight.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <span>
-#include <string>
 #include <vector>
 
 #include "firing/load_of_firing.h"
@@ -11,6 +11,9 @@
 #include "trade/piece.h"
 
 namespace heatwork::firing {
+
+/// Units from which a frame counts as a span. [1] source: chosen-here
+inline constexpr std::size_t span_units = 3;
 
 /// Upper bound of the sag of a piece of three units or more on a metal frame, from the temperatures its sections lived through; everything
 /// that is not known is taken at its worse end. Nothing for other pieces. theory: (frame-sag.3)

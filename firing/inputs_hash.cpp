@@ -40,4 +40,14 @@ std::string inputs_hash(const trade::ResolvedFiring& request, const std::vector<
   return trade::blake2b_256(text);
 }
 
+std::string kept_under(const std::string& inputs_hash, const trade::ResolvedFiring& request) {
+  std::string key = inputs_hash;
+  for (const trade::Piece& piece : request.pieces)
+    for (const trade::Section& section : piece.sections) {
+      key += '\n' + section.name;
+      for (const trade::Layer& layer : section.layers) key += '\t' + layer.material.value;
+    }
+  return key;
+}
+
 }  // namespace heatwork::firing

@@ -13,4 +13,8 @@ namespace heatwork::firing {
 /// decides stress alone enters where stress is asked for.
 std::string inputs_hash(const trade::ResolvedFiring& request, const std::vector<PieceState>& start, bool stress = false);
 
+/// Under what a cache keeps results of a firing: the hash with the names of sections and of their materials, which results go by and the
+/// hash does not know.
+std::string kept_under(const std::string& inputs_hash, const trade::ResolvedFiring& request);
+
 }  // namespace heatwork::firing

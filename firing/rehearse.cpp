@@ -207,15 +207,15 @@ std::vector<PieceState> replay(const trade::ResolvedFiring& request, const Rehea
     plain.stress = options.stress;
     plain.stop = options.stop;
     if (!left.empty()) plain.start = carried_into(earlier, left);
-    const std::string hash = inputs_hash(earlier, plain.start, options.stress);
+    const std::string key = kept_under(inputs_hash(earlier, plain.start, options.stress), earlier);
     std::vector<PieceState> end;
-    if (auto kept = cache != nullptr ? cache->find(hash) : std::nullopt) {
+    if (auto kept = cache != nullptr ? cache->find(key) : std::nullopt) {
       end = std::move(*kept);
     } else {
       const Rehearsal before = rehearse(earlier, plain);
       if (before.impossible) throw std::domain_error(fmt::format("The earlier firing {}: {}", earlier.firing.name, *before.impossible));
       end = before.firing.end;
-      if (cache != nullptr) cache->keep(hash, end);
+      if (cache != nullptr) cache->keep(key, end);
     }
     for (std::size_t i = 0; i < earlier.pieces.size(); ++i) left.insert_or_assign(earlier.pieces[i].name, Left{&earlier, i, end[i]});
   }

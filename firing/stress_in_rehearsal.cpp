@@ -6,6 +6,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "firing/inputs_hash.h"
 #include "firing/side_by_side.h"
 
 namespace heatwork::firing {
@@ -169,7 +170,8 @@ void complete_stress(const ChamberConditions& conditions, const CooledPieces& co
                      Rehearsal& rehearsal) {
   StressCache* const cache = options.traces ? options.stress_cache : nullptr;
   FiringResult& result = rehearsal.firing;
-  if (auto kept = cache != nullptr ? cache->find(rehearsal.inputs_hash) : std::nullopt) {
+  const std::string key = kept_under(rehearsal.inputs_hash, rehearsal.request);
+  if (auto kept = cache != nullptr ? cache->find(key) : std::nullopt) {
     for (std::size_t p = 0; p < result.pieces.size(); ++p) result.pieces[p].stress = std::move((*kept)[p]);
     return;
   }
@@ -178,7 +180,7 @@ void complete_stress(const ChamberConditions& conditions, const CooledPieces& co
   if (cache == nullptr) return;
   std::vector<std::vector<SectionStress>> all;
   for (const PieceResult& piece : result.pieces) all.push_back(piece.stress);
-  cache->keep(rehearsal.inputs_hash, std::move(all));
+  cache->keep(key, std::move(all));
 }
 
 }  // namespace heatwork::firing

@@ -2,6 +2,7 @@
 #include <limits>
 #include <optional>
 
+#include "firing/frame_sag.h"
 #include "firing/material_physics.h"
 #include "verdict/bench.h"
 
@@ -23,13 +24,10 @@ const trade::Material* metal_of(const trade::ResolvedFiring& request, const trad
   return found;
 }
 
-/// Teeth from which a frame counts as a long span.
-constexpr std::size_t long_span = 3;
-
 /// What is known of how far the frame of a span sinks: its bound, or why there is none. Empty for a short one.
 std::string told_of_span(const Bench& bench, const PieceCase& piece) {
   const std::size_t units = piece.piece->teeth.size();
-  if (units < long_span) return {};
+  if (units < firing::span_units) return {};
   const std::string told = bench.number(static_cast<double>(units));
   const std::optional<firing::FrameSag>& sag = piece.here->frame_sag;
   if (!sag) return bench.sentence("findings.frame.span", {{"units", told}});

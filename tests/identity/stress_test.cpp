@@ -85,6 +85,32 @@ TEST(Stress, HangsOnNoNumberOfThreads) {
   }
 }
 
+TEST(Stress, TakenFromACacheIsTheSameAndGoesByTheNamesOfToday) {
+  StressCache cache;
+  RehearseOptions cached = with_stress();
+  cached.inputs = &inputs();
+  cached.stress_cache = &cache;
+  const Rehearsal first = rehearse(crown(), cached), again = rehearse(crown(), cached);
+  trade::ResolvedFiring renamed = crown();
+  renamed.pieces[0].sections[0].name = "another";
+  const Rehearsal other = rehearse(renamed, cached);
+  EXPECT_EQ(other.inputs_hash, first.inputs_hash) << "the hash knows no names, so the cache must";
+  EXPECT_EQ(other.firing.pieces[0].stress[0].section, "another");
+  for (std::size_t s = 0; s < 2; ++s) {
+    const SectionStress& one = first.firing.pieces[0].stress[s];
+    for (const Rehearsal* each : {&again, &other}) {
+      const SectionStress& two = each->firing.pieces[0].stress[s];
+      EXPECT_EQ(two.set_size, one.set_size);
+      EXPECT_EQ(two.levers.size(), one.levers.size());
+      for (std::size_t f = 0; f < one.forms.size(); ++f) {
+        ASSERT_EQ(two.forms[f].interval.has_value(), one.forms[f].interval.has_value());
+        if (!one.forms[f].interval) continue;
+        EXPECT_EQ(two.forms[f].interval->layers[1][4].high_Pa, one.forms[f].interval->layers[1][4].high_Pa);
+      }
+    }
+  }
+}
+
 TEST(Stress, IsSmallBesideItsOwnError) {
   const Rehearsal rehearsed = rehearse(crown(), with_stress());
   for (const SectionStress& section : rehearsed.firing.pieces[0].stress)

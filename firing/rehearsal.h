@@ -190,22 +190,22 @@ struct Rehearsal {
 /// Changes whenever a kept number moves by more than 1e-6.
 inline constexpr int model_version = 2;
 
-/// What was computed of firings, by the hash of their inputs. It only saves time: whatever it lacks is computed anew. Several threads may
-/// ask.
+/// What was computed of firings, under keys of their inputs (kept_under). It only saves time: whatever it lacks is computed anew. Several
+/// threads may ask.
 template <class Computed>
 class ByInputs {
  public:
   explicit ByInputs(std::size_t most) : most_(most) {}
-  [[nodiscard]] std::optional<Computed> find(const std::string& inputs_hash) const {
+  [[nodiscard]] std::optional<Computed> find(const std::string& key) const {
     const std::lock_guard lock(guard_);
-    const auto found = kept_.find(inputs_hash);
+    const auto found = kept_.find(key);
     return found == kept_.end() ? std::nullopt : std::optional(found->second);
   }
   /// Where `most` are kept, all others go.
-  void keep(const std::string& inputs_hash, Computed computed) {
+  void keep(const std::string& key, Computed computed) {
     const std::lock_guard lock(guard_);
     if (kept_.size() >= most_) kept_.clear();
-    kept_.insert_or_assign(inputs_hash, std::move(computed));
+    kept_.insert_or_assign(key, std::move(computed));
   }
 
  private:

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "demo_firing.h"
+#include "firing/inputs_hash.h"
 #include "firing/rehearsal.h"
 
 namespace heatwork {
@@ -146,7 +147,8 @@ TEST(refiring, the_state_goes_on_where_the_firing_before_left_it) {
   firing::RehearseOptions options;
   options.cache = &cache;
   const firing::Rehearsal twice = firing::rehearse(again, options);
-  ASSERT_TRUE(cache.find(firing::rehearse(first).inputs_hash)) << "the state after the first firing stands under its hash";
+  ASSERT_TRUE(cache.find(firing::kept_under(firing::rehearse(first).inputs_hash, first)))
+      << "the state after the first firing stands there";
   for (std::size_t p = 0; p < once.firing.pieces.size(); ++p) {
     for (std::size_t i = 0; i < once.firing.pieces[p].points.size(); ++i) {
       const firing::PointResult &a = once.firing.pieces[p].points[i], &b = twice.firing.pieces[p].points[i];

@@ -42,12 +42,49 @@ std::string case_in(std::string_view kept) {
   return std::string(value.substr(0, value.find('"')));
 }
 
+/// The pieces a case names, as it is kept; see above.
+std::vector<std::string> pieces_in(std::string_view kept) {
+  constexpr std::string_view key = "\npieces = [";
+  const auto from = kept.find(key);
+  if (from == std::string_view::npos) return {};
+  const std::string_view list = kept.substr(from + key.size(), kept.find(']', from) - from - key.size());
+  std::vector<std::string> names;
+  for (std::size_t open = list.find('"'); open != std::string_view::npos;) {
+    const std::size_t close = list.find('"', open + 1);
+    if (close == std::string_view::npos) break;
+    names.emplace_back(list.substr(open + 1, close - open - 1));
+    open = list.find('"', close + 1);
+  }
+  return names;
+}
+
+/// Fills in the first case by name that names a piece which itself names none: people write it at either of the two.
+void add_from_cases(records::Store& store, std::map<std::string, std::string>& cases) {
+  auto left = std::count_if(cases.begin(), cases.end(), [](const auto& one) { return one.second.empty(); });
+  for (int page = 1; left > 0; ++page) {
+    const auto heads = store.heads({std::string(trade::word(Noun::dental_case)), "", "", page});
+    std::vector<std::string> names;
+    for (const records::Head& head : heads.rows) names.push_back(head.id);
+    std::map<std::string, std::string> kept;
+    for (const records::Document& one : store.newest(trade::word(Noun::dental_case), names)) kept[one.id] = one.body;
+    for (const auto& [name, body] : kept)
+      for (const std::string& piece : pieces_in(body))
+        if (const auto found = cases.find(piece); found != cases.end() && found->second.empty()) {
+          found->second = name;
+          --left;
+        }
+    if (page >= pages_of(heads.count)) return;
+  }
+}
+
 /// By the name of the piece.
 std::map<std::string, std::string> cases_of(records::Store& store, const std::vector<PieceRow>& rows) {
   std::vector<std::string> names;
   for (const PieceRow& row : rows) names.push_back(row.piece);
   std::map<std::string, std::string> cases;
-  for (const records::Document& piece : store.newest("piece", names)) cases[piece.id] = case_in(piece.body);
+  for (const std::string& name : names) cases[name];
+  for (const records::Document& piece : store.newest(trade::word(Noun::piece), names)) cases[piece.id] = case_in(piece.body);
+  add_from_cases(store, cases);
   return cases;
 }
 

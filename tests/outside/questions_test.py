@@ -88,6 +88,16 @@ crown-2  k-7   2026-11-20 13:00  2026-11-22 13:00      2
         self.assertIn("Pieces       2; page 2 is beyond the last, which is 1\n", self.ask("lot", "pieces", "jar-31", "--page", "2"))
         self.assertEqual(self.ask("lot", "pieces", "jar-31@1", code=2), 'Pieces meet a lot whatever its version: name it without "@".\n')
 
+    def test_the_case_of_a_piece_is_found_at_either_of_the_two(self):
+        cases = {"k-8": ["crown-2", "crown-1"], "k-9": ["crown-1"]}
+        for name, pieces in cases.items():
+            (self.place / "lab" / f"{name}.toml").write_text(noun("case", name=name, pieces=pieces))
+        self.ask("store", "take-in", "lab", "--as", "kr")
+        told = json.loads(self.ask("lot", "pieces", "jar-31", "--json"))
+        self.assertEqual([(row["piece"], row["case"]) for row in told["pieces"]], [("crown-1", "k-8"), ("crown-2", "k-7")])
+        told = json.loads(self.ask("furnace", "pieces", "attic", "--json"))
+        self.assertEqual([row["case"] for row in told["pieces"]], [None])
+
     def test_pieces_of_a_furnace(self):
         self.assertEqual(self.pieces("furnace", "pieces", "corner"), [("crown-1", 2), ("crown-2", 1)])
         # 23:30 UTC is the next day in the lab.

@@ -25,7 +25,7 @@ for (const screen of SCREENS) {
   test(`${screen.name}: Tab meets every target once, and the first leads past the header`, async () => {
     await go(page, screen.path);
     const targets = await page.evaluate(() => {
-      const all = [...document.querySelectorAll("a[href], button:not([disabled]), input:not([disabled]), select, textarea, summary, [tabindex='0']")].filter((each) => each.checkVisibility({ checkVisibilityCSS: true }));
+      const all = [...document.querySelectorAll("a[href], button:not([disabled]), input:not([disabled]):not([tabindex='-1']), select, textarea, summary, [tabindex='0']")].filter((each) => each.checkVisibility({ checkVisibilityCSS: true }));
       // Radios of one question are one stop.
       return all.filter((each) => each.type !== "radio" || each === all.find((other) => other.name === each.name)).length;
     });

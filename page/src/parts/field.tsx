@@ -1,4 +1,5 @@
 import { useId } from "preact/hooks";
+import { DayField } from "./day_field";
 import { describedBy, FieldNotes } from "./field_notes";
 
 export interface FieldProps {
@@ -25,10 +26,19 @@ export interface FieldProps {
   quiet?: boolean;
 }
 
-/** One typed value: a quantity with its unit as text, a name, a password. The mistake stands at the value and is read out with it. */
+/** One typed value: a quantity with its unit as text, a name, a day, a password. The mistake stands at the value and is read out with it. */
 export function Field(props: FieldProps) {
   const made = useId();
   const id = props.id ?? made;
+  if (props.kind === "date") {
+    const { label, value, help, mistake, required = false, disabled = false, onInput, onDone } = props;
+    return <DayField {...{ id, label, value, help, mistake, required, disabled, onInput, onDone }} />;
+  }
+  return <TypedField {...props} id={id} />;
+}
+
+function TypedField(props: FieldProps & { id: string }) {
+  const { id } = props;
   const { label, value, help, mistake, unit, kind = "text", required = false, offers, lines, quiet = false } = props;
   const notes = { help: quiet ? undefined : help, mistake };
   const shared = {

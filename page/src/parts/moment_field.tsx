@@ -1,5 +1,5 @@
 import { t } from "../words";
-import { describedBy, FieldNotes } from "./field_notes";
+import { DayField } from "./day_field";
 import { fromLocal, toLocal } from "./moments";
 
 export interface MomentFieldProps {
@@ -14,22 +14,6 @@ export interface MomentFieldProps {
 }
 
 /** A moment, typed in the time of this device and kept in UTC. */
-export function MomentField({ id, label, help, value, mistake, required, onChange }: MomentFieldProps) {
-  const notes = { help: `${help} · ${t("parts.form.device_time")}`, mistake };
-  return (
-    <div class={`field${mistake ? " field-wrong" : ""}`}>
-      <label class="field-label" for={id}>{label}</label>
-      <input
-        id={id}
-        class="field-input"
-        type="datetime-local"
-        value={toLocal(value)}
-        aria-required={required || undefined}
-        aria-invalid={mistake ? true : undefined}
-        aria-describedby={describedBy(id, notes)}
-        onInput={(event) => onChange(fromLocal(event.currentTarget.value))}
-      />
-      <FieldNotes id={id} {...notes} />
-    </div>
-  );
+export function MomentField({ help, value, onChange, ...said }: MomentFieldProps) {
+  return <DayField {...said} withTime help={`${help} · ${t("parts.form.device_time")}`} value={toLocal(value) || value} onInput={(text) => onChange(fromLocal(text) || text)} />;
 }

@@ -7,7 +7,7 @@ import { ask, asked } from "../../shell/navigation";
 import { pathOf } from "../../shell/routes";
 import { session } from "../../state/session";
 import { useAnswer } from "../../state/use_answer";
-import { day, momentInFull, t, type PlainWord } from "../../words";
+import { day, isDay, momentInFull, t, type PlainWord } from "../../words";
 import { Shelves } from "./shelves";
 
 type Question = "lot" | "furnace" | "check" | "program" | "due";
@@ -33,6 +33,8 @@ export function Questions() {
   const now: Asking = { question: (given("question") || "lot") as Question, of: given("of"), from: given("from"), to: given("to") };
   const change = (part: Partial<Asking>) => ask({ ...now, ...part });
   const chosen = QUESTIONS.find((each) => each.value === now.question);
+  // Half a day is still being typed: nothing is asked with it.
+  const whole: Asking = { ...now, from: isDay(now.from) ? now.from : "", to: isDay(now.to) ? now.to : "" };
   return (
     <>
       <Heading>{t("records.questions.title")}</Heading>
@@ -50,7 +52,7 @@ export function Questions() {
         ) : null}
         {now.question === "due" ? <Field kind="date" label={t("records.questions.until")} value={now.to} onInput={(to) => change({ to })} /> : null}
       </form>
-      <Answered now={now} words={chosen ? t(chosen.word) : ""} needsOne={chosen?.of !== null} />
+      <Answered now={whole} words={chosen ? t(chosen.word) : ""} needsOne={chosen?.of !== null} />
     </>
   );
 }

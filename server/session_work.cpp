@@ -67,6 +67,31 @@ std::string SessionWork::cookie(const std::string& name, const std::string& valu
   return fmt::format("{}={}; Path=/; HttpOnly; SameSite=Strict{}{}", name, value, lasting, secure ? "; Secure" : "");
 }
 
+/// In the demo lab one goes on in the language and units of the lab itself, till it is told others.
+desk::JsonObject SessionWork::lab_now(const Session& session) const {
+  const desk::Json lab = desk::show_lab(gate_.lab_of(session)).json;
+  desk::JsonObject now;
+  for (const std::string_view key : {"kept", "name", "demo"}) now.push_back({std::string(key), *lab.find(key)});
+  if (!session.demo) {
+    for (const std::string_view key : {"language", "units"}) now.push_back({std::string(key), *lab.find(key)});
+    return now;
+  }
+  const desk::LabSettings own = desk::lab_settings(gate_.own_lab_of(session));
+  const auto told = [&](const char* in_demo, const std::string& of_own) {
+    const desk::Json& here = *lab.find(in_demo);
+    return here.text() != nullptr || own.document.empty() ? here : desk::Json(of_own);
+  };
+  now.push_back({"language", told("lab_language", own.language)});
+  now.push_back({"units", told("lab_units", own.units)});
+  return now;
+}
+
+desk::Json SessionWork::demo_language(const Session& session) const {
+  if (!session.demo) return {};
+  const auto language = desk::language_of_demo_lab(gate_.lab_of(session));
+  return language ? desk::Json(std::string(trade::word(*language))) : desk::Json();
+}
+
 Answer SessionWork::state_of(const Session& session) const {
   const bool machine = session.by == SignedInBy::machine;
   const desk::CareAnswer who = desk::who_am_i(gate_.lab_of(session));
@@ -77,14 +102,10 @@ Answer SessionWork::state_of(const Session& session) const {
   state.push_back({"token", session.token});
   const bool open = !machine && !gate_.password_is_due(session);
   state.push_back({"password_until", open ? desk::Json(desk::utc_text(session.password_until_ms)) : desk::Json()});
-  const desk::CareAnswer lab = desk::show_lab(gate_.lab_of(session));
-  desk::JsonObject of_lab;
-  for (const std::string_view key : {"kept", "name", "language", "units", "demo"})
-    of_lab.push_back({std::string(key), *lab.json.find(key)});
-  state.push_back({"lab", std::move(of_lab)});
+  state.push_back({"lab", lab_now(session)});
   state.push_back({"demo", session.demo.load()});
+  state.push_back({"demo_language", demo_language(session)});
   state.push_back({"version", desk::program_version()});
-  state.push_back({"page_language", nullptr});
   return answer_of(desk::Json(std::move(state)));
 }
 

@@ -30,6 +30,8 @@ class SessionWork {
   Answer sign_out(const Session& session);
   Answer keep_password(const Heard& heard, const Asked& asked, Session& session);
   Answer keep_pin(const Heard& heard, const Asked& asked, Session& session);
+  [[nodiscard]] desk::JsonObject lab_now(const Session& session) const;
+  [[nodiscard]] desk::Json demo_language(const Session& session) const;
   [[nodiscard]] Answer state_of(const Session& session) const;
   [[nodiscard]] std::string cookie(const std::string& name, const std::string& value, bool secure, std::int64_t lasting_s) const;
   /// The person, where the secret is right. Errors: Failure too_often, busy; `wrong` where it is not right.

@@ -21,10 +21,13 @@
 #include "desk/lab/firing_work.h"
 #include "desk/lab/keep_rehearsal.h"
 #include "desk/lab/kept_change.h"
+#include "desk/lab/kept_text.h"
 #include "desk/lab/lab_settings.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_place.h"
+#include "desk/lab/store_shelf.h"
 #include "desk/lab/take_in.h"
+#include "trade/records.h"
 #include "trade/sentences.h"
 #include "trade/shipped.h"
 
@@ -34,7 +37,7 @@ namespace {
 namespace fs = std::filesystem;
 using trade::Noun;
 
-constexpr std::string_view invented = "invented for the demo lab";
+constexpr std::string_view invented = "invented for the demo lab", called = "Demo lab";
 constexpr std::int64_t minute = 60'000, day = 24 * 60 * minute;
 
 /// Demo files that show one fault each are for the command line: a lab of them would have nothing to show but faults.
@@ -111,7 +114,8 @@ class Filling {
 
   void fill() {
     make_store(asked_);
-    add(Noun::lab, "lab", {"label=Demo lab", "note=Nothing in this store happened: it is there to play with.", "demo=true"});
+    add(Noun::lab, std::string(usual_lab_document),
+        {fmt::format("label={}", called), "note=Nothing in this store happened: it is there to play with.", "demo=true"});
     write_files();
     take_in(asked_, folder_.path(), said_(std::string(invented)));
     cases();
@@ -343,14 +347,30 @@ CareAnswer make_demo_lab_anew(const AskedLab& asked, trade::Language language, c
   if (place.address.engine != records::Engine::sqlite)
     throw Failure(ErrorWord::not_allowed, fmt::format("{} is no file: a demo lab is made anew in a file alone.", place.address.shown()));
   const std::string file = place.address.where;
+  const LabSettings before = lab_settings(asked);
   std::error_code error;
-  if (fs::symlink_status(file, error).type() != fs::file_type::not_found && !lab_settings(asked).demo)
+  if (fs::symlink_status(file, error).type() != fs::file_type::not_found && !before.demo)
     throw Failure(ErrorWord::not_allowed, fmt::format("The store {} is no demo lab; nothing was changed.", place.address.shown()));
   const FilledBeside filled(with_person(asked), file, clock, language);
   remove_file_of_store(file);
   filled.take_place();
+  if (!before.says_language.empty() || !before.says_units.empty())
+    set_lab(with_person(asked), {std::nullopt, before.says_language, before.says_units, 0, DemoWords(language)(std::string(invented))});
   return {care_line("Made", fmt::format("the demo lab at {} anew: nothing in it happened", place.address.shown())),
           JsonObject{{"format", 1}, {"store", place.address.shown()}, {"demo", true}}, false};
+}
+
+std::optional<trade::Language> language_of_demo_lab(const AskedLab& asked) {
+  try {
+    records::Store store = opened(place_of(asked), Reading::only);
+    const auto first = store.find(trade::word(Noun::lab), std::string(usual_lab_document), 1);  // a version kept never changes
+    if (!first) return std::nullopt;
+    const auto lab = read_kept<trade::Lab>(kept_source(*first));
+    for (const auto language : {trade::Language::english, trade::Language::german})
+      if (lab.demo && DemoWords(language)(std::string(called)) == lab.label) return language;
+  } catch (const records::StoreError&) {  // whoever asks for what stands in it is told
+  }
+  return std::nullopt;
 }
 
 }  // namespace heatwork::desk

@@ -1,6 +1,7 @@
 // A lab to play with: a store of its own, filled by the same work a real lab's is, marked demo, at times about now.
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "desk/lab/asked.h"
@@ -21,9 +22,12 @@ std::string demo_store_of(const AskedLab& asked);
 CareAnswer make_demo_lab(const AskedLab& asked, trade::Language language = trade::Language::english,
                          const Clock& clock = clock_of_machine());
 
-/// The same where a demo lab stands already: it goes, and a new one stands in its place. Errors: Failure not_allowed where what stands is
-/// no demo lab, or is no file; then nothing was changed.
+/// The same where a demo lab stands already: it goes, and a new one stands in its place, spoken to in the language and units as before.
+/// Errors: Failure not_allowed where what stands is no demo lab, or is no file; then nothing was changed.
 CareAnswer make_demo_lab_anew(const AskedLab& asked, trade::Language language = trade::Language::english,
                               const Clock& clock = clock_of_machine());
+
+/// The language its labels, notes and reasons are in, whatever was changed in it since. Nothing where no demo lab of ours can be read.
+std::optional<trade::Language> language_of_demo_lab(const AskedLab& asked);
 
 }  // namespace heatwork::desk

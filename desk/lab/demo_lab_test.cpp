@@ -71,6 +71,10 @@ TEST(DemoLabInGerman, SaysAllItsLabelsInGerman) {
   make_demo_lab(english);
   make_demo_lab(german, trade::Language::german);
   EXPECT_EQ(lab_settings(german).called, "\u00dcbungslabor");
+  set_lab(german, {"Mine", "en", std::nullopt, 0, "tried"});
+  EXPECT_EQ(language_of_demo_lab(german), trade::Language::german) << "whatever was changed in it since";
+  EXPECT_EQ(language_of_demo_lab(english), trade::Language::english);
+  EXPECT_EQ(language_of_demo_lab({(folder / "none.sqlite").string(), ""}), std::nullopt);
   std::size_t seen = 0;
   using enum trade::Noun;
   for (const trade::Noun noun : {dental_case, piece, program, furnace, instruction, tray, support, lot, check, firing, reference}) {
@@ -96,8 +100,12 @@ TEST(DemoLabAnew, ReplacesADemoLabAndNothingElse) {
   EXPECT_TRUE(std::filesystem::exists(own.store));
   make_demo_lab(demo);
   EXPECT_THROW(make_demo_lab(demo), Failure);
-  make_demo_lab_anew(demo);
+  set_lab(demo, {std::nullopt, "de", "", 0, "tried"});
+  make_demo_lab_anew(demo, trade::Language::german);
   EXPECT_TRUE(lab_settings(demo).demo);
+  EXPECT_EQ(lab_settings(demo).says_language, "de") << "else it would speak another language than it did just now";
+  EXPECT_EQ(lab_settings(demo).says_units, "");
+  EXPECT_EQ(language_of_demo_lab(demo), trade::Language::german);
   EXPECT_FALSE(std::filesystem::exists(demo.store + ".new"));
   std::filesystem::remove_all(folder);
 }

@@ -42,6 +42,8 @@ export interface Session {
   password_until?: string | null;
   lab: LabNow;
   demo: boolean;
+  /** In which language the labels and notes of the demo lab are; null outside of it. */
+  demo_language: Language | null;
   version: string;
 }
 

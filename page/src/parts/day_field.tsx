@@ -41,7 +41,7 @@ export function DayField({ id, label, value, onInput, onDone, help, mistake, req
   const notes = { said: kind.inWords(value), help, mistake: wrong };
   return (
     <div class={`field${wrong ? " field-wrong" : ""}`}>
-      <label class="field-label" for={id}>{label}</label>
+      <label class="field-label" id={`${id}-label`} for={id}>{label}</label>
       <div class="day-row">
         <input
           id={id}
@@ -65,7 +65,7 @@ export function DayField({ id, label, value, onInput, onDone, help, mistake, req
           }}
           onBlur={() => setTyped(null)}
         />
-        <Calendar of={label} value={kind.is(value) ? value : ""} withTime={withTime} disabled={disabled} onChoose={(chosen) => {
+        <Calendar of={`${id}-label`} value={kind.is(value) ? value : ""} withTime={withTime} disabled={disabled} onChoose={(chosen) => {
           setTyped(null);
           onInput(chosen);
           onDone?.(chosen);
@@ -89,7 +89,7 @@ function Calendar({ of, value, withTime, disabled, onChoose }: { of: string; val
   };
   return (
     <span class="day-calendar">
-      <button type="button" class="button button-plain" aria-label={t("parts.day.calendar", { of })} disabled={disabled} onClick={open}>
+      <button type="button" class="button button-plain" aria-label={t("parts.day.calendar")} aria-describedby={of} disabled={disabled} onClick={open}>
         <svg class="day-mark" viewBox="0 0 20 20" aria-hidden="true">
           <path d="M3 5h14v12H3zM3 9h14M7 3v4M13 3v4" />
         </svg>

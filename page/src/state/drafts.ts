@@ -108,8 +108,12 @@ function foreign(by: string | null | undefined): string | null {
   return by && by !== typist.peek() ? by : null;
 }
 
+/** Counted up when drafts are thrown away from elsewhere than where they were typed. */
+const thrown = signal(0);
+
 /** Drafts that wait on this device for the lab the page works in, newest first. */
 export function waitingDrafts(): (DraftPlace & { at: string; by: string | null })[] {
+  void thrown.value;
   return keysOf(`draft|${place.value}|`)
     .map((key) => {
       const [, , screen = "", document = "", version = "0"] = key.split("|");
@@ -117,4 +121,13 @@ export function waitingDrafts(): (DraftPlace & { at: string; by: string | null }
       return { screen, document, version: Number(version), at: found?.at ?? "", by: foreign(found?.by) };
     })
     .sort((a, b) => b.at.localeCompare(a.at));
+}
+
+/** All that waits for the lab the page works in, when that lab itself goes. */
+export function forgetDrafts(): void {
+  for (const key of keysOf(`draft|${place.value}|`)) {
+    forget(key, "tab");
+    forget(key);
+  }
+  thrown.value += 1;
 }

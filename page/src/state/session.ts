@@ -3,7 +3,7 @@ import { computed, signal } from "@preact/signals";
 import { Refused, session as calls, setup, type Role, type Session } from "../api/client";
 import { lab, token } from "../api/connection";
 import { asLanguage, asUnits, useLabsChoice, type Choice } from "../words/choice";
-import { place, typist } from "./drafts";
+import { forgetDrafts, place, typist } from "./drafts";
 import { forgetAnswers } from "./answers";
 import { forget, keep, kept } from "./kept";
 
@@ -53,13 +53,12 @@ async function takeOver(next: Session): Promise<void> {
   session.value = next;
   remembered.value = false;
   keep(PLACE, { ...next, token: "" } satisfies Session);
-  // What a lab never said, and what the demo lab happens to speak, is no choice of this lab's people.
-  if (next.demo || !next.lab.kept) return;
+  // What a lab never said is no choice of its people.
   const choice: Choice = {};
   const language = asLanguage(next.lab.language);
   const units = asUnits(next.lab.units);
-  if (language) choice.language = language;
-  if (units) choice.units = units;
+  if (language && next.lab.kept) choice.language = language;
+  if (units && next.lab.kept) choice.units = units;
   await useLabsChoice(choice);
 }
 
@@ -90,6 +89,14 @@ export async function signOut(): Promise<void> {
   forget(PLACE);
   sayDemoLost(false);
   forgetAnswers();
+}
+
+/** The demo lab as it was at the beginning, its labels and notes in the language of the page; drafts of it go with it. */
+export async function makeDemoAnew(): Promise<void> {
+  await setup.demoAnew();
+  forgetDrafts();
+  forgetAnswers();
+  await readSession();
 }
 
 export async function goIntoDemo(demo: boolean): Promise<void> {

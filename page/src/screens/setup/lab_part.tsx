@@ -1,8 +1,8 @@
-import { paths, setup, type Lab } from "../../api/client";
-import { AnswerView, Button, Notice } from "../../parts";
+import { paths, type Lab } from "../../api/client";
+import { AnswerView, Notice } from "../../parts";
+import { DemoAnewButton, demoSpeaksOther } from "../../shell/demo_anew";
 import { DemoButton } from "../../shell/demo_button";
 import { notify } from "../../shell/notices";
-import { PasswordGate } from "../../shell/password_gate";
 import { maySetUp, session } from "../../state/session";
 import { useAnswer } from "../../state/use_answer";
 import { t } from "../../words";
@@ -34,34 +34,21 @@ export function LabPart() {
           <p>{t("setup.not_allowed")}</p>
         </Notice>
       )}
-      <DemoPart />
+      <DemoPart again={lab.again} />
     </>
   );
 }
 
-function DemoPart() {
+function DemoPart({ again }: { again: () => void }) {
   const demo = session.value?.demo ?? false;
-  const anew = () =>
-    void setup.demoAnew().then(
-      () => notify(t("setup.demo.made_anew")),
-      (error: Error) => notify(error.message, "wrong"),
-    );
   return (
     <section class="section">
       <h2>{t("setup.demo.title")}</h2>
       <p>{t("setup.demo.says")}</p>
+      {demoSpeaksOther() ? <p>{t("setup.demo.other_language")}</p> : null}
       <div class="actions actions-row">
         <DemoButton label={demo ? t("setup.demo.leave") : t("setup.demo.go")} demo={!demo} />
-        {demo ? (
-          <PasswordGate>
-            {(ask) => (
-              <>
-                <Button onPress={() => ask(anew)}>{t("setup.demo.anew")}</Button>
-                <span class="field-help">{t("setup.demo.anew_help")}</span>
-              </>
-            )}
-          </PasswordGate>
-        ) : null}
+        {demo ? <DemoAnewButton onDone={again} /> : null}
       </div>
     </section>
   );

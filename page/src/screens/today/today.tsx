@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import { paths, type Today as TodayAnswer } from "../../api/client";
 import { AnswerView, ButtonLink, Disclaimer, Empty, Heading } from "../../parts";
+import { DemoSpeaksOther } from "../../shell/demo_anew";
 import { DemoButton } from "../../shell/demo_button";
 import { session } from "../../state/session";
 import { useAnswer } from "../../state/use_answer";
@@ -28,6 +29,7 @@ export default function Today() {
       <Heading aside={answered.answer ? day(answered.answer.today) : null} title={t("today.title")}>
         {t("today.title")}
       </Heading>
+      <DemoSpeaksOther onDone={answered.again} />
       <AnswerView of={answered}>{(answer) => <Boards answer={answer} open={setOpened} again={answered.again} />}</AnswerView>
       <WaitingDrafts />
       <Disclaimer />

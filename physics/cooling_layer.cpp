@@ -11,7 +11,7 @@ namespace heatwork::physics {
 namespace {
 
 constexpr double provably_still = 1e-6;  // of the fastest term, of all steps that leave its relaxation out together
-constexpr double thinnest = 1e8;         // steps over a relaxation time: a liquid keeps so much shear that forces can be balanced
+constexpr double thinnest = 1e10;        // steps over a relaxation time: a liquid keeps so much shear that forces can be balanced
 constexpr double steepest = 600.0;       // exponent of the clock
 
 double sum_of(std::span<const RelaxationTerm> terms) {

@@ -107,6 +107,11 @@ struct CoolingState {
     return out;
   }
 
+  // Those asked for until now.
+  void report_all(std::span<const double> reports, std::size_t& next, std::vector<CoolingReport>& out) const {
+    for (; next < reports.size() && reports[next] <= time_s; ++next) out.push_back(report());
+  }
+
   // Nominal steps that one may be long, from a step of so many: 1 while any glass freezes.
   double allowed(double taken) const {
     for (const CoolingLayer& layer : layers)
@@ -127,6 +132,7 @@ struct CoolingState {
     turn();
     const double per_K = whole / std::max(1e-12, std::abs(until_K - from_K));  // seconds
     double duration = std::min({hold_share * whole, accuracy.step_K * per_K, last_s > 0.0 ? last_s : whole});
+    report_all(reports, next, out);
     while (time_s < until_s) {
       const double stop = next < reports.size() ? std::min(until_s, reports[next]) : until_s;
       const bool last = time_s + 1.0001 * duration >= stop;
@@ -137,10 +143,7 @@ struct CoolingState {
       time_s = to_s;
       const double wanted = std::min(next_duration(step, step / per_K), hold_share * whole);
       last_s = duration = last ? std::max(std::min(duration, step * growth), wanted) : wanted;
-      if (next < reports.size() && to_s >= reports[next]) {
-        out.push_back(report());
-        ++next;
-      }
+      report_all(reports, next, out);
     }
   }
 
@@ -154,13 +157,10 @@ struct CoolingState {
 
   // Step by step, as long as temperatures and structures allow, to the end or until all is at the last temperature; the length of the next.
   double follow(Temperatures by, double duration, std::span<const double> reports, std::size_t& next, std::vector<CoolingReport>& out) {
-    const auto report_at = [&] { return next < reports.size() ? reports[next] : std::numeric_limits<double>::infinity(); };
     for (;;) {
-      while (report_at() <= time_s) {
-        out.push_back(report());
-        ++next;
-      }
-      const double corner_s = by.corners.after(time_s), stop_s = std::min({corner_s, report_at(), by.end_s});
+      report_all(reports, next, out);
+      const double report_s = next < reports.size() ? reports[next] : std::numeric_limits<double>::infinity();
+      const double corner_s = by.corners.after(time_s), stop_s = std::min({corner_s, report_s, by.end_s});
       if (time_s >= by.end_s || (std::isinf(stop_s) && furthest_from(by.last_K) < at_ambient_K)) return duration;
       if (time_s > longest_course_s) throw std::domain_error("The piece has not cooled to the ambient temperature within 10^7 s.");
       const bool stops = time_s + 1.0001 * duration >= stop_s;

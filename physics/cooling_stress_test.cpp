@@ -65,6 +65,30 @@ TEST(CoolingStress, ReportsAtTheTimesAskedForAndEndsAtTheSurroundings) {
   EXPECT_LT(std::abs(found.back().layers[0].outer_hoop_Pa), 10);
 }
 
+TEST(CoolingStress, ReportsAHistoryFromItsStartOn) {
+  CoolingCourse course;
+  course.time_s = {5, 100, 200};
+  course.temperature_K = {900, 700, 400};
+  course.report_at_s = {5, 6, 100, 200};
+  const auto reports = CoolingStress(StressForm::plate_free, 0, std::vector{plain}, 900).run(course);
+  ASSERT_EQ(reports.size(), 5u);
+  for (std::size_t i = 0; i < 4; ++i) EXPECT_EQ(reports[i].time_s, course.report_at_s[i]);
+}
+
+// Two liquids at one temperature bend as two elastic strips do, their viscosities in the place of the moduli.
+TEST(CoolingStress, LiquidsBendByTheirViscosities) {
+  StressLayer runny = glass_layer(1.0), stiff = glass_layer(0.7);
+  runny.glass->relaxing.reference_K = 870;
+  runny.glass->liquid_expansion_per_K = 20e-6;
+  CoolingCourse course;
+  course.time_s = {0, 100};
+  course.temperature_K = {1120, 1040};
+  const auto bent = CoolingStress(StressForm::plate_free, 0, std::vector{runny, stiff}, 1120).run(course).back();
+  const double m = 1.0 / 0.7, n = std::exp(-7e4 * (1 / 870.0 - 1 / 933.15)), h = 1.7e-3, free = (20e-6 - 28.5e-6) * -80;
+  const double strips = 6 * free * (1 + m) * (1 + m) / (h * (3 * (1 + m) * (1 + m) + (1 + m * n) * (m * m + 1 / (m * n))));
+  EXPECT_NEAR(bent.curvature_per_m, -strips, 0.01 * std::abs(strips));
+}
+
 TEST(StressPeak, FindsTheTopBetweenSteps) {
   StressPeak peak;
   for (const double t : {0.0, 0.7, 1.6, 2.0, 3.1}) peak.add(t, 5 - (t - 1.3) * (t - 1.3));

@@ -13,20 +13,31 @@ export async function watchFingers(page) {
 
 export const pressesOf = (page) => page.evaluate(() => window.heatworkPresses);
 
-/** Taps the middle of what is found, scrolled to as a thumb scrolls; what lies over it gets the tap, as on the glass. */
-export async function tap(page, target) {
-  const found = typeof target === "string" ? page.locator(target).first() : target;
-  await found.waitFor();
+/** Where the middle of a target is once the page has come to rest, and what lies over it: nothing but itself and its label may. */
+async function middleOf(page, found) {
   await found.evaluate((each) => each.scrollIntoView({ block: "center" }));
   await page.evaluate(() => new Promise((go) => requestAnimationFrame(() => requestAnimationFrame(go))));
   const box = await found.boundingBox();
-  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
-  const hit = await found.evaluate((each, [left, top]) => {
-    const over = document.elementFromPoint(left, top);
-    return each === over || each.contains(over) || each.closest("label")?.contains(over) || [...(each.labels ?? [])].some((label) => label.contains(over)) ? "" : (over?.outerHTML.slice(0, 120) ?? "nothing");
-  }, [x, y]);
-  if (hit) throw new Error(`a tap on ${target} would meet ${hit}`);
-  await page.touchscreen.tap(x, y);
+  if (!box) return { over: "nothing" };
+  const at = [box.x + box.width / 2, box.y + box.height / 2];
+  const over = await found.evaluate((each, [left, top]) => {
+    const hit = document.elementFromPoint(left, top);
+    return each === hit || each.contains(hit) || each.closest("label")?.contains(hit) || [...(each.labels ?? [])].some((label) => label.contains(hit)) ? "" : (hit?.outerHTML.slice(0, 120) ?? "nothing");
+  }, at);
+  return { at, over };
+}
+
+/** Taps the middle of what is found, scrolled to as a thumb scrolls; what lies over it gets the tap, as on the glass. A page that still
+ * moves is waited for, as a person waits. */
+export async function tap(page, target) {
+  const found = typeof target === "string" ? page.locator(target).first() : target;
+  const patience = Date.now() + 5000;
+  for (;;) {
+    await found.waitFor();
+    const { at, over } = await middleOf(page, found);
+    if (over === "") return page.touchscreen.tap(...at);
+    if (Date.now() > patience) throw new Error(`a tap on ${target} would meet ${over}`);
+  }
 }
 
 /** Types with the keyboard on the glass: a tap into the field, what stands in it taken out letter by letter, then the new text. */

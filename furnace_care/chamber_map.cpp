@@ -36,7 +36,7 @@ std::optional<Question> next_question(const std::vector<trade::MapTab>& tabs) {
   for (std::size_t i = 0; i < words.size(); ++i)
     if (tab_at(tabs, static_cast<MapPlace>(i)) == nullptr)
       return Question{"map",
-                      fmt::format("How did the tab look that was fired at the {}?", words[i]),
+                      fmt::format("How did the tab from the {} look?", words[i]),
                       "Five equal tabs in one firing, against a reference tab: as if so much hotter or colder, or by its colour.",
                       {},
                       fmt::format("{} 3 K", words[i]),

@@ -80,9 +80,16 @@ std::vector<Way> ways_with(const trade::Furnace& furnace, double keyed_now_K, do
   return {correct_it(keying_for(furnace, keyed_now_K, error_K), error_K), allow_for_it(error_K)};
 }
 
-std::vector<std::string> confirming_firings(double melting_C) {
-  return {fmt::format("To confirm it, a fresh wire fired at a display of {:.0f} °C must melt.", std::round(melting_C + clear_of_melting_K)),
-          fmt::format("Another fired at {:.0f} °C must stay whole.", std::round(melting_C - clear_of_melting_K)),
+std::vector<std::string> confirming_firings(double melting_C, double error_K, const std::optional<trade::CheckDecision>& decision) {
+  if (decision == trade::CheckDecision::left || decision == trade::CheckDecision::out_of_use) return {};
+  const bool is_keyed = decision != trade::CheckDecision::allowed_for;  // undecided: what is confirmed is a correction
+  const double at_C = is_keyed ? melting_C : melting_C + error_K;
+  const std::string another = fmt::format("Another fired at {:.0f} °C must stay whole.", std::round(at_C - clear_of_melting_K));
+  const double melts_C = std::round(at_C + clear_of_melting_K);
+  if (!is_keyed)
+    return {fmt::format("To confirm what is allowed for, a fresh wire fired at a display of {:.0f} °C must melt.", melts_C), another,
+            "Keep that as a check of its own."};
+  return {fmt::format("Once the correction is keyed in, a fresh wire fired at a display of {:.0f} °C must melt.", melts_C), another,
           "Keep that as a check of its own, as left after the adjustment."};
 }
 

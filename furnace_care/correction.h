@@ -1,9 +1,11 @@
 // What to key on this furnace so that its display becomes true, what that does to proven programs, and what must follow.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "trade/check.h"
 #include "trade/furnace.h"
 
 namespace heatwork::furnace_care {
@@ -29,8 +31,10 @@ struct Way {
 /// Correct it, or keep the setting and let Heatwork allow for it.
 [[nodiscard]] std::vector<Way> ways_with(const trade::Furnace& furnace, double keyed_now_K, double error_K);
 
-/// The firings that show that a new correction is right, near one melting point [°C]; a display so corrected.
-[[nodiscard]] std::vector<std::string> confirming_firings(double melting_C);
+/// The firings near one melting point [°C] that show that an error [K] is mended: of a display so corrected, or, where it is allowed
+/// for, of the display as it is; none where nothing was done about it. No decision yet counts as a correction to come.
+[[nodiscard]] std::vector<std::string> confirming_firings(double melting_C, double error_K,
+                                                          const std::optional<trade::CheckDecision>& decision);
 
 /// After silver was in the chamber.
 [[nodiscard]] std::vector<std::string> after_silver();

@@ -52,13 +52,16 @@ std::optional<Question> next_question(const trade::Probe& probe) {
                     "S"};
   if (!probe.use) {
     const auto words = trade::choices<ProbeUse>();
-    return Question{
-        "probe.use", "Was it hot before?", "Wire drifts in use, type K by several kelvin.", {words.begin(), words.end()}, "new"};
+    return Question{"probe.use",
+                    "Is it new, or was it hot before?",
+                    "Wire drifts in use, type K by several kelvin.",
+                    {words.begin(), words.end()},
+                    "new"};
   }
   if (!probe.correction && !probe.tolerance_class)
     return Question{"probe.correction",
-                    "Which correction does its certificate state, or which class has its wire?",
-                    "Without one of the two nothing says how true it is (probe.correction or probe.tolerance_class).",
+                    "Which correction does its certificate state, or of which class is its wire?",
+                    "Without one of the two nothing says how true it is.",
                     {},
                     "0.4 K"};
   return std::nullopt;

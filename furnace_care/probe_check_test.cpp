@@ -230,7 +230,7 @@ trade::MapTab tab(trade::MapPlace where, double hotter_K) {
 TEST(ChamberMap, TellsTheSpreadAgainstALimit) {
   using trade::MapPlace;
   std::vector<trade::MapTab> tabs{tab(MapPlace::middle, 0), tab(MapPlace::front, -7), tab(MapPlace::back, 2), tab(MapPlace::left, 1)};
-  EXPECT_EQ(tell_chamber_map({tabs, std::nullopt}).question->sentence, "How did the tab look that was fired at the right?");
+  EXPECT_EQ(tell_chamber_map({tabs, std::nullopt}).question->sentence, "How did the tab from the right look?");
   tabs.push_back(tab(MapPlace::right, 5));
   const MapTold told = tell_chamber_map({tabs, std::nullopt});
   EXPECT_EQ(told.level, CheckLevel::not_good);

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "furnace_care/correction.h"
 #include "furnace_care/furnace_for_tests.h"
 #include "furnace_care/wire_questions.h"
 
@@ -165,6 +166,18 @@ TEST(TemperatureCheck, AFurnaceThatCannotGoThereIsToldToTakeSilver) {
                  "The next wire would be fired at a display of 1064 °C, but furnace attic may go to 1040 °C only; take a "
                  "silver wire.");
   }
+}
+
+TEST(TemperatureCheck, WhatConfirmsIsFiredWhereTheDisplayIsAfterTheDecision) {
+  using trade::CheckDecision;
+  const auto shown_at = [](const std::optional<CheckDecision>& decision) { return confirming_firings(959.6, 14.7, decision).front(); };
+  EXPECT_EQ(shown_at(std::nullopt), "Once the correction is keyed in, a fresh wire fired at a display of 965 °C must melt.");
+  EXPECT_EQ(shown_at(CheckDecision::corrected), shown_at(std::nullopt));
+  // Nothing is keyed: the display still reads 14.7 K too high.
+  EXPECT_EQ(shown_at(CheckDecision::allowed_for), "To confirm what is allowed for, a fresh wire fired at a display of 979 °C must melt.");
+  EXPECT_EQ(confirming_firings(959.6, 14.7, CheckDecision::allowed_for)[1], "Another fired at 969 °C must stay whole.");
+  EXPECT_TRUE(confirming_firings(959.6, 14.7, CheckDecision::left).empty());
+  EXPECT_TRUE(confirming_firings(959.6, 14.7, CheckDecision::out_of_use).empty());
 }
 
 TEST(TemperatureCheck, AContradictionIsSaid) {

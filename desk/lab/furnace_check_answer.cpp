@@ -100,6 +100,7 @@ void CheckAnswer::question(const std::optional<furnace_care::Question>& question
   if (!question) return;
   line("Question", question->sentence);
   line("", question->why);
+  if (question->key == "probe.correction") return line("", "probe.correction, such as \"0.4 K\"; or probe.tolerance_class: 1, 2");
   line("", question->choices.empty() ? fmt::format("{}, such as \"{}\"", question->key, question->example)
                                      : fmt::format("{}: {}", question->key, fmt::join(question->choices, ", ")));
 }
@@ -266,6 +267,10 @@ void set_error(trade::Check& check, const std::optional<furnace_care::DisplayErr
   check.error.emplace().value = quantity::canonical(quantity::kelvins(found->error_K));
   check.standard_uncertainty.emplace().value = quantity::canonical(quantity::kelvins(found->standard_uncertainty_K));
   check.error_at.emplace().value = quantity::canonical(quantity::Temperature::celsius(found->true_C));
+}
+
+std::optional<trade::CheckDecision> decision_of(const trade::Check& check) {
+  return check.decision ? std::optional(check.decision->value) : std::nullopt;
 }
 
 void decide(FurnaceCheckDraft& draft, const std::string& decision, std::optional<double> error_K) {

@@ -102,8 +102,9 @@ std::optional<double> error_to_mend(const WireTold& told) {
 std::vector<std::string> what_follows(const FurnaceCheckDraft& draft, const WireTold& told) {
   std::vector<std::string> all = told.verdict.settled_by;
   if (told.verdict.level == CheckLevel::going_on) return all;
-  if (error_to_mend(told))
-    for (auto& sentence : furnace_care::confirming_firings(told.point->temperature_C)) all.push_back(std::move(sentence));
+  if (const auto error_K = error_to_mend(told))
+    for (auto& sentence : furnace_care::confirming_firings(told.point->temperature_C, *error_K, decision_of(draft.check)))
+      all.push_back(std::move(sentence));
   if (draft.check.wire->metal->value == trade::TestWire::silver)
     for (auto& sentence : furnace_care::after_silver()) all.push_back(std::move(sentence));
   return all;

@@ -106,7 +106,8 @@ CareAnswer answered(const AskedLab& asked, const FurnaceCheckDraft& draft, const
   answer.errors_at(told.line);
   answer.correction(draft, error_to_mend(told), told.verdict.stop_use);
   std::vector<std::string> then = told.verdict.settled_by;
-  if (error_to_mend(told)) then.emplace_back("Compare once more at the same temperatures, as left after the adjustment.");
+  if (error_to_mend(told) && decision_of(draft.check).value_or(trade::CheckDecision::corrected) == trade::CheckDecision::corrected)
+    then.emplace_back("Compare once more at the same temperatures, as left after the adjustment.");
   answer.then(then);
   answer.since_good(asked, draft, told.verdict.level);
   answer.kept(kept, draft);

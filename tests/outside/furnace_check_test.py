@@ -326,7 +326,7 @@ class Map(Lab):
     def test_five_tabs(self):
         tabs = [word for tab in ("middle 0 K", "front -4 K", "back 3 K", "left 0 K") for word in ("--tab", tab)]
         told = self.check("map", *tabs, "--keep", "--name", "map")
-        self.assertEqual(told["question"]["sentence"], "How did the tab look that was fired at the right?")
+        self.assertEqual(told["question"]["sentence"], "How did the tab from the right look?")
         told = self.check("map", "--go-on", "map", "--tab", "right 9 K", "--keep", code=1)
         self.assertEqual((told["spread_K"], told["level"], told["finished"]), (13, "not good", True))
         self.assertIn('spread = "13 K"', self.ask("check", "show", "map"))

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
@@ -16,6 +17,7 @@ constexpr std::size_t fewest_readings = 5;
 constexpr double most_time_constant_doubt = 0.15;
 constexpr double most_ultimate_doubt_mbar = 10.0;
 constexpr double no_pump_gets_quicker = 0.5;
+constexpr double smallest_doubt_told_mbar = 0.1;
 constexpr double warm_repeat_days = 3.0;
 
 struct ComparedWith {
@@ -78,7 +80,8 @@ void look_at_lowest(VacuumTold& told) {
     told.next.emplace_back("Until that is mended fire nothing under vacuum that must become dense.");
   } else if (lowest + doubt <= highest_porcelain_vacuum_mbar) {
     finding.level = CheckLevel::good;
-    finding.sentence = fmt::format("The pump gets down to {:.1f} mbar (± {:.1f}), low enough for porcelain.", lowest, doubt);
+    finding.sentence = fmt::format("The pump gets down to {:.1f} mbar (± {:.1f} mbar), low enough for porcelain.", lowest,
+                                   std::max(doubt, smallest_doubt_told_mbar));
   } else {
     finding.sentence =
         fmt::format("The pump gets down to {:.0f} mbar, give or take {:.0f} mbar: whether that is below {:.0f} mbar is not sure.", lowest,

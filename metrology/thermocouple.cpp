@@ -66,17 +66,22 @@ double bump(double temperature_C) {
   return bump_mV * std::exp(bump_per_K2 * (temperature_C - bump_at_C) * (temperature_C - bump_at_C));
 }
 
+/// To a tenth of a microvolt, beyond what voltmeters show.
+double told_mV(double emf_mV) {
+  return std::round(emf_mV * 10000.0) / 10000.0;
+}
+
 void check_readable(ThermocoupleType type, double emf_mV, double cold_mV, const ThermocoupleRange& range) {
   const double least_mV = thermocouple_emf_mV(type, range.lowest_read_C), most_mV = thermocouple_emf_mV(type, range.highest_C);
   const double sum_mV = emf_mV + cold_mV, reversed_mV = cold_mV - emf_mV;
   if (sum_mV >= least_mV - rounding_mV && sum_mV <= most_mV + rounding_mV) return;
   if (sum_mV < least_mV && emf_mV < 0.0 && reversed_mV >= least_mV && reversed_mV <= most_mV) {
     throw std::domain_error(std::string("The wires of the type ") + letter(type) +
-                            " thermocouple look reversed: with the cold junction it gives " + number_text(sum_mV) +
-                            " mV, and it can only give a voltage " + from_to(least_mV, most_mV, "mV."));
+                            " thermocouple look reversed: with the cold junction it gives " + number_text(told_mV(sum_mV)) +
+                            " mV, and it can only give a voltage " + from_to(told_mV(least_mV), told_mV(most_mV), "mV."));
   }
   throw std::domain_error(std::string("Type ") + letter(type) + " cannot give this voltage: with the cold junction it is " +
-                          number_text(sum_mV) + " mV, and it must be " + from_to(least_mV, most_mV, "mV."));
+                          number_text(told_mV(sum_mV)) + " mV, and it must be " + from_to(told_mV(least_mV), told_mV(most_mV), "mV."));
 }
 
 struct ToleranceBand {

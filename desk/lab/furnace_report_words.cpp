@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <cmath>
 
 #include "desk/lab/furnace_chart_words.h"
 #include "desk/lab/local_time.h"
@@ -16,9 +17,16 @@ void also(std::string& text, const std::string& part) {
   text += (text.empty() ? "" : ", ") + part;
 }
 
+/// To the three digits that a check can tell.
+double three_digits(double value) {
+  if (value == 0) return 0;
+  const double step = std::pow(10.0, std::floor(std::log10(std::abs(value))) - 2);
+  return std::round(value / step) * step;
+}
+
 template <class T>
 void also(std::string& text, const char* what, const trade::Maybe<T>& value) {
-  if (value) also(text, fmt::format("{} {}", what, quantity::write(value->value)));
+  if (value) also(text, fmt::format("{} {}", what, quantity::write(T::si(three_digits(value->value.si())))));
 }
 
 }  // namespace

@@ -80,7 +80,7 @@ test("values stand under the cursor, dragging comes nearer, a button goes back t
     await page.mouse.move(box.x + share * box.width, box.y + 60);
   };
   await pointAt(0.5);
-  await page.waitForFunction(() => /loft-1[89]\d\d: .* K ± 2\.6 K; trend .* K; sums/.test(document.querySelector(".care-under").textContent));
+  await page.waitForFunction(() => /loft-1[89]\d\d: .*\sK ±\s2\.6\sK; trend .*\sK; sums/.test(document.querySelector(".care-under").textContent));
   await pointAt(0.2);
   await page.mouse.down();
   const box = await plot(page).boundingBox();
@@ -109,7 +109,7 @@ test("by keys alone one goes from check to check, and the table holds the same n
   await page.keyboard.press("Enter");
   await page.waitForFunction(() => /loft-3651: /.test(document.querySelector(".care-under").textContent));
   await page.keyboard.press("Enter");
-  await page.waitForFunction(() => /loft-3650: .* K ± 2,6 K; Trend/.test(document.querySelector(".care-under").textContent));
+  await page.waitForFunction(() => /loft-3650: .*\sK ±\s2,6\sK; Trend/.test(document.querySelector(".care-under").textContent));
   const told = await under(page);
   await page.locator("details.fold summary").click();
   const row = page.getByRole("row").filter({ has: page.getByRole("rowheader", { name: "loft-3650" }) });

@@ -77,7 +77,7 @@ test("a wire test on a phone: question by question, a reload in the middle, a sl
   await looks(page, "check-decide-hand");
   await page.reload();
   await page.getByRole("region", { name: "Correct it" }).getByRole("button").tap();
-  await page.locator("dialog", { hasText: "Key -1" }).waitFor();
+  await page.locator("dialog", { hasText: "Key −1" }).waitFor();
   await page.locator("dialog").getByLabel("Reason").fill("three wires agree");
   await key(page, "It is keyed in").tap();
   await page.locator(".check", { hasText: "Decided: corrected." }).waitFor();
@@ -180,6 +180,7 @@ test("a comparison by voltage and temperature, a map by eye, and a vacuum from w
   }
   await asked(page, "right");
   await key(page, "as if colder").click();
+  assert.ok(await page.locator(".big-digits").evaluate((field) => field === document.activeElement), "how much is asked at once");
   await page.locator(".big-digits").fill("14");
   await key(page, "Next").click();
   await page.locator(".check-question", { hasText: "not good" }).waitFor();
@@ -212,7 +213,7 @@ test("a comparison by voltage and temperature, a map by eye, and a vacuum from w
   await page.waitForURL(/check\/vacuum\/window-vacuum/);
   await go(page, "/furnaces/window");
   await page.locator("#checks").waitFor();
-  await page.locator(".sheet", { hasText: /Check window-thermocouple-\S+, .*, found another than the file says: [+−]\d+\.\d K \(± \d+\.\d K\), not/ }).waitFor();
+  await page.locator(".sheet", { hasText: /Check window-thermocouple-\S+, .*, found another than the file says: [+−]\d+\.\d\sK \(±\s\d+\.\d\sK\), not/ }).waitFor();
   await looks(page, "check-furnace-desk");
   assert.deepEqual(page.wrong, []);
   await page.context().close();

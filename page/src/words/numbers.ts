@@ -50,9 +50,14 @@ export function isQuantity(text: string): boolean {
   return QUANTITY.test(asProgramsWrite(text.trim()));
 }
 
-/** A sentence of the server for the eye: its days as the reader writes them, a minus as a minus. */
+/** A number and its unit, and a sign and its number, stay on one line. */
+export function unbroken(text: string): string {
+  return text.replace(/(\d) (?=(?:[Ks%VLh]|°[CF]|min|mm|µm|(?:m|h|k|M)?(?:bar|Pa)|mmHg|inHg)(?![\w]))/g, "$1\u00a0").replace(/± (?=\d)/g, "±\u00a0");
+}
+
+/** A sentence of the server for the eye: its days as the reader writes them, a minus as a minus, no number parted from its unit. */
 export function asTold(sentence: string): string {
-  return sentence.replace(/(?<![\w-])(\d{4}-\d\d-\d\d)(?![\w-])/g, (iso) => dayInText(iso)).replace(/(^|[\s(])-(?=\d)/g, `$1${MINUS}`);
+  return unbroken(sentence.replace(/(?<![\w-])(\d{4}-\d\d-\d\d)(?![\w-])/g, (iso) => dayInText(iso)).replace(/(^|[\s(])-(?=\d)/g, `$1${MINUS}`));
 }
 
 /** The first sentence of several, and the rest. */

@@ -83,7 +83,7 @@ describe("numbers, days and moments", () => {
 
   test("a sentence of the server has the reader's days and a minus", () => {
     show("en", en);
-    expect(asTold("Since 2026-11-17 it is off by -4.0 K (-38 to 35); firing-2026-11-17 stays.")).toBe("Since 17 Nov 2026 it is off by −4.0 K (−38 to 35); firing-2026-11-17 stays.");
+    expect(asTold("Since 2026-11-17 it is off by -4.0 K (-38 to 35); firing-2026-11-17 stays.")).toBe("Since 17 Nov 2026 it is off by −4.0\u00a0K (−38 to 35); firing-2026-11-17 stays.");
     show("de", de);
     expect(asTold("Seit 2026-11-17")).toBe("Seit 17. Nov. 2026");
   });

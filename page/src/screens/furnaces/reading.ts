@@ -1,7 +1,7 @@
 // What a furnace's figures say, in words: what its display shows wrongly, and what is keyed in against it.
 import type { DocumentValue } from "../../api/types";
 import { quantityText } from "../../kept/quantity";
-import { t } from "../../words";
+import { asTold, t } from "../../words";
 
 export type ValueOf = (key: string) => DocumentValue | undefined;
 
@@ -34,7 +34,7 @@ export function fileError_K(of: ValueOf): number | null {
 
 export function checkedWords(of: ValueOf): string {
   const checked = of("display_error.checked")?.text;
-  return checked ? t("furnaces.checked", { how: checked }) : t("furnaces.never_checked");
+  return checked ? t("furnaces.checked", { how: asTold(checked) }) : t("furnaces.never_checked");
 }
 
 /** What is keyed in, and what its sign does in this furnace. */

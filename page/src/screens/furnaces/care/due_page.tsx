@@ -94,7 +94,7 @@ function References({ all }: { all: readonly DueReference[] }) {
         {all.map((one) => (
           <li key={one.reference}>
             <strong>{one.overdue ? t("kept.overdue_since", { on: day(one.on) }) : day(one.on)}</strong>{" "}
-            <a class="name-link" href={pathOf("reference", one.reference)}>{one.label || one.reference}</a>
+            <a class="name-link" href={pathOf("reference", one.reference)}>{one.label || one.reference}</a>{": "}
             <span>{asTold(one.reason.sentence)}</span> <span class="soft">{againWords(one)}</span>
           </li>
         ))}

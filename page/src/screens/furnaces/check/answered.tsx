@@ -52,7 +52,7 @@ function Anew({ now, question, form, onClose }: { now: CheckNow; question: Answe
 }
 
 /** A choice as its form calls it, else the values as they were typed. */
-function valueWords({ key, choices, values }: AnsweredQuestion, form: Form | null): string {
+export function valueWords({ key, choices, values }: AnsweredQuestion, form: Form | null): string {
   const only = values[key];
   if (only !== undefined && choices.length > 0) {
     if (only === "yes" || only === "true") return t("parts.yes");

@@ -1,4 +1,4 @@
-import { useId, useState } from "preact/hooks";
+import { useEffect, useId, useRef, useState } from "preact/hooks";
 import { describedBy, FieldNotes } from "../../../parts/field_notes";
 import { parted, withUnit } from "./shown";
 
@@ -14,12 +14,20 @@ export interface BigNumberProps {
   mistake?: string | undefined;
   /** While what was typed is on its way: typing then would go into a question that is about to pass. */
   busy: boolean;
+  /** It came up by a key that was just pressed: it gets the focus, and so into view. */
+  comesUp?: boolean;
   onInput: (value: string) => void;
 }
 
 /** A number in big digits, typed on the device's own keys, its unit beside it; several units are chosen between. */
-export function BigNumber({ label, value, units, unitsLabel, help, mistake, busy, onInput }: BigNumberProps) {
+export function BigNumber({ label, value, units, unitsLabel, help, mistake, busy, comesUp = false, onInput }: BigNumberProps) {
   const id = useId();
+  const field = useRef<HTMLInputElement>(null);
+  useEffect(() => {
+    if (!comesUp) return;
+    field.current?.focus();
+    field.current?.scrollIntoView({ block: "center" });
+  }, [comesUp]);
   const typed = parted(value);
   // A unit that is chosen before the number is typed waits for it.
   const [chosen, setChosen] = useState<string | null>(null);
@@ -35,6 +43,7 @@ export function BigNumber({ label, value, units, unitsLabel, help, mistake, busy
       <div class="big-number-row">
         <input
           id={id}
+          ref={field}
           class="field-input big-digits"
           type="text"
           inputMode={units.length > 0 ? "decimal" : "text"}

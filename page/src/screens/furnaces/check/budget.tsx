@@ -29,7 +29,7 @@ export function LineFold({ check }: { check: OfDisplay }) {
   const columns: Column<ErrorAt>[] = [
     { key: "at", head: t("check.line.at"), names: true, cell: (row) => temperature(row.temperature_C) },
     { key: "error", head: t("check.line.error"), number: true, cell: (row) => signedDifference(row.error_K) },
-    { key: "unsure", head: t("check.line.unsure"), number: true, cell: (row) => `± ${difference(2 * row.standard_uncertainty_K)}` },
+    { key: "unsure", head: t("check.line.unsure"), number: true, cell: (row) => `± ${difference(2 * row.standard_uncertainty_K)}` },
   ];
   return (
     <details class="fold">

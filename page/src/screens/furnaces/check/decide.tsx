@@ -1,7 +1,7 @@
 import { useState } from "preact/hooks";
 import { Button, Dialog, Field, Wrong } from "../../../parts";
 import { notify } from "../../../shell/notices";
-import { t } from "../../../words";
+import { asTold, t } from "../../../words";
 import type { Decision, OfDisplay, Way } from "./answer";
 import type { CheckNow } from "./use_check";
 import { decisionWords } from "./words_of";
@@ -34,13 +34,16 @@ function WayCard({ way, onChoose }: { way: Way; onChoose: () => void }) {
       <h3>{title}</h3>
       <ul>
         {way.sentences.map(({ sentence }) => (
-          <li key={sentence}>{sentence}</li>
+          <li key={sentence}>{asTold(sentence)}</li>
         ))}
       </ul>
       <Button onPress={onChoose}>{way.decision === "corrected" ? t("check.way.do_correct") : t("check.way.do_allow")}</Button>
     </section>
   );
 }
+
+/** What one is about to do, as its button says it. */
+const TO_DO = { corrected: "check.way.correct", "allowed for": "check.way.allow", left: "check.decide.leave", "out of use": "check.decide.out_of_use" } as const;
 
 function DecideDialog({ now, decision, keying, onClose }: { now: CheckNow; decision: Decision; keying: string | null; onClose: () => void }) {
   const [reason, setReason] = useState("");
@@ -53,9 +56,9 @@ function DecideDialog({ now, decision, keying, onClose }: { now: CheckNow; decis
     });
   };
   return (
-    <Dialog title={decisionWords(decision)} onClose={onClose}>
+    <Dialog title={t(TO_DO[decision])} onClose={onClose}>
       <form class="form" onSubmit={keep}>
-        {keying ? <p class="large">{keying}</p> : null}
+        {keying ? <p class="large">{asTold(keying)}</p> : null}
         {decision === "corrected" ? <p>{t("check.decide.corrected_means")}</p> : null}
         <Field label={t("parts.reason")} help={t("parts.reason_help")} value={reason} onInput={setReason} />
         <Wrong sentence={now.wrong} />

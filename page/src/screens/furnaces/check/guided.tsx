@@ -68,7 +68,7 @@ function Step({ now, answer, form }: { now: CheckNow; answer: CheckAnswer; form:
   const { question } = answer;
   if (answer.of === "chamber map" && question) return <MapStep now={now} check={answer} question={question} />;
   if (answer.of === "thermocouple" && (question === null || question.key === "compared")) return <ProbeStep now={now} check={answer} question={question} />;
-  if (answer.of === "temperature" && answer.next && question === null) return <WireStep now={now} check={answer} next={answer.next} />;
+  if (answer.of === "temperature" && answer.next && question === null) return <WireStep now={now} check={answer} next={answer.next} form={form} />;
   return question ? <QuestionStep now={now} question={question} form={form} /> : null;
 }
 

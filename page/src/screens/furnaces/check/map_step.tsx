@@ -46,7 +46,7 @@ function ByHeat({ now, seen }: { now: CheckNow; seen: (value: Omit<TabSeen, "whe
       </div>
       {side === null ? null : (
         <form class="check-form" onSubmit={say}>
-          <BigNumber label={t("check.map.by_how_much")} help={t("check.map.by_how_much_help")} value={size} units={[differenceUnit()]} unitsLabel={t("check.unit")} mistake={now.wrong ?? undefined} busy={now.busy} onInput={(text) => now.type("looked_like", text)} />
+          <BigNumber label={t("check.map.by_how_much")} help={t("check.map.by_how_much_help")} comesUp value={size} units={[differenceUnit()]} unitsLabel={t("check.unit")} mistake={now.wrong ?? undefined} busy={now.busy} onInput={(text) => now.type("looked_like", text)} />
           <Button kind="primary" submit busy={now.busy} disabled={size.trim() === ""}>{t("parts.next")}</Button>
         </form>
       )}

@@ -49,7 +49,7 @@ export function Then({ sentences }: { sentences: readonly Sentence[] }) {
       <h2 id="then">{t("check.then")}</h2>
       <ol class="check-then">
         {sentences.map(({ sentence }) => (
-          <li key={sentence}>{sentence}</li>
+          <li key={sentence}>{asTold(sentence)}</li>
         ))}
       </ol>
     </section>

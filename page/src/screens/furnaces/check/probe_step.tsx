@@ -40,6 +40,7 @@ export function ProbeStep({ now, check, question }: { now: CheckNow; check: Prob
         </div>
         <Button kind="quiet" onPress={() => setVoltage((lastByVoltage = !voltage))}>{voltage ? t("check.probe.by_temperature") : t("check.probe.by_voltage")}</Button>
       </form>
+      <p class="caution">{t("check.caution_probe")}</p>
       <ComparedSoFar now={now} check={check} />
     </>
   );

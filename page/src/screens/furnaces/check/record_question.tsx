@@ -4,7 +4,7 @@ import { formField } from "../../../kept/form_field";
 import { Button, Field } from "../../../parts";
 import { t } from "../../../words";
 import { BigNumber } from "./big_number";
-import type { Recorded, RecordStep } from "./record_steps";
+import { GAUGE_UNITS, unitOf, type Recorded, type RecordStep } from "./record_steps";
 import { exampleShown, unitsFor } from "./shown";
 import { StepHead } from "./step_head";
 
@@ -68,11 +68,27 @@ function Value({ step, told, busy, wrong, type, say }: Of<"value">) {
   );
 }
 
+/** What the gauge's numbers are: of two numbers alone the second is one of these. */
+function GaugeUnit({ unit, choose }: { unit: string; choose: (unit: string) => void }) {
+  const id = useId();
+  return (
+    <div class="field">
+      <label class="field-label" for={id}>{t("check.record.gauge_unit")}</label>
+      <select id={id} class="field-input big-unit-choice" value={unit} onChange={(event) => choose(event.currentTarget.value)}>
+        {GAUGE_UNITS.map((each) => (
+          <option key={each} value={each}>{each}</option>
+        ))}
+      </select>
+    </div>
+  );
+}
+
 /** Readings as one notes them, a line each; or the table a gauge or logger wrote. */
 function Readings({ step, told, busy, wrong, type, say }: Of<"record">) {
   const id = useId();
   const { list, skip } = step;
   const lines = told.typed[list] ?? told.lines[list] ?? "";
+  const unit = unitOf(step, told);
   const submit = (event: Event) => {
     event.preventDefault();
     if (lines.trim() !== "") say({ ...told, lines: { ...told.lines, [list]: lines }, tables: without(told.tables, list) });
@@ -82,7 +98,8 @@ function Readings({ step, told, busy, wrong, type, say }: Of<"record">) {
   };
   return (
     <form class="check-form" onSubmit={submit}>
-      <Field label={t("check.record.lines")} help={t("check.record.lines_help", { example: step.example() })} lines={8} value={lines} mistake={wrong ?? undefined} onInput={(text) => type(list, text)} />
+      {step.gauge ? <GaugeUnit unit={unit} choose={(each) => type("gauge_unit", each)} /> : null}
+      <Field label={t("check.record.lines")} help={t("check.record.lines_help", { example: step.example(unit), unit })} lines={8} value={lines} mistake={wrong?.replace(/^[a-z_]+: /, "")} onInput={(text) => type(list, text)} />
       <div class="check-actions">
         <Button kind="primary" submit busy={busy} disabled={lines.trim() === ""}>{t("parts.next")}</Button>
         {skip ? <Button onPress={() => say({ ...told, lines: without(told.lines, list), tables: without(told.tables, list), cannotBeShut: list === "rise" })}>{t(skip)}</Button> : null}

@@ -1,5 +1,5 @@
 // Temperatures and differences of a check as the reader writes them, and values as they are sent.
-import { number, units } from "../../../words";
+import { asPeopleWrite, number, unbroken, units } from "../../../words";
 
 /** "961 °C"; of a display that goes by halves, "961.5 °C". */
 export function temperature(C: number, digits = 0): string {
@@ -15,7 +15,7 @@ export function signedDifference(K: number, digits = 1): string {
 }
 
 export function difference(K: number, digits = 1): string {
-  return units.value === "fahrenheit" ? `${number(K * 1.8, digits)} °F` : `${number(K, digits)} K`;
+  return unbroken(units.value === "fahrenheit" ? `${number(K * 1.8, digits)} °F` : `${number(K, digits)} K`);
 }
 
 /** A temperature as the server reads it, as it was shown. */
@@ -44,9 +44,9 @@ export function parted(text: string): { number: string; unit: string } {
 export function exampleShown(example: string): string {
   const { number: digits, unit } = parted(example);
   const value = Number(digits.replace(",", "."));
-  if (units.value !== "fahrenheit" || !Number.isFinite(value)) return example;
+  if (units.value !== "fahrenheit" || !Number.isFinite(value)) return asPeopleWrite(example);
   if (unit === "°C") return typedTemperature(value);
-  return unit === "K" ? `${Math.round(18 * value) / 10} °F` : example;
+  return unit === "K" ? `${Math.round(18 * value) / 10} °F` : asPeopleWrite(example);
 }
 
 /** Units that a value may be typed in, the usual one first. */

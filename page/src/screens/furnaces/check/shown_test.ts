@@ -9,10 +9,10 @@ beforeEach(() => show("en", en));
 describe("what a check shows", () => {
   test("temperatures and differences carry their unit, and a difference its sign", () => {
     expect(temperature(961.4)).toBe("961 °C");
-    expect(signedDifference(4.24)).toBe("+4.2 K");
-    expect(signedDifference(-12)).toBe("−12.0 K");
-    expect(signedDifference(-0.02)).toBe("0.0 K");
-    expect(difference(5)).toBe("5.0 K");
+    expect(signedDifference(4.24)).toBe("+4.2\u00a0K");
+    expect(signedDifference(-12)).toBe("−12.0\u00a0K");
+    expect(signedDifference(-0.02)).toBe("0.0\u00a0K");
+    expect(difference(5)).toBe("5.0\u00a0K");
     expect(temperature(961.5)).toBe("961.5 °C");
     expect(typedTemperature(961.5)).toBe("961.5 °C");
   });

@@ -1,7 +1,9 @@
 import { useState } from "preact/hooks";
+import type { Form } from "../../../api/client";
 import { Button } from "../../../parts";
-import { t } from "../../../words";
+import { t, unbroken } from "../../../words";
 import type { WireCheck } from "./answer";
+import { valueWords } from "./answered";
 import { BigNumber } from "./big_number";
 import { difference, temperature, temperatureUnit, typedTemperature } from "./shown";
 import { StepHead } from "./step_head";
@@ -9,7 +11,7 @@ import { TakeOut } from "./take_out";
 import type { CheckNow } from "./use_check";
 
 /** The next wire: at which display to fire it, and how it came out. */
-export function WireStep({ now, check, next }: { now: CheckNow; check: WireCheck; next: NonNullable<WireCheck["next"]> }) {
+export function WireStep({ now, check, next, form }: { now: CheckNow; check: WireCheck; next: NonNullable<WireCheck["next"]>; form: Form | null }) {
   const [other, setOther] = useState(now.typed("display") !== "");
   const display = other ? now.typed("display").trim() : typedTemperature(next.display_C);
   const number = check.trials.length + 1;
@@ -17,7 +19,8 @@ export function WireStep({ now, check, next }: { now: CheckNow; check: WireCheck
     <>
       <StepHead of={`wire ${number} ${next.display_C}`}>{next.sentence}</StepHead>
       <p class="check-display" aria-hidden="true">{temperature(next.display_C)}</p>
-      <p class="check-why" id="why">{number === 1 ? t("check.wire.first", { size: difference(20, 0) }) : t("check.wire.look")}</p>
+      <p class="check-why" id="why">{number === 1 ? t("check.wire.first", { size: difference(20, 0), rate: `${difference(30, 0)}/min` }) : t("check.wire.look")}</p>
+      <HowItIsFired check={check} form={form} />
       {other ? (
         <div class="check-form">
           <BigNumber
@@ -39,10 +42,23 @@ export function WireStep({ now, check, next }: { now: CheckNow; check: WireCheck
           </button>
         ))}
       </div>
+      <p class="caution">{t("check.caution")}</p>
       {other ? null : <Button kind="quiet" onPress={() => setOther(true)}>{t("check.wire.other")}</Button>}
       <WiresSoFar now={now} check={check} />
     </>
   );
+}
+
+/** What was answered of how a wire is fired and looked at, so that every one is treated alike. */
+function HowItIsFired({ check, form }: { check: WireCheck; form: Form | null }) {
+  const said = [
+    ["wire.hold", t("check.wire.hold")],
+    ["wire.gas", t("check.wire.gas")],
+    ["wire.pressure", t("check.wire.pressure")],
+    ["wire.criterion", t("check.wire.means_melted")],
+  ] as const;
+  const rows = said.flatMap(([key, label]) => check.answered.filter((one) => one.key === key).map((one) => `${label}: ${valueWords(one, form)}`));
+  return rows.length === 0 ? null : <p class="check-why">{unbroken(`${rows.join("; ")}.`)}</p>;
 }
 
 /** A wire as one finds it: drawn into a bead, or with its cut ends as sharp as before. */

@@ -58,7 +58,7 @@ std::vector<std::string> settled_by(const DisplayError& worst, const DisplayVerd
         fmt::format("This is known to ± {:.1f} K only, more than the {:.1f} K allowed: nothing it finds could show the display good.",
                     U_K(worst), limit_K));
   all.push_back(other_means(by, worst.true_C));
-  if (std::abs(worst.error_K) <= limit_K)
+  if (std::abs(worst.error_K) <= limit_K && std::abs(worst.error_K) + U_K(worst) <= metrology::beyond_use_K)
     all.push_back(fmt::format(
         "Where the lab's own procedure allows {:.0f} K or more, give that as the limit: the display is then shown to be within it.",
         std::ceil(std::abs(worst.error_K) + U_K(worst))));

@@ -26,6 +26,8 @@ constexpr double immersion_K = 1.5;  ///< heat led away along the probe
 constexpr double certified_drift_K = 0.1, noble_drift_K = 0.3;
 constexpr double base_half_width_K = 5.0;  ///< what a used base-metal wire may have drifted: 5 K / root 3
 constexpr double unstated_certificate_K = 0.5;
+constexpr double near_one_another_K = 20.0,
+                 most_repeats_apart_K = 8.0;  ///< three times what place, ripple and step of the display let differ
 
 ThermocoupleType type_of(const std::string& letter) {
   if (letter == "S") return ThermocoupleType::S;
@@ -156,6 +158,22 @@ std::vector<std::string> remarks_on(const ProbeAsked& asked) {
   return remarks;
 }
 
+/// Two readings of one probe near one temperature repeat to a few kelvin; farther apart something moved between them.
+void look_for_contradiction(ProbeTold& told) {
+  for (std::size_t i = 1; i < told.found.size(); ++i) {
+    for (std::size_t j = 0; j < i; ++j) {
+      const ProbeFound &earlier = told.found[j], &later = told.found[i];
+      const double apart_K = std::abs(later.error_K - earlier.error_K);
+      if (std::abs(later.display_C - earlier.display_C) > near_one_another_K || apart_K <= most_repeats_apart_K) continue;
+      told.remarks.push_back(
+          fmt::format("Two comparisons near {:.0f} °C contradict each other by {:.0f} K: one reading may be wrong. Compare once more, both "
+                      "steady, and take the wrong one out.",
+                      later.display_C, apart_K));
+      return;
+    }
+  }
+}
+
 void judge(ProbeTold& told, const ProbeAsked& asked) {
   for (const ProbeFound& found : told.found) {
     const ErrorAt here = told.line->at(found.true_C);
@@ -164,6 +182,7 @@ void judge(ProbeTold& told, const ProbeAsked& asked) {
   told.verdict = judge_display(told.judged, told.limit_K, trade::CheckOf::thermocouple);
   const auto [least, most] =
       std::minmax_element(told.judged.begin(), told.judged.end(), [](const auto& a, const auto& b) { return a.error_K < b.error_K; });
+  look_for_contradiction(told);
   told.mend_K = 0.5 * (least->error_K + most->error_K);
   if (told.found.size() > 1 && (told.verdict.level == CheckLevel::not_good || told.verdict.correct))
     told.remarks.push_back(

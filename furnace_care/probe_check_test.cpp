@@ -135,6 +135,20 @@ TEST(ProbeCheck, SaysWhatItCanAndCannotTell) {
   }
 }
 
+TEST(ProbeCheck, ComparisonsThatContradictEachOtherAreSaid) {
+  const auto fresh = probe("S", trade::ProbeUse::fresh, 1);
+  const ProbeTold told = tell(fresh, {read(800, 803), read(800, 790)});
+  ASSERT_FALSE(told.remarks.empty());
+  EXPECT_EQ(told.remarks.front(),
+            "Two comparisons near 800 °C contradict each other by 13 K: one reading may be wrong. Compare once more, both steady, and take "
+            "the wrong one out.");
+  for (const std::string& sentence : told.verdict.settled_by)
+    EXPECT_EQ(sentence.find("or more, give that as the limit"), std::string::npos);
+  EXPECT_TRUE(tell(fresh, {read(800, 803), read(800, 799)}).remarks.empty());
+  EXPECT_TRUE(tell(fresh, {read(800, 803), read(900, 890)}).remarks.empty() ||
+              tell(fresh, {read(800, 803), read(900, 890)}).remarks.front().find("contradict") == std::string::npos);
+}
+
 TEST(ProbeCheck, ReadingOneProbeAgainDoesNotMakeItsCalibrationSurer) {
   const trade::Probe with = probe("S", trade::ProbeUse::fresh, 1);
   const ProbeTold once = tell(with, {read(800, 800)}), often = tell(with, {read(800, 800), read(800, 800), read(801, 801), read(800, 800)});

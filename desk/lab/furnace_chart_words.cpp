@@ -196,6 +196,11 @@ std::string chart_next(const ChartedFurnace& charted) {
 std::string forecast_in_words(const ChartedFurnace& charted) {
   const auto& forecast = charted.chart.forecast;
   if (!forecast && charted.checks.size() == 1) return "One check alone cannot tell on which day the limit will be passed.";
+  // One bad check moves a trend only a little; it must not hide behind it.
+  const furnace_care::ChartedCheck& last = charted.checks.back();
+  if (std::abs(last.error_K) - 2 * last.uncertainty_K > charted.limit_K)
+    return fmt::format("The last check alone found {}, beyond {:g} K: check again, to tell a slip from a change.",
+                       with_range(last.error_K, last.uncertainty_K), charted.limit_K);
   if (!forecast) return "No day can be told: the charts were begun anew with the last check.";
   const std::string trend = forecast_day(charted, forecast->days_to_limit), earliest = forecast_day(charted, forecast->earliest_days);
   const std::string slope =

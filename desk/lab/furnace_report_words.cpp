@@ -44,7 +44,7 @@ std::string found_in_words(const trade::Check& check) {
   also(text, "leak", check.leak);
   also(text, "gain", check.gain);
   also(text, "loss", check.loss);
-  if (!check.verdict.empty()) also(text, check.verdict);
+  if (!check.verdict.empty() && check.verdict != came_in_words(check)) also(text, check.verdict);
   return text.empty() ? "-" : text;
 }
 

@@ -2,7 +2,7 @@ import { useState } from "preact/hooks";
 import type { Form } from "../../../api/client";
 import { formField } from "../../../kept/form_field";
 import { Button, Dialog, Wrong } from "../../../parts";
-import { t } from "../../../words";
+import { asPeopleWrite, t } from "../../../words";
 import type { AnsweredQuestion, Answers } from "./answer";
 import { QuestionStep } from "./question_step";
 import type { CheckNow } from "./use_check";
@@ -60,5 +60,5 @@ export function valueWords({ key, choices, values }: AnsweredQuestion, form: For
     return (form ? formField(form.fields, key)?.choices ?? [] : []).find((choice) => choice.value === only)?.label ?? only;
   }
   if ("probe.tolerance_class" in values) return t("check.probe.class", { number: values["probe.tolerance_class"] ?? "" });
-  return Object.values(values).join(", ");
+  return Object.values(values).map(asPeopleWrite).join(", ");
 }

@@ -7,6 +7,8 @@ export interface Column<Row> {
   /** The cell that names the row. */
   names?: boolean;
   number?: boolean;
+  /** Words somebody wrote, which may be without an end. */
+  free?: boolean;
 }
 
 export interface TableProps<Row> {
@@ -42,7 +44,7 @@ export function Table<Row>({ caption, quiet = false, columns, rows, keyOf }: Tab
                   <span class="table-value">{column.cell(row)}</span>
                 </>
               );
-              const look = column.number ? "table-number" : "";
+              const look = column.number ? "table-number" : column.free ? "table-free" : "";
               return column.names ? (
                 <th key={column.key} scope="row" class={look}>
                   {inside}

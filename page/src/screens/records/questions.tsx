@@ -108,7 +108,7 @@ function DueTable({ until }: { until: string }) {
               quiet
               columns={[
                 { key: "on", head: t("records.questions.on"), cell: (row) => (row.overdue ? t("kept.overdue_since", { on: day(row.on) }) : day(row.on)) },
-                { key: "what", head: t("records.questions.what"), names: true, cell: (row) => <><a class="name-link" href={pathOf(row.kind.replace(" ", "-") as Kind, row.name)}>{row.label || row.name}</a> {row.what}</> },
+                { key: "what", head: t("records.questions.what"), names: true, free: true, cell: (row) => <><a class="name-link" href={pathOf(row.kind.replace(" ", "-") as Kind, row.name)}>{row.label || row.name}</a> {row.what}</> },
                 { key: "name", head: t("kept.name"), cell: (row) => row.name },
               ]}
               rows={due.due}

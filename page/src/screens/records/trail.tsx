@@ -40,7 +40,7 @@ const COLUMNS = (): Column<Entry>[] => [
   { key: "at", head: t("records.trail.at"), cell: (row) => momentInFull(row.at, row.zone) },
   { key: "person", head: t("parts.person"), cell: (row) => row.person },
   { key: "what", head: t("records.trail.what"), names: true, cell: (row) => whatOf(row) },
-  { key: "reason", head: t("parts.reason"), cell: (row) => row.reason || "–" },
+  { key: "reason", head: t("parts.reason"), free: true, cell: (row) => row.reason || "–" },
 ];
 
 /** Who did what, when and why: every change there ever was, newest first. */

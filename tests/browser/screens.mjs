@@ -3,7 +3,7 @@
 export const SCREENS = [
   { name: "today", path: "/today" },
   { name: "firing", path: "/firing" },
-  { name: "firing-known", path: "/firing/metal-ceramic-firing", when: "demo", most: 3 },
+  { name: "firing-known", path: "/firing/metal-ceramic-firing", when: "demo", most: 2 },
   { name: "firing-new", path: "/firing/new", most: 2 },
   { name: "programs", path: "/programs" },
   { name: "program", path: "/programs/dentine-on-zirconia", when: "demo", most: 3 },

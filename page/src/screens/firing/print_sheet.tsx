@@ -10,6 +10,7 @@ import { useDesk } from "./desk_context";
 import type { FiringDraft } from "./firing_draft";
 import { linesToKeyIn } from "./key_in_card";
 import { FIRING } from "./bench";
+import { PrintedStanding } from "./standing_line";
 
 const CAUTIONS = ["burns", "tray", "fumes", "dust", "eyes"] as const;
 
@@ -36,7 +37,7 @@ export function PrintSheet({ draft }: { draft: Draft<FiringDraft> }) {
           .filter(Boolean)
           .join(" · ")}
       </p>
-      {desk.standing.value === "mistakes" ? <p class="print-not-kept">{t("firing.standing.mistakes")}</p> : null}
+      <PrintedStanding />
       <div class="print-two">
         <PrintedPicture />
         <section class="print-program">

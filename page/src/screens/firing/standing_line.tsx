@@ -2,34 +2,46 @@
 import { clock, t } from "../../words";
 import { useDesk } from "./desk_context";
 
-export function StandingLine() {
+type Look = "know" | "asking" | "whole" | "wrong";
+
+/** What the answer on the screen is, in words. */
+function useStandingWords(): { words: string; look: Look } {
   const desk = useDesk();
-  const standing = desk.standing.value;
   const shown = desk.shown.value;
-  const at = shown ? clock(shown.at) : "";
-  const line = (words: string, look: string) => (
+  switch (desk.standing.value) {
+    case "nothing":
+      return { words: t(desk.name === null ? "firing.standing.choose" : "firing.standing.first"), look: "know" };
+    case "asking":
+      return shown ? { words: t("firing.standing.asking"), look: "asking" } : { words: t("firing.standing.first"), look: "know" };
+    case "bands follow":
+      return { words: t("firing.standing.bands_follow"), look: "know" };
+    case "stress follows":
+      return { words: t("firing.standing.stress_follows"), look: "know" };
+    case "whole":
+      return { words: t(shown?.answer.stress ? "firing.standing.whole" : "firing.standing.whole_without_stress"), look: "whole" };
+    case "mistakes":
+      return { words: t(shown ? "firing.standing.mistakes" : "firing.standing.mistakes_first"), look: "wrong" };
+    case "refused":
+      return { words: desk.refusal.value ?? t("firing.standing.refused"), look: "wrong" };
+    case "away":
+      return { words: shown ? t("firing.standing.away", { at: clock(shown.at) }) : t("firing.standing.away_nothing"), look: "wrong" };
+  }
+}
+
+export function StandingLine() {
+  const { words, look } = useStandingWords();
+  return (
     <p class={`standing standing-${look}`} role="status">
       {words}
     </p>
   );
-  switch (standing) {
-    case "nothing":
-      return line(t(desk.name === null ? "firing.standing.choose" : "firing.standing.first"), "know");
-    case "asking":
-      return shown ? line(t("firing.standing.asking"), "asking") : line(t("firing.standing.first"), "know");
-    case "bands follow":
-      return line(t("firing.standing.bands_follow"), "know");
-    case "stress follows":
-      return line(t("firing.standing.stress_follows"), "know");
-    case "whole":
-      return line(t(shown?.answer.stress ? "firing.standing.whole" : "firing.standing.whole_without_stress"), "whole");
-    case "mistakes":
-      return line(t(shown ? "firing.standing.mistakes" : "firing.standing.mistakes_first"), "wrong");
-    case "refused":
-      return line(desk.refusal.value ?? t("firing.standing.refused"), "wrong");
-    case "away":
-      return line(shown ? t("firing.standing.away", { at }) : t("firing.standing.away_nothing"), "wrong");
-  }
+}
+
+/** On paper nothing follows any more: a sheet whose picture or findings are not whole, or of other values, says so. */
+export function PrintedStanding() {
+  const { words, look } = useStandingWords();
+  if (look === "whole") return null;
+  return <p class="print-not-kept">{look === "wrong" ? words : t("firing.print.unfinished")}</p>;
 }
 
 /** Whether picture and findings are of other values than the table's. */

@@ -22,6 +22,23 @@ function placeOf({ kind, name }: Due): string {
   return kind === "furnace" ? `${path}/due` : path;
 }
 
+interface DueDay {
+  on: string;
+  overdue: boolean;
+  what: Due[];
+}
+
+/** They come in order of day: a day is said once, however much falls due on it. */
+function byDay(due: readonly Due[]): DueDay[] {
+  const days: DueDay[] = [];
+  for (const one of due) {
+    const last = days.at(-1);
+    if (last?.on === one.on && last.overdue === one.overdue) last.what.push(one);
+    else days.push({ on: one.on, overdue: one.overdue, what: [one] });
+  }
+  return days;
+}
+
 export function DueList({ due, overdue }: { due: readonly Due[]; overdue: number }) {
   return (
     <section class="section">
@@ -32,17 +49,23 @@ export function DueList({ due, overdue }: { due: readonly Due[]; overdue: number
         <Empty title={t("today.due.nothing")} />
       ) : (
         <ul class="rows">
-          {due.map((one) => (
-            <li key={`${one.kind} ${one.name} ${one.what} ${one.on}`}>
-              <a class="row-link due-row" href={placeOf(one)}>
-                <span class="due-when">
-                  {one.overdue ? <OverdueMark words={t("today.cases.overdue")} /> : null} {day(one.on)}
-                </span>
-                <span class="due-what">
-                  <strong>{one.name}</strong> {one.what}
-                  {one.label ? <small>{one.label}</small> : null}
-                </span>
-              </a>
+          {byDay(due).map((one) => (
+            <li key={`${one.on} ${one.overdue}`} class="due-day">
+              <h3 class="due-when">
+                {one.overdue ? <OverdueMark words={t("today.cases.overdue")} /> : null} {day(one.on)}
+              </h3>
+              <ul class="due-things">
+                {one.what.map((each) => (
+                  <li key={`${each.kind} ${each.name} ${each.what}`}>
+                    <a class="row-link due-row" href={placeOf(each)}>
+                      <span class="due-what">
+                        <strong>{each.name}</strong> {each.what}
+                        {each.label ? <small>{each.label}</small> : null}
+                      </span>
+                    </a>
+                  </li>
+                ))}
+              </ul>
             </li>
           ))}
         </ul>

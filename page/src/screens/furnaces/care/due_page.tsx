@@ -81,7 +81,8 @@ function oftenWords(row: Work): string {
 /** How often it is certified anew, and whose word its day is. */
 function againWords(one: DueReference): string {
   const how = intervalWords(one), who = one.set_by === "the lab" ? t("care.set_by.lab_alone") : whoWords(one);
-  return how ? t("care.again_how", { how, who }) : who;
+  if (how) return t("care.again_how", { how, who });
+  return one.set_by === "its certificate" ? "" : who;  // its reason says that already
 }
 
 /** Certificates of what furnaces are checked with; what is said of them stands in the reference itself. */

@@ -107,6 +107,30 @@ test("a thermocouple by its voltage, and by its certificate in place of a class"
   await done(page);
 });
 
+test("a wire whose procedure states where it melts is asked neither purity nor gas", async () => {
+  const page = await open(browser, server, { size: "hand" });
+  await go(page, "/furnaces/window/check/temperature");
+  await asked(page, "Which metal");
+  await key(page, "silver").click();
+  await asked(page, "How pure");
+  await key(page, "A procedure states where it melts").click();
+  const melts = page.getByLabel("Where it melts", { exact: false });
+  await melts.fill("9605");
+  await key(page, "Next").click();
+  await page.locator(".field-mistake").waitFor();
+  assert.match(page.wrong.pop(), /422/);
+  await melts.fill("960.5");
+  await page.getByLabel("Standard uncertainty of that").fill("0.4");
+  await page.getByLabel("Which procedure").fill("leaflet of the wire");
+  await looks(page, "walk-stated-hand");
+  await key(page, "Next").click();
+  await asked(page, "How thick");
+  await key(page, "Back").click();
+  await asked(page, "How pure");
+  assert.equal(await melts.inputValue(), "960.5");
+  await done(page);
+});
+
 const WIRE = [["silver"], ["99.99"], ["vacuum"], ["50"], ["No"], ["0.25"], ["2"], ["edges rounded"]];
 const QUESTIONS = ["Which metal", "How pure", "Which gas", "At which pressure", "Is air let in", "How thick", "How long", "What counts as melted"];
 

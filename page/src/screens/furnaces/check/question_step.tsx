@@ -6,6 +6,7 @@ import { BigNumber } from "./big_number";
 import type { CheckQuestion } from "./answer";
 import { CertificateStep } from "./certificate_step";
 import { exampleShown, unitsFor } from "./shown";
+import { PurityOrMelting } from "./stated_melting";
 import { StepHead } from "./step_head";
 import type { CheckNow } from "./use_check";
 
@@ -20,6 +21,8 @@ export function QuestionStep({ now, question, form, again = false }: { now: Chec
         <CertificateStep now={now} />
       ) : question.choices.length > 0 ? (
         <Choices now={now} question={question} form={form} />
+      ) : question.key === "wire.purity" && !again ? (
+        <PurityOrMelting now={now}><Value now={now} question={question} /></PurityOrMelting>
       ) : (
         <Value key={question.key} now={now} question={question} />
       )}

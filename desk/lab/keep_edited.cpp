@@ -7,7 +7,9 @@
 
 #include "desk/lab/keep.h"
 #include "desk/lab/kept_conflict.h"
+#include "desk/lab/kept_names.h"
 #include "desk/lab/kept_text.h"
+#include "desk/lab/store_shelf.h"
 #include "desk/lab/texts_to_keep.h"
 #include "trade/writer.h"
 
@@ -37,6 +39,32 @@ std::string text_of(const trade::ResolvedFiring& found, const ChangedMeanwhile::
   return trade::write_noun(firing);
 }
 
+MistakesTyped taken(trade::Noun noun, const std::string& name, int version) {
+  return MistakesTyped({{std::string(trade::file_word(noun)), "name",
+                         fmt::format("{} is kept already, in version {}; give this one a name of its own", titled(noun, name), version)}});
+}
+
+// Under a name of its own nothing must become the next version of another; the same again is no other.
+
+void refuse_firing_of_another(records::Store& store, trade::Firing firing) {
+  const auto stands = store.find(trade::word(trade::Noun::firing), firing.name);
+  if (!stands) return;
+  auto before = read_kept<trade::Firing>(kept_source(*stands));
+  before.record.reset();
+  firing.record.reset();
+  if (trade::write_noun(before) != trade::write_noun(firing)) throw taken(trade::Noun::firing, firing.name, stands->version);
+}
+
+void refuse_program_of_another(records::Store& store, const ResolvedEdit& resolved, const std::string& name) {
+  for (const trade::TextUsed& text : resolved.request->used) {
+    if (text.kind != trade::word(trade::Noun::program) || text.name != name) continue;
+    const TypedOver* over = typed_over(resolved, text);
+    if (over == nullptr || over->from > 0) continue;
+    const auto stands = store.find(text.kind, text.name);
+    if (stands && stands->body != kept_text(text.source).body) throw taken(trade::Noun::program, name, stands->version);
+  }
+}
+
 }  // namespace
 
 MistakesTyped::MistakesTyped(std::vector<EditMistake> mistakes)
@@ -51,12 +79,15 @@ KeptRehearsal keep_edited(const EditedFiring& typed, const AskedLab& asked, cons
     trade::ResolvedFiring& found = *resolved.request;
     if (!name.empty()) {
       if (const auto wrong = trade::wrong_name(name)) throw MistakesTyped({{"firing", "name", fmt::format("name: {}", *wrong)}});
-      if (name != found.firing.name) {
+      const bool own = name == found.firing.name;
+      found.firing.name = name;
+      if (!own) {
         found.firing.record.reset();
         resolved.firing_from = 0;
+        refuse_firing_of_another(store, found.firing);
       }
-      found.firing.name = name;
     }
+    if (!typed.program_name.empty()) refuse_program_of_another(store, resolved, typed.program_name);
     const auto take = [&](records::Store& into, const trade::TextUsed& text, TextsToKeep& texts) {
       if (const TypedOver* typed_here = typed_over(resolved, text))
         take_typed(into, text, typed_here->from, reason, texts);

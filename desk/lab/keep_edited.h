@@ -20,8 +20,8 @@ class MistakesTyped : public Failure {
   std::vector<EditMistake> mistakes_;
 };
 
-/// A document that was typed over gets its next version, or is new where it goes by another name. `name`: of the firing; empty: its own.
-/// Errors: MistakesTyped; ChangedMeanwhile where what was typed over is no longer the newest; as rehearse_and_keep.
+/// A document that was typed over gets its next version, or is new where it goes by another name. `name`: of the firing; empty: its own;
+/// never another's. Errors: MistakesTyped; ChangedMeanwhile where what was typed over is no longer the newest; as rehearse_and_keep.
 KeptRehearsal keep_edited(const EditedFiring& typed, const AskedLab& asked, const std::string& name, const std::string& reason);
 
 }  // namespace heatwork::desk

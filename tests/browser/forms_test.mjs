@@ -49,3 +49,41 @@ test("other units show what is kept and what was typed in them", async () => {
   await page.click("text=As kept");
   await page.waitForSelector(".bench-draft", { state: "detached" });
 });
+
+test("a name that is taken is said at its field, with the way to what goes by it", async () => {
+  await go(page, "/records/case?new=1");
+  await page.fill("#value-label", "a second one");
+  await page.fill("#value-name", "k-0417");
+  await page.getByRole("button", { name: "Keep", exact: true }).click();
+  await page.locator("#value-name-mistake", { hasText: "k-0417 is kept already." }).waitFor();
+  await page.waitForFunction(() => document.activeElement?.id === "value-name");
+  assert.equal(await page.getByRole("link", { name: "Open k-0417" }).getAttribute("href"), "/records/case/k-0417");
+  await page.fill("#value-name", "k-0418");
+  await page.getByRole("button", { name: "Keep", exact: true }).click();
+  await page.waitForURL("**/records/case/k-0418");
+});
+
+test("a firing is not kept over another one's name", async () => {
+  await openFiring(page, "metal-ceramic-firing");
+  await page.fill(TOP, "944 °C");
+  await page.waitForSelector(".standing-whole", { state: "attached", timeout: 60000 });
+  await page.waitForSelector(".bench-draft");
+  await page.getByRole("button", { name: "Keep", exact: true }).click();
+  await page.getByLabel("Name of the firing").fill("glaze-firing");
+  await page.getByLabel("Reason").fill("tried");
+  await page.locator(".dialog .button-primary").click();
+  await page.locator(".dialog .notice-wrong", { hasText: /glaze-firing is kept already, in version \d+; give this one a name of its own/ }).waitFor();
+  await page.getByLabel("Name of the firing").fill("metal-ceramic-again");
+  await page.locator(".dialog .button-primary").click();
+  await page.waitForURL("**/firing/metal-ceramic-again");
+});
+
+test("a firing that is not there cannot be started, and a shelf that is not there is said", async () => {
+  await page.goto("/firing/nobody-kept-this");
+  await page.getByText("No firing").first().waitFor();
+  assert.equal(await page.getByRole("button", { name: "Start the firing" }).count(), 0);
+  assert.equal(await page.getByText("version 1").count(), 0);
+  await page.goto("/records/constructor");
+  await page.getByText("constructor").first().waitFor();
+  assert.equal(await page.locator("main h1").innerText(), "Records");
+});

@@ -127,6 +127,26 @@ class Live(unittest.TestCase):
         self.assertEqual(self.server.ask("POST", "/api/firings", typed_now).json["sentence"],
                          '"from" names "tray middle", over which nothing is typed.')
 
+    def test_a_firing_never_becomes_the_next_version_of_another_one(self):
+        typed_now = {"firing": "metal-ceramic-firing", "set": {"firing": {"chamber.room": "24 °C"}}, "name": "stain-firing", "reason": "tried"}
+        before = self.server.ask("GET", "/api/documents/firing/stain-firing").json["newest"]
+        refused = self.server.ask("POST", "/api/firings", typed_now)
+        self.assertEqual(refused.status, 422, refused.bytes)
+        self.assertIn(f"is kept already, in version {before}; give this one a name of its own. Nothing was kept.", refused.json["sentence"])
+        self.assertEqual(self.server.ask("GET", "/api/documents/firing/stain-firing").json["newest"], before)
+        own = {"firing": "metal-ceramic-firing", "set": {"program": {"heating[1].to": "944 °C"}}, "name": "metal-program", "reason": "tried"}
+        before = self.server.ask("GET", "/api/documents/program/stain-film").json["newest"]
+        refused = self.server.ask("POST", "/api/firings", own | {"program_name": "stain-film"})
+        self.assertEqual((refused.status, refused.json["mistakes"][0]["of"], refused.json["mistakes"][0]["key"]), (422, "program", "name"))
+        self.assertEqual(self.server.ask("GET", "/api/documents/program/stain-film").json["newest"], before)
+        self.assertEqual(self.server.ask("GET", "/api/documents/firing/metal-program").status, 404, "nothing was kept")
+        for _ in range(2):
+            self.assertEqual(self.server.ask("POST", "/api/firings", own | {"program_name": "dentine-own"}).status, 200)
+        typed_now["name"] = "metal-own"
+        for _ in range(2):  # an answer that was lost on the way: asked once more, nothing is kept twice
+            self.assertEqual(self.server.ask("POST", "/api/firings", typed_now).status, 200)
+        self.assertEqual(self.server.ask("GET", "/api/documents/firing/metal-own").json["newest"], 1)
+
     def test_today_tells_when_a_firing_that_runs_opens(self):
         moment = lambda text: datetime.datetime.fromisoformat(text.replace("Z", "+00:00"))  # noqa: E731
         today = self.server.ask("GET", "/api/today").json

@@ -48,6 +48,8 @@ export interface Edit {
   /** The server's sentence where it says no to the whole. */
   refused: string | null;
   conflict: { from: number; newest: number } | null;
+  /** The name of a new one under which another is kept already. */
+  taken: string | null;
   busy: boolean;
   change: (part: Partial<EditDraft>) => void;
   keep: () => Promise<void>;
@@ -67,6 +69,7 @@ export function useEdit({ kind, document, start, onKept, send = sentTo(kind), na
   const [mistakes, setMistakes] = useState<readonly Mistake[]>([]);
   const [refused, setRefused] = useState<string | null>(null);
   const [conflict, setConflict] = useState<Edit["conflict"]>(null);
+  const [taken, setTaken] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
   useFocusOn(mistakes);
   useOlderDraft(kind, document, (older) => {
@@ -78,13 +81,19 @@ export function useEdit({ kind, document, start, onKept, send = sentTo(kind), na
   const typed = useMistakesWhileFilling({ kind, name: base ? name : now.name.trim() || nameFrom(now.values) || kind, from: version, ...mine });
   const atFields = [...mistakes, ...typed.filter(({ key }) => !mistakes.some((told) => told.key === key))];
   const wrong = (error: unknown) => {
-    if (error instanceof Refused && error.conflict) return setConflict(error.conflict);
+    if (error instanceof Refused && error.conflict && base) return setConflict(error.conflict);
+    if (error instanceof Refused && error.conflict) {
+      const { name: other } = error.conflict;
+      setTaken(other);
+      return setMistakes([{ of: "", key: "name", sentence: t("kept.name_taken", { name: other }) }]);
+    }
     if (error instanceof Refused && error.mistakes.length > 0) setMistakes(error.mistakes);
     setRefused(error instanceof Unreachable ? t("kept.not_kept_offline") : error instanceof Error ? error.message : String(error));
   };
   const keep = async () => {
     setMistakes([]);
     setRefused(null);
+    setTaken(null);
     const named = now.name.trim() || nameFrom(now.values);
     const missing = whatIsMissing(base !== null, named, now.reason);
     if (missing.length > 0) return setMistakes(missing);
@@ -112,7 +121,7 @@ export function useEdit({ kind, document, start, onKept, send = sentTo(kind), na
     kept.end();
     onKept(name);
   };
-  return { draft: kept, now, before, changed: base === null || isChanged(before, now.values), changes: mine, mistakes, atFields, refused, conflict, busy, change, keep, takeTheirs, layOver, closeConflict: () => setConflict(null) };
+  return { draft: kept, now, before, changed: base === null || isChanged(before, now.values), changes: mine, mistakes, atFields, refused, conflict, taken, busy, change, keep, takeTheirs, layOver, closeConflict: () => setConflict(null) };
 }
 
 /** What was typed over an earlier version waits under that one: the document is read as it was then, and both are shown. */

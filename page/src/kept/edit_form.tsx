@@ -1,6 +1,7 @@
 import { atItsField } from "../api/client";
 import type { FormField } from "../api/types";
-import { Button, changesInWords, Conflict, DocumentForm, DraftBar, Field, idOfKey, labelOfKey, Notice } from "../parts";
+import { Button, ButtonLink, changesInWords, Conflict, DocumentForm, DraftBar, Field, idOfKey, labelOfKey, Notice } from "../parts";
+import { pathOf } from "../shell/routes";
 import { counted, t } from "../words";
 import { nameOfLabel, useEdit, type EditAsked } from "./edit";
 
@@ -38,6 +39,7 @@ export function EditForm({ fields, whole = false, onCancel, ...asked }: EditForm
       <div class="actions">
         <Button kind="primary" submit busy={edit.busy} disabled={!edit.changed}>{t("parts.keep")}</Button>
         <Button kind="quiet" onPress={onCancel}>{t("parts.cancel")}</Button>
+        {edit.taken !== null ? <ButtonLink to={pathOf(asked.kind, edit.taken)}>{t("kept.open_taken", { name: edit.taken })}</ButtonLink> : null}
       </div>
       {edit.conflict && asked.document ? (
         <Conflict

@@ -28,6 +28,7 @@ export function BenchHeading({ draft }: { draft: Draft<FiringDraft> }) {
   const title = useTitle();
   const state = desk.values(FIRING)["record.state"];
   const old = desk.readAt.value;
+  const version = desk.versions.value[FIRING];
   const labels = namesOf(desk.bench.value)
     .pieces.map((piece) => desk.values(`piece ${piece}`)["label"] ?? "")
     .filter(Boolean)
@@ -40,7 +41,7 @@ export function BenchHeading({ draft }: { draft: Draft<FiringDraft> }) {
         ))}
       </Heading>
       <p class="bench-under">
-        {desk.name !== null ? <span>{t("firing.heading.kept_as", { name: desk.name, version: desk.versions.value[FIRING] ?? 1 })}</span> : <strong>{t("firing.heading.not_kept")}</strong>}
+        {desk.name === null ? <strong>{t("firing.heading.not_kept")}</strong> : version === undefined ? null : <span>{t("firing.heading.kept_as", { name: desk.name, version })}</span>}
         {state ? <span>{stateWords(state)}</span> : null}
         {labels ? <span class="bench-labels">{labels}</span> : null}
         {old ? <span>{t("firing.heading.old")}</span> : null}
@@ -97,7 +98,7 @@ function Actions() {
         <Button kind="primary" disabled={!may("fire") || standing === "mistakes" || standing === "nothing"} onPress={() => setOpen("keep")}>
           {t("parts.keep")}
         </Button>
-      ) : planned && desk.name !== null ? (
+      ) : planned && desk.name !== null && desk.versions.value[FIRING] !== undefined ? (
         <Button kind="primary" disabled={!may("fire")} onPress={() => setOpen("start")}>
           {t("firing.action.start")}
         </Button>

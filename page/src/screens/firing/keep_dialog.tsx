@@ -69,7 +69,9 @@ export function KeepDialog({ onClose: close }: { onClose: () => void }) {
     }
   };
   const conflict = error instanceof Refused ? error.conflict : null;
-  if (conflict) return <KeepConflict conflict={conflict} onClose={onClose} onAgain={() => setError(null)} />;
+  // Under a name of one's own there is no newer version to look at: another thing goes by that name.
+  const taken = conflict && (conflict.kind === "firing" ? conflict.name !== desk.name : asked.program === "name" && conflict.name === asked.programName.trim());
+  if (conflict && !taken) return <KeepConflict conflict={conflict} onClose={onClose} onAgain={() => setError(null)} />;
   return (
     <Dialog title={t("firing.keep.title")} onClose={onClose}>
       <form
@@ -100,7 +102,7 @@ export function KeepDialog({ onClose: close }: { onClose: () => void }) {
         <Field label={t("parts.reason")} value={asked.reason} onInput={(reason) => put({ reason })} help={t("parts.reason_help")} required={changed.length > 0} />
         {error ? (
           <Notice kind="wrong" title={t("parts.kept_nothing")}>
-            <p>{error instanceof Refused ? error.message : t("parts.offline")}</p>
+            <p>{taken ? t("kept.name_taken", { name: conflict.name }) : error instanceof Refused ? error.message : t("parts.offline")}</p>
           </Notice>
         ) : null}
         <Button kind="primary" submit busy={busy} disabled={reasonMissing || asked.name.trim() === ""}>

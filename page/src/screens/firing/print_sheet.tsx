@@ -19,6 +19,7 @@ export function PrintSheet({ draft }: { draft: Draft<FiringDraft> }) {
   const title = useTitle();
   const names = namesOf(desk.bench.value);
   const shown = desk.shown.value;
+  const version = desk.versions.value[FIRING];
   const rehearsal = shown?.answer.rehearsal;
   const notKept = desk.name === null || changedDocuments(desk.bench.value).length > 0 || draft.values.value !== null;
   const furnace = desk.values(`furnace ${names.furnace}`)["label"] || names.furnace;
@@ -28,7 +29,7 @@ export function PrintSheet({ draft }: { draft: Draft<FiringDraft> }) {
       {notKept ? <p class="print-not-kept">{t("firing.print.not_kept")}</p> : null}
       <p>
         {[
-          desk.name !== null ? t("firing.heading.kept_as", { name: desk.name, version: desk.versions.value[FIRING] ?? 1 }) : "",
+          desk.name !== null && version !== undefined ? t("firing.heading.kept_as", { name: desk.name, version }) : "",
           t("firing.print.furnace", { furnace }),
           t("firing.print.tray", { tray: names.tray }),
           names.instruction ? t("firing.print.instruction", { instruction: names.instruction }) : t("firing.print.no_instruction"),

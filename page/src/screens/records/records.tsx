@@ -44,7 +44,7 @@ export default function Records({ rest }: ScreenProps) {
   const [kind = "case", name] = rest;
   if (kind === "questions") return <Questions />;
   if (kind === "trail") return <Trail />;
-  const shelf = SHELVES[kind as Kind];
+  const shelf = Object.hasOwn(SHELVES, kind) ? SHELVES[kind as Kind] : undefined;
   if (!shelf) return <><Heading>{t("records.title")}</Heading><Shelves at="" /><Empty title={t("records.no_such_kind", { kind })} /></>;
   if (name !== undefined) return <Kept kind={kind as Kind} name={name} shelf={shelf} />;
   if (!asked.value.has("new") || shelf.new === null) return <KindList kind={kind as Kind} title={t(shelf.many)} add={shelf.new === null ? null : t(shelf.new)} />;

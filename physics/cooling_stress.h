@@ -83,7 +83,7 @@ struct LayerCooling {
   double inner_hoop_Pa = 0.0, outer_hoop_Pa = 0.0, middle_hoop_Pa = 0.0;
   double lowest_hoop_Pa = 0.0, highest_hoop_Pa = 0.0;
   double radial_at_inner_Pa = 0.0;
-  double fictive_K = 0.0;  ///< mean through the layer; 0 for an elastic one
+  double fictive_K = 0.0;  ///< mean over the volume of the layer; 0 for an elastic one
   double transient_highest_Pa = 0.0;
 };
 

@@ -62,7 +62,7 @@ constexpr std::array<Field, 8> layer_answers = {{
     answer_key("lowest_hoop_MPa", "anywhere in the layer", "MPa"),
     answer_key("highest_hoop_MPa", "anywhere in the layer", "MPa"),
     answer_key("radial_at_inner_MPa", "across the layer at its inner face", "MPa"),
-    null_answer_key("fictive_C", "mean of the structure through the layer; null for an elastic one", "°C"),
+    null_answer_key("fictive_C", "mean of the structure over the volume of the layer; null for an elastic one", "°C"),
     answer_key("transient_highest_MPa", "highest hoop stress at any time until then", "MPa"),
 }};
 constexpr std::array<Field, 2> residual_answers = {{

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import { useEffect, useId, useRef } from "preact/hooks";
+import { useId, useLayoutEffect, useRef } from "preact/hooks";
 import { t } from "../words";
 
 export interface DialogProps {
@@ -12,7 +12,8 @@ export interface DialogProps {
 export function Dialog({ title, onClose, children }: DialogProps) {
   const box = useRef<HTMLDialogElement>(null);
   const id = useId();
-  useEffect(() => {
+  // In the same stroke, so that the next key already finds the focus where it was.
+  useLayoutEffect(() => {
     const dialog = box.current;
     const before = document.activeElement;
     dialog?.showModal();

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <set>
 
 #include "records/connection.h"
 #include "records/entries.h"
@@ -121,6 +122,28 @@ std::map<std::string, std::string> Store::kept_at(std::string_view kind, const s
     statement.bind(of_kind).into(id).into(at_utc);
     while (statement.next()) all.emplace(id, at_utc);
   }
+  return all;
+}
+
+std::vector<std::string> Store::naming(std::string_view kind, const std::vector<std::string>& names) {
+  const std::set<std::string_view> sought(names.begin(), names.end());
+  const std::string of_kind(kind);
+  std::vector<std::string> all;
+  std::string id, words;
+  Statement statement(*inside_, "select id, words from heads where kind = ?");
+  statement.bind(of_kind).into(id).into(words);
+  while (statement.next()) {
+    const std::string_view text = words;
+    for (std::size_t from = 0; from < text.size();) {
+      const std::size_t to = std::min(text.find(' ', from), text.size());
+      if (sought.contains(text.substr(from, to - from))) {
+        all.push_back(id);
+        break;
+      }
+      from = to + 1;
+    }
+  }
+  std::sort(all.begin(), all.end());
   return all;
 }
 

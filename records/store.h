@@ -182,6 +182,8 @@ class Store {
   [[nodiscard]] std::vector<Document> newest(std::string_view kind, const std::vector<std::string>& ids);
   /// When the newest versions of several documents of a kind were kept, by name; names of which there is none are passed over. UTC.
   [[nodiscard]] std::map<std::string, std::string> kept_at(std::string_view kind, const std::vector<std::string>& ids);
+  /// Documents of a kind among whose words one of these names stands, in order; it may stand there as part of a note.
+  [[nodiscard]] std::vector<std::string> naming(std::string_view kind, const std::vector<std::string>& names);
   /// Every version, oldest first.
   [[nodiscard]] std::vector<Document> versions(std::string_view kind, std::string_view id);
   /// How many documents of each kind there are, in order of kind.

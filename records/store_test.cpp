@@ -184,6 +184,17 @@ TEST_P(StoreTest, a_word_is_sought_letter_by_letter_in_any_case) {
   EXPECT_EQ(store.heads({"lot", "|", "", 1}).count, 0);
 }
 
+TEST_P(StoreTest, names_are_found_among_words_as_a_whole) {
+  Store store = fresh();
+  store.keep(change({version("case", "k-2", 0, "16 crown-1 bridge-7\n"), version("case", "k-1", 0, "crown-1\n"),
+                     version("case", "k-3", 0, "crown-12\n"), version("lot", "jar", 0, "crown-1\n"), version("case", "k-4", 0, "\n")}));
+  EXPECT_EQ(store.naming("case", {"crown-1", "bridge-7"}), (std::vector<std::string>{"k-1", "k-2"}));
+  EXPECT_EQ(store.naming("case", {"crown"}), std::vector<std::string>());
+  EXPECT_EQ(store.naming("case", {}), std::vector<std::string>());
+  store.keep(change({version("case", "k-1", 1, "inlay-2\n")}));
+  EXPECT_EQ(store.naming("case", {"crown-1"}), (std::vector<std::string>{"k-2"}));
+}
+
 TEST_P(StoreTest, checks_are_found_by_their_furnace_newest_first_and_are_no_pieces) {
   Store store = fresh();
   store.keep(change(

@@ -64,10 +64,10 @@ void set_outcome(trade::Check& check, furnace_care::CheckLevel level);
 /// Nothing: none was found, and what was told before goes.
 void set_error(trade::Check& check, const std::optional<furnace_care::DisplayError>& found);
 
-/// The decision a person took over a finished check, and with "corrected" what is keyed then. Errors: Failure bad_value or conflict.
 /// What was decided about its error; none yet.
 [[nodiscard]] std::optional<trade::CheckDecision> decision_of(const trade::Check& check);
 
+/// The decision a person took over a finished check, and with "corrected" what is keyed then. Errors: Failure bad_value or conflict.
 void decide(FurnaceCheckDraft& draft, const std::string& decision, std::optional<double> error_K);
 
 }  // namespace heatwork::desk

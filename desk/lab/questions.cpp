@@ -60,21 +60,16 @@ std::vector<std::string> pieces_in(std::string_view kept) {
 
 /// Fills in the first case by name that names a piece which itself names none: people write it at either of the two.
 void add_from_cases(records::Store& store, std::map<std::string, std::string>& cases) {
-  auto left = std::count_if(cases.begin(), cases.end(), [](const auto& one) { return one.second.empty(); });
-  for (int page = 1; left > 0; ++page) {
-    const auto heads = store.heads({std::string(trade::word(Noun::dental_case)), "", "", page});
-    std::vector<std::string> names;
-    for (const records::Head& head : heads.rows) names.push_back(head.id);
-    std::map<std::string, std::string> kept;
-    for (const records::Document& one : store.newest(trade::word(Noun::dental_case), names)) kept[one.id] = one.body;
-    for (const auto& [name, body] : kept)
-      for (const std::string& piece : pieces_in(body))
-        if (const auto found = cases.find(piece); found != cases.end() && found->second.empty()) {
-          found->second = name;
-          --left;
-        }
-    if (page >= pages_of(heads.count)) return;
-  }
+  std::vector<std::string> without;
+  for (const auto& [piece, of_case] : cases)
+    if (of_case.empty()) without.push_back(piece);
+  if (without.empty()) return;
+  std::map<std::string, std::string> kept;
+  for (const records::Document& one : store.newest(trade::word(Noun::dental_case), store.naming(trade::word(Noun::dental_case), without)))
+    kept[one.id] = one.body;
+  for (const auto& [name, body] : kept)
+    for (const std::string& piece : pieces_in(body))
+      if (const auto found = cases.find(piece); found != cases.end() && found->second.empty()) found->second = name;
 }
 
 /// By the name of the piece.

@@ -141,6 +141,10 @@ class Server:
         self.watcher = subprocess.Popen([sys.executable, os.path.abspath(__file__), "watch", str(self.folder)], stdin=subprocess.PIPE,
                                         stdout=subprocess.DEVNULL, start_new_session=True)
         data = self.folder / "data"
+        try:
+            self.run("initdb", "--version")
+        except PermissionError:
+            raise NoServer(f"PostgreSQL does not run as root, and nobody but root gets to {PROGRAMS} here.") from None
         done = self.run("initdb", "--pgdata", str(data), "--username", "heatwork", "--auth", "reject", "--encoding", "UTF8", "--locale", "C.UTF-8",
                         "--no-sync")
         if done.returncode != 0:

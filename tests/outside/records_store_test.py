@@ -39,11 +39,14 @@ class Place(unittest.TestCase):
         """As a person who owns nothing here. The program stands where he may reach it, wherever it was built."""
         if os.geteuid() != 0:
             return self.call(*words)
+        other = ("setpriv", "--reuid=65534", "--regid=65534", "--clear-groups")
+        if subprocess.run([*other, "true"], stdin=subprocess.DEVNULL, capture_output=True).returncode != 0:
+            self.skipTest("nobody but root runs any program here")
         program = self.place / "program"
         if not program.exists():
             shutil.copy(BINARY, program)
-        return subprocess.run(["setpriv", "--reuid=65534", "--regid=65534", "--clear-groups", str(program), "store", *words], cwd=self.place,
-                              env=self.environment, stdin=subprocess.DEVNULL, capture_output=True, text=True)
+        return subprocess.run([*other, str(program), "store", *words], cwd=self.place, env=self.environment, stdin=subprocess.DEVNULL,
+                              capture_output=True, text=True)
 
     def done(self, *words, code=0):
         answer = self.call(*words)

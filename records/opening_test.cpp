@@ -47,6 +47,8 @@ std::string bytes_of_file(const std::string& path) {
 int in_a_child(const std::function<int()>& work) {
   const pid_t child = ::fork();
   if (child == 0) {
+    constexpr unsigned patience_s = 120;
+    ::alarm(patience_s);  // one that hangs is a failure of its own test
     int answer = 99;
     try {
       answer = work();

@@ -1,4 +1,4 @@
-import { useEffect, useId, useRef, useState } from "preact/hooks";
+import { useId, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { describedBy, FieldNotes } from "../../../parts/field_notes";
 import { parted, withUnit } from "./shown";
 
@@ -23,7 +23,7 @@ export interface BigNumberProps {
 export function BigNumber({ label, value, units, unitsLabel, help, mistake, busy, comesUp = false, onInput }: BigNumberProps) {
   const id = useId();
   const field = useRef<HTMLInputElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (!comesUp) return;
     field.current?.focus();
     field.current?.scrollIntoView({ block: "center" });

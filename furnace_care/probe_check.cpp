@@ -65,7 +65,10 @@ std::optional<Question> next_question(const trade::Probe& probe) {
                     "Which correction does its certificate state, or of which class is its wire?",
                     "Without one of the two nothing says how true it is.",
                     {},
-                    "0.4 K"};
+                    "0.4 K",
+                    {},
+                    {},
+                    "probe.tolerance_class: 1, 2"};
   return std::nullopt;
 }
 

@@ -145,8 +145,8 @@ TEST(ProbeCheck, ComparisonsThatContradictEachOtherAreSaid) {
   for (const std::string& sentence : told.verdict.settled_by)
     EXPECT_EQ(sentence.find("or more, give that as the limit"), std::string::npos);
   EXPECT_TRUE(tell(fresh, {read(800, 803), read(800, 799)}).remarks.empty());
-  EXPECT_TRUE(tell(fresh, {read(800, 803), read(900, 890)}).remarks.empty() ||
-              tell(fresh, {read(800, 803), read(900, 890)}).remarks.front().find("contradict") == std::string::npos);
+  for (const std::string& remark : tell(fresh, {read(800, 803), read(900, 890)}).remarks)
+    EXPECT_EQ(remark.find("contradict"), std::string::npos) << "far apart the error may well be another";
 }
 
 TEST(ProbeCheck, ReadingOneProbeAgainDoesNotMakeItsCalibrationSurer) {

@@ -15,6 +15,7 @@ struct Question {
   std::string example;               ///< a value as one would type it
   std::string place = {};            ///< of a tab: where in the chamber it was fired
   std::string told_by = {};          ///< of a tab: "heat" or "colour", as the first was told; empty: none is told yet
+  std::string or_else = {};          ///< another key that answers it as well, with its values
 };
 
 /// good, not good, cannot tell, or still going on; never told without its sentence.

@@ -8,6 +8,7 @@
 
 #include "desk/lab/local_time.h"
 #include "desk/lab/store_place.h"
+#include "furnace_care/display_verdict.h"
 
 namespace heatwork::desk {
 namespace {
@@ -198,7 +199,7 @@ std::string forecast_in_words(const ChartedFurnace& charted) {
   if (!forecast && charted.checks.size() == 1) return "One check alone cannot tell on which day the limit will be passed.";
   // One bad check moves a trend only a little; it must not hide behind it.
   const furnace_care::ChartedCheck& last = charted.checks.back();
-  if (std::abs(last.error_K) - 2 * last.uncertainty_K > charted.limit_K)
+  if (furnace_care::against_limit(last.error_K, last.uncertainty_K, charted.limit_K) == furnace_care::AgainstLimit::outside)
     return fmt::format("The last check alone found {}, beyond {:g} K: check again, to tell a slip from a change.",
                        with_range(last.error_K, last.uncertainty_K), charted.limit_K);
   if (!forecast) return "No day can be told: the charts were begun anew with the last check.";

@@ -100,9 +100,10 @@ void CheckAnswer::question(const std::optional<furnace_care::Question>& question
   if (!question) return;
   line("Question", question->sentence);
   line("", question->why);
-  if (question->key == "probe.correction") return line("", "probe.correction, such as \"0.4 K\"; or probe.tolerance_class: 1, 2");
-  line("", question->choices.empty() ? fmt::format("{}, such as \"{}\"", question->key, question->example)
-                                     : fmt::format("{}: {}", question->key, fmt::join(question->choices, ", ")));
+  std::string answered_by = question->choices.empty() ? fmt::format("{}, such as \"{}\"", question->key, question->example)
+                                                      : fmt::format("{}: {}", question->key, fmt::join(question->choices, ", "));
+  if (!question->or_else.empty()) answered_by += "; or " + question->or_else;
+  line("", answered_by);
 }
 
 void CheckAnswer::answered(const std::vector<furnace_care::Question>& questions, const FurnaceCheckDraft& draft) {

@@ -10,9 +10,11 @@
 #include "desk/errors.h"
 #include "desk/lab/furnace_checks.h"
 #include "desk/lab/kept_names.h"
+#include "desk/lab/kept_text.h"
 #include "desk/lab/local_time.h"
 #include "desk/lab/pages.h"
 #include "desk/lab/store_place.h"
+#include "desk/lab/store_shelf.h"
 #include "trade/choice_words.h"
 #include "trade/records.h"
 
@@ -42,34 +44,19 @@ std::string case_in(std::string_view kept) {
   return std::string(value.substr(0, value.find('"')));
 }
 
-/// The pieces a case names, as it is kept; see above.
-std::vector<std::string> pieces_in(std::string_view kept) {
-  constexpr std::string_view key = "\npieces = [";
-  const auto from = kept.find(key);
-  if (from == std::string_view::npos) return {};
-  const std::string_view list = kept.substr(from + key.size(), kept.find(']', from) - from - key.size());
-  std::vector<std::string> names;
-  for (std::size_t open = list.find('"'); open != std::string_view::npos;) {
-    const std::size_t close = list.find('"', open + 1);
-    if (close == std::string_view::npos) break;
-    names.emplace_back(list.substr(open + 1, close - open - 1));
-    open = list.find('"', close + 1);
-  }
-  return names;
-}
-
 /// Fills in the first case by name that names a piece which itself names none: people write it at either of the two.
 void add_from_cases(records::Store& store, std::map<std::string, std::string>& cases) {
   std::vector<std::string> without;
   for (const auto& [piece, of_case] : cases)
     if (of_case.empty()) without.push_back(piece);
   if (without.empty()) return;
-  std::map<std::string, std::string> kept;
-  for (const records::Document& one : store.newest(trade::word(Noun::dental_case), store.naming(trade::word(Noun::dental_case), without)))
-    kept[one.id] = one.body;
-  for (const auto& [name, body] : kept)
-    for (const std::string& piece : pieces_in(body))
-      if (const auto found = cases.find(piece); found != cases.end() && found->second.empty()) found->second = name;
+  constexpr auto kind = trade::word(Noun::dental_case);
+  std::map<std::string, trade::Case> named;
+  for (const records::Document& one : store.newest(kind, store.naming(kind, without)))
+    named.emplace(one.id, read_kept<trade::Case>(kept_source(one)));
+  for (const auto& [name, one] : named)
+    for (const auto& piece : one.pieces)
+      if (const auto found = cases.find(piece.value); found != cases.end() && found->second.empty()) found->second = name;
 }
 
 /// By the name of the piece.

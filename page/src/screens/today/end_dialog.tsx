@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import { bench } from "../../api/client";
 import { Button, Dialog, Field, Wrong } from "../../parts";
 import { notify } from "../../shell/notices";
@@ -78,7 +78,7 @@ function unbroken(name: string): string {
 /** Takes the focus when its question comes up: the key that was pressed is gone by then. */
 function QuestionHead({ children }: { children: string }) {
   const head = useRef<HTMLHeadingElement>(null);
-  useEffect(() => head.current?.focus(), [children]);
+  useLayoutEffect(() => head.current?.focus(), [children]);
   return (
     <h3 id="question" class="question" tabIndex={-1} ref={head}>
       {children}
